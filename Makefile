@@ -1,0 +1,41 @@
+# `make demo` builds the hat, `make test` runs every check. Both install what is missing first (see .ci/setup).
+
+pinned := pyproject.toml .ci/setup
+
+.PHONY: demo test format lock clean
+
+demo: .venv/ready-to-build
+	.venv/bin/stitchproof build cobblewick_hat
+	@echo "The hat is in build/cobblewick_hat/ as HTML and PDF."
+
+test: .venv/ready-to-test
+	.venv/bin/ruff check .
+	.venv/bin/ruff format --check .
+	.venv/bin/mypy
+	.venv/bin/pytest
+
+format: .venv/ready-to-test
+	.venv/bin/ruff check --fix .
+	.venv/bin/ruff format .
+
+.venv/ready-to-build: requirements.txt $(pinned)
+	.ci/setup requirements.txt
+	@touch $@
+
+.venv/ready-to-test: requirements-dev.txt $(pinned)
+	.ci/setup requirements-dev.txt
+	@touch $@
+
+pin := CUSTOM_COMPILE_COMMAND="make lock" .venv/lock/bin/pip-compile --quiet --upgrade --generate-hashes --strip-extras \
+	--no-emit-index-url --no-emit-find-links --no-emit-trusted-host --build-deps-for wheel
+
+# Writes both requirements files anew, each version with the hashes of all its published files.
+lock:
+	python3 -m venv .venv/lock
+	.venv/lock/bin/pip install -q pip-tools
+	$(pin) --output-file requirements.txt pyproject.toml
+	$(pin) --extra dev --constraint requirements.txt --output-file requirements-dev.txt pyproject.toml
+
+clean:
+	rm -rf .venv dist .hypothesis .mypy_cache .pytest_cache .ruff_cache
+	git clean -fdX build

@@ -1,0 +1,5 @@
+"""`python -m stitchproof`."""
+
+from stitchproof.command_line import run
+
+run()

@@ -1,0 +1,104 @@
+"""Tries the values that the checks propose, and offers those that work: an offered value is a promise."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
+from stitchproof.measures.values import exact_text
+
+Trial = Callable[[Mapping[tuple[str, int | None], str]], tuple[Diagnostic, ...]]
+"""Checks the pattern with some values changed, and gives the findings."""
+MOST_TRIED = 12
+"""Findings whose proposals are tried in one run; each takes up to six further checks."""
+Cause = tuple[str, str, int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    """What became of one proposal on one side: the value that works, or why the nearest one does not."""
+
+    value: Fraction | None
+    refused: str
+
+
+def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
+    """The findings, each with the nearest values on either side that take it away and bring no other fault."""
+    before = _by_size(findings, names)
+    tried = 0
+    done = []
+    for found in findings:
+        if found.proposals and tried < MOST_TRIED:
+            tried += 1
+            found = _with_offers(found, names, before, trial)
+        done.append(replace(found, proposals=()))
+    return tuple(done)
+
+
+def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:
+    below = _side(found, found.proposals, "below", names, before, trial)
+    above = _side(found, found.proposals, "above", names, before, trial)
+    offers: list[Alternative] = []
+    left_out: list[str] = []
+    for proposal in sorted(found.proposals, key=lambda each: each.size):
+        size = names[proposal.size]
+        for outcome in (below[proposal.size], above[proposal.size]):
+            if outcome.value is None:
+                left_out += [f"{size}  {outcome.refused}"] if outcome.refused else []
+                continue
+            change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
+            offers.append(Alternative(size, f"{exact_text(outcome.value)} {proposal.noun}".strip(), change))
+    return replace(found, alternatives=tuple(offers), left_out=tuple(left_out))
+
+
+def _side(
+    found: Diagnostic,
+    proposals: tuple[Proposal, ...],
+    side: str,
+    names: tuple[str, ...],
+    before: set[tuple[Cause, str]],
+    trial: Trial,
+) -> dict[int, _Outcome]:
+    """Per size, the first value on one side that works. Sizes are independent, so one trial serves all of them."""
+    outcomes = {proposal.size: _Outcome(None, "") for proposal in proposals}
+    waiting = {proposal.size: proposal for proposal in proposals}
+    for rank in range(max(len(_values(proposal, side)) for proposal in proposals)):
+        now = {size: proposal for size, proposal in waiting.items() if rank < len(_values(proposal, side))}
+        if not now:
+            break
+        changes: dict[tuple[str, int | None], str] = {
+            (proposal.name, size): _written(_values(proposal, side)[rank], proposal) for size, proposal in now.items()
+        }
+        after = trial(changes)
+        new = _by_size(after, names) - before
+        for size, proposal in now.items():
+            value = _values(proposal, side)[rank]
+            still = (found.cause, names[size]) in _by_size(after, names)
+            broken = sorted({cause[0] for cause, name in new if name == names[size]})
+            if not still and not broken:
+                outcomes[size] = _Outcome(value, "")
+                del waiting[size]
+            elif not outcomes[size].refused and broken:
+                rules = ", ".join(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
+                outcomes[size] = _Outcome(
+                    None, f"{exact_text(value)} {proposal.noun} would bring {rules}".replace("  ", " ")
+                )
+    return outcomes
+
+
+def _values(proposal: Proposal, side: str) -> tuple[Fraction, ...]:
+    return proposal.below if side == "below" else proposal.above
+
+
+def _written(value: Fraction, proposal: Proposal) -> str:
+    return (
+        f"{value} {proposal.noun}".strip()
+        if value.denominator == 1
+        else f"({value.numerator} {proposal.noun}) / {value.denominator}"
+    )
+
+
+def _by_size(findings: tuple[Diagnostic, ...], names: tuple[str, ...]) -> set[tuple[Cause, str]]:
+    return {(found.cause, size) for found in findings for size in (found.sizes or names)}

@@ -1,0 +1,136 @@
+"""SP001 count-not-whole
+
+Severity  error
+Checks    every count of stitches, rows, rounds, ribs or times is a whole number in every size, or states its rounding.
+Matters   half a stitch cannot be worked; a maker would have to guess which way to round, and so would every number after it.
+Mend      state how it is rounded (`round: nearest`, `up` or `down`), or choose inputs that give a whole number.
+Source    common practice, no source.
+
+Fires in M:
+    measures:
+      width: [50 cm, 52 cm]
+    counts:
+      body_sts: width * fabric.stitches
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+
+Fires in M:
+    counts:
+      body_sts: [40 sts, 45 sts]
+    ---
+    Row 1: Sc in each of next <body_sts / 2> sts, turn.
+
+Quiet:
+    measures:
+      width: [50 cm, 52 cm]
+    counts:
+      body_sts: {is: width * fabric.stitches, round: nearest}
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from stitchproof.checks.pick_up_not_whole import has_fractional_pick_up
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Number, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.formulas.kind import Kind, amount_text, whole
+from stitchproof.formulas.sums import worked
+from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.values import Value
+from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
+
+PAGE = read_page(__doc__)
+OFFERED = 3
+"""How many whole numbers on either side are tried."""
+
+
+def named_counts(sized: SizedPattern, report: Report) -> None:
+    """Counts of pattern.yaml that come out with a fraction."""
+    for quantity in sized.quantities:
+        if quantity.section != "counts" or not quantity.kind.dimension.is_count:
+            continue
+        for size, value in enumerate(quantity.values):
+            if not whole(value) and not _caused_elsewhere(quantity, size, sized.scope):
+                report.add(_named(quantity, size, value, sized))
+
+
+def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
+    """Slots of the text that come out with a fraction."""
+    scope = expanded.sized.scope
+    for step in steps_of(tuple(blocks_of(expanded.document))):
+        for inline in inlines_of(step):
+            if not isinstance(inline, Number) or not inline.dimension.is_count:
+                continue
+            for size in inline.served:
+                value = inline.values[size]
+                if not whole(value) and not _names_a_fraction(inline.written, size, scope):
+                    text = amount_text(value, Kind(inline.dimension, inline.noun))
+                    report.add(
+                        Diagnostic(
+                            PAGE,
+                            f"`<{inline.written}>` does not come out whole",
+                            Excerpt(inline.place.span),
+                            sizes=(expanded.sized.sizes[size],),
+                            piece=step.piece,
+                            row=step.identity,
+                            related=used_from(inline.place),
+                            sums=(SumLine(expanded.sized.sizes[size], f"{inline.written} = {text}"),),
+                            help=("give it a name in pattern.yaml with a rounding, and print that name",),
+                        )
+                    )
+
+
+def _caused_elsewhere(quantity: Quantity, size: int, scope: PatternScope) -> bool:
+    """Whether the fraction comes from a pick-up or from another count, which are reported for themselves."""
+    formula = quantity.formulas[size]
+    if formula is not None and has_fractional_pick_up(formula.node, scope, size):
+        return True
+    return any(_is_fraction(scope.quantities.get(name), size) for name in quantity.inputs)
+
+
+def _is_fraction(quantity: Quantity | None, size: int) -> bool:
+    if quantity is None or quantity.section != "counts" or not quantity.kind.dimension.is_count or not quantity.values:
+        return False
+    return not whole(quantity.values[size])
+
+
+def _names_a_fraction(written: str, size: int, scope: PatternScope) -> bool:
+    names = re.findall(r"[^\W\d][\w.]*", written)
+    return any(_is_fraction(scope.quantities.get(scope.full_name(name)), size) for name in names)
+
+
+def _named(quantity: Quantity, size: int, value: Value, sized: SizedPattern) -> Diagnostic:
+    name, formula = sized.sizes[size], quantity.formulas[size]
+    text = amount_text(value, quantity.kind)
+    expression = f"{worked(formula, sized.scope, size)} = {text}" if formula else text
+    proposals: tuple[Proposal, ...] = ()
+    if (isinstance(value, Fraction) and quantity.kind.dimension != PLAIN) or quantity.kind.noun:
+        proposals = (_proposal(quantity, size, value),) if isinstance(value, Fraction) else ()
+    return Diagnostic(
+        PAGE,
+        f"{quantity.name} does not come out whole",
+        Excerpt(formula.span if formula else quantity.value_span),
+        sizes=(name,),
+        sums=(SumLine(name, expression),),
+        proposals=proposals,
+        help=("state a rounding, such as `round: nearest`, or take one of these counts",)
+        if proposals
+        else ("state a rounding, such as `round: nearest`",),
+    )
+
+
+def _proposal(quantity: Quantity, size: int, value: Fraction) -> Proposal:
+    low = Fraction(value // 1)
+    below = tuple(low - step for step in range(OFFERED))
+    above = tuple(low + 1 + step for step in range(OFFERED))
+    return Proposal(quantity.name, size, quantity.kind.noun, value, below, above, quantity.cm_per_unit)
+
+
+CHECKS = (named_counts, counts_in_steps)

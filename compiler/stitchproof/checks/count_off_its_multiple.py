@@ -1,0 +1,86 @@
+"""SP002 count-off-its-multiple
+
+Severity  error
+Checks    a count that must keep a multiple (`multiple: 8`, `multiple: 4 plus 2`) keeps it in every size.
+Matters   the stitch repeat would end in the middle, found by the maker at the end of the round.
+Mend      take one of the nearest counts that fit, or state a rounding so that it always fits.
+Source    common practice, no source.
+
+Fires in M, L:
+    sizes: {names: [S, M, L]}
+    counts:
+      body_sts: {by_hand: [96 sts, 98 sts, 102 sts], multiple: 8}
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+
+Quiet:
+    sizes: {names: [S, M, L]}
+    counts:
+      body_sts: {by_hand: [94 sts, 98 sts, 102 sts], multiple: 4 plus 2}
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.kind import whole
+from stitchproof.measures.rounding import Multiple
+from stitchproof.measures.values import exact_text
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
+
+PAGE = read_page(__doc__)
+OFFERED = 3
+
+
+def multiples(sized: SizedPattern, report: Report) -> None:
+    """Named counts whose value is not one of their multiples. A fraction is another fault."""
+    for quantity in sized.quantities:
+        for size, (value, multiple) in enumerate(zip(quantity.values, quantity.multiples, strict=False)):
+            if multiple and isinstance(value, Fraction) and whole(value) and not multiple.fits(value):
+                report.add(_report(quantity, size, value, multiple, sized))
+
+
+def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, sized: SizedPattern) -> Diagnostic:
+    formula = quantity.formulas[size]
+    definition = sized.definition(quantity.name)
+    related = (
+        (Excerpt(definition.multiple.span, "must keep this multiple"),) if definition and definition.multiple else ()
+    )
+    return Diagnostic(
+        PAGE,
+        f"{quantity.name} is not {'a ' if ' ' in multiple.in_words() else ''}{multiple.in_words()}",
+        Excerpt(quantity.value_span if formula is None or quantity.by_hand else formula.span),
+        sizes=(sized.sizes[size],),
+        related=related,
+        sums=(_sum(value, multiple, sized.sizes[size], quantity.kind.noun),),
+        proposals=(
+            Proposal(
+                quantity.name,
+                size,
+                quantity.kind.noun,
+                value,
+                tuple(multiple.below(value) - multiple.of * step for step in range(OFFERED)),
+                tuple(multiple.above(value) + multiple.of * step for step in range(OFFERED)),
+                quantity.cm_per_unit,
+            ),
+        ),
+        help=("take one of these counts, or state a rounding such as `round: nearest`",),
+    )
+
+
+def _sum(value: Fraction, multiple: Multiple, size: str, noun: str) -> SumLine:
+    below = multiple.below(value)
+    times = (below - multiple.plus) / multiple.of
+    plus = f" + {exact_text(multiple.plus)}" if multiple.plus else ""
+    expression = (
+        f"{exact_text(value)} = {exact_text(times)} × {exact_text(multiple.of)}{plus} + {exact_text(value - below)}"
+    )
+    return SumLine(size, expression, value, below, f"{exact_text(value - below)} {noun or 'left'} over".strip())
+
+
+CHECKS = (multiples,)

@@ -1,0 +1,109 @@
+"""SP004 pick-up-not-whole
+
+Severity  error
+Checks    stitches picked up along an edge at a rate come out whole, in every size.
+Matters   a rate such as 5 stitches per 2 ribs leaves half a stitch on an odd number of ribs; the row cannot be worked as written.
+Mend      take a number of ribs or rows that holds whole groups, or say with `left_over` what is picked up beyond them.
+Source    common practice, no source.
+
+Fires in S:
+    rates:
+      edge: {sts: 9, per: 4 ribs}
+    counts:
+      ribs: [42 ribs, 44 ribs]
+      edge_sts: picked_up(edge, ribs)
+    ---
+    Row 1: Sc along the edge. — <edge_sts> sc
+
+Quiet:
+    rates:
+      edge: {sts: 9, per: 4 ribs, left_over: 2 sts}
+    counts:
+      ribs: [42 ribs, 44 ribs]
+      edge_sts: picked_up(edge, ribs)
+    ---
+    Row 1: Sc along the edge. — <edge_sts> sc
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import gcd
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.evaluation import value_of
+from stitchproof.formulas.kind import Kind, amount_text
+from stitchproof.formulas.scope import Rate
+from stitchproof.formulas.sums import pick_up_sum, rate_words
+from stitchproof.formulas.tree import Call, Name, Node, inside
+from stitchproof.measures.dimension import STITCHES
+from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
+
+PAGE = read_page(__doc__)
+OFFERED = 3
+
+
+def pick_ups(sized: SizedPattern, report: Report) -> None:
+    """Pick-ups in the formulas of named counts."""
+    for quantity in sized.quantities:
+        for size, formula in enumerate(quantity.formulas):
+            if formula is None or quantity.parameter:
+                continue
+            for call, rate, edge in fractional_pick_ups(formula.node, sized.scope, size):
+                report.add(_report(call, rate, edge, quantity, size, sized))
+
+
+def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
+    """Whether a formula holds a pick-up that does not come out whole in a size."""
+    return any(True for _ in fractional_pick_ups(node, scope, size))
+
+
+def fractional_pick_ups(node: Node, scope: PatternScope, size: int) -> Iterator[tuple[Call, Rate, Fraction]]:
+    """The pick-ups of a formula whose total is not whole in a size. One that a search tries out is no pick-up yet."""
+    if isinstance(node, Call) and node.name == "largest":
+        return
+    if isinstance(node, Call) and node.name == "picked_up" and isinstance(node.arguments[0], Name):
+        rate = scope.rate(node.arguments[0].name)
+        edge = value_of(node.arguments[1], scope, size)
+        if rate and isinstance(edge, Fraction) and rate.picked_up(edge).denominator != 1:
+            yield node, rate, edge
+    for part in inside(node):
+        yield from fractional_pick_ups(part, scope, size)
+
+
+def _report(call: Call, rate: Rate, edge: Fraction, quantity: Quantity, size: int, sized: SizedPattern) -> Diagnostic:
+    name = sized.sizes[size]
+    total = amount_text(rate.picked_up(edge), Kind(STITCHES, "sts"))
+    edge_node = call.arguments[1]
+    edge_quantity = (
+        sized.scope.quantities.get(sized.scope.full_name(edge_node.name)) if isinstance(edge_node, Name) else None
+    )
+    related = (Excerpt(edge_quantity.value_span, f"the {rate.noun} come from here"),) if edge_quantity else ()
+    return Diagnostic(
+        PAGE,
+        f"{quantity.name} picks up part of a stitch at {rate_words(rate)}",
+        Excerpt(call.span, "does not come out whole"),
+        sizes=(name,),
+        related=related,
+        sums=(SumLine(name, f"{pick_up_sum(rate, edge)} = {total}"),),
+        proposals=(_proposal(rate, edge, edge_quantity, size),) if edge_quantity else (),
+        help=(f"take a number of {rate.noun} that holds whole groups, or add `left_over` to the rate",),
+    )
+
+
+def _proposal(rate: Rate, edge: Fraction, quantity: Quantity, size: int) -> Proposal:
+    step = (
+        Fraction(rate.per.numerator // gcd(rate.per.numerator, rate.sts.numerator))
+        if rate.sts.denominator == 1
+        else rate.per
+    )
+    low = edge // step * step
+    below = tuple(low - step * number for number in range(OFFERED) if low - step * number > 0)
+    above = tuple(low + step * (number + 1) for number in range(OFFERED))
+    return Proposal(quantity.name, size, rate.noun, edge, below, above, rate.cm_per_unit or quantity.cm_per_unit)
+
+
+CHECKS = (pick_ups,)

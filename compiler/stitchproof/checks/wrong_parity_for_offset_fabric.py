@@ -1,0 +1,94 @@
+"""SP003 wrong-parity-for-offset-fabric
+
+Severity  error
+Checks    the total of a fabric that alternates a stitch and a chain space is odd or even, as its way of working needs: even in
+          joined or turned rounds, in rows of a one-row repeat, and in spirals whose rounds each end with a chain; odd in rows of
+          a two-row repeat and in spirals whose start is kept in place.
+Matters   with the wrong total two stitches or two spaces meet at the join, and the fabric cannot go on.
+Mend      take the count below or above, or declare the way it is really worked.
+Source    derived and simulated stitch by stitch; for rows also common practice, no source.
+
+Fires in M:
+    counts:
+      collar_sts: [84 sts, 91 sts]
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds, offset_fabric: {total: collar_sts, worked: joined rounds}}
+    ---
+    Rnd 1: [Sc in next ch-sp, ch 1] around. — <collar_sts> sts
+
+Fires in S:
+    counts:
+      collar_sts: [84 sts, 91 sts]
+    pieces:
+      piece: {gauge: fabric, worked: rows, offset_fabric: {total: collar_sts, worked: "rows, two-row repeat"}}
+    ---
+    Row 1: Sc in each st across. — <collar_sts> sts
+
+Quiet:
+    counts:
+      collar_sts: [85 sts, 91 sts]
+    pieces:
+      piece:
+        gauge: fabric
+        worked: spiral rounds
+        offset_fabric: {total: collar_sts, worked: "spiral rounds, start kept in place"}
+    ---
+    Rnd 1: [Sc in next ch-sp, ch 1] around. — <collar_sts> sts
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.kind import whole
+from stitchproof.formulas.tree import Name
+from stitchproof.measures.values import exact_text
+from stitchproof.sizing.sized_pattern import SizedOffsetFabric, SizedPattern, SizedPiece
+
+PAGE = read_page(__doc__)
+OFFERED = 3
+
+
+def offset_fabrics(sized: SizedPattern, report: Report) -> None:
+    """The declared offset fabrics of all pieces."""
+    for piece in sized.pieces:
+        fabric = piece.offset_fabric
+        if fabric is None:
+            continue
+        for size in piece.served:
+            total = fabric.totals[size]
+            if isinstance(total, Fraction) and whole(total) and total % 2 != fabric.way.remainder:
+                report.add(_report(piece, fabric, size, total, sized))
+
+
+def _report(
+    piece: SizedPiece, fabric: SizedOffsetFabric, size: int, total: Fraction, sized: SizedPattern
+) -> Diagnostic:
+    wanted = "odd" if fabric.way.remainder else "even"
+    node = fabric.total.node
+    quantity = sized.scope.quantities.get(sized.scope.full_name(node.name)) if isinstance(node, Name) else None
+    proposals: tuple[Proposal, ...] = ()
+    if quantity:
+        below = tuple(total - 1 - 2 * step for step in range(OFFERED) if total - 1 - 2 * step > 0)
+        above = tuple(total + 1 + 2 * step for step in range(OFFERED))
+        proposals = (Proposal(quantity.name, size, quantity.kind.noun, total, below, above, quantity.cm_per_unit),)
+    is_now = "odd" if total % 2 else "even"
+    half = f"{exact_text(total)} = 2 × {total // 2}" + (f" + {exact_text(total % 2)}" if total % 2 else "")
+    return Diagnostic(
+        PAGE,
+        f"the {piece.entry.name} has an {is_now} total, but worked in {fabric.way.words} it must be {wanted}",
+        Excerpt(fabric.total.span, f"must be {wanted}"),
+        sizes=(sized.sizes[size],),
+        piece=piece.entry.name,
+        related=(Excerpt(fabric.way_span, "the declared way of working"),)
+        + ((Excerpt(quantity.value_span, "the total comes from here"),) if quantity else ()),
+        sums=(SumLine(sized.sizes[size], half, note=f"{wanted} wanted"),),
+        proposals=proposals,
+        help=("take one of these totals, or declare the way it is really worked",),
+    )
+
+
+CHECKS = (offset_fabrics,)

@@ -1,0 +1,172 @@
+"""Arguments in, text and exit code out. Knows nothing about crochet.
+
+Exit codes: 0 no errors; 1 errors found, or warnings under --strict; 2 could not run; 3 our own fault.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from stitchproof.diagnostics.facts import as_json, facts_of
+from stitchproof.diagnostics.report import count_words
+from stitchproof.diagnostics.terminal import as_text
+from stitchproof.pipeline import BuildOutcome, CheckOutcome, build_pattern, check_pattern, explain
+from stitchproof.starter import StarterRefused, start_pattern
+from stitchproof.workspace import workspace_at
+
+CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
+
+
+class _Refused(Exception):
+    """The command cannot run; the message says why, and what would do."""
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run one command. Returns the exit code."""
+    asked = _parser().parse_args(arguments)
+    try:
+        code: int = asked.run(asked)
+    except _Refused as refused:
+        print(f"stitchproof: {refused}", file=sys.stderr)
+        return COULD_NOT_RUN
+    except OSError as error:
+        print(f"stitchproof: cannot write {error.filename or ''}: {error.strerror or error}", file=sys.stderr)
+        return COULD_NOT_RUN
+    return code
+
+
+def run() -> None:
+    """The `stitchproof` command."""
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # both are text files
+    try:
+        sys.exit(main())
+    except KeyboardInterrupt:
+        sys.exit(130)
+    except BrokenPipeError:
+        sys.exit(COULD_NOT_RUN)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="stitchproof", description="Writes, checks and prints crochet patterns in many sizes."
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    new = commands.add_parser("new", help="start a pattern folder that builds at once")
+    new.add_argument("folder", metavar="FOLDER")
+    new.set_defaults(run=_new)
+    check = commands.add_parser("check", help="read, size and judge patterns")
+    check.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
+    _add_report_options(check)
+    check.set_defaults(run=_check)
+    build = commands.add_parser("build", help="check patterns and print their editions into build/")
+    build.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
+    build.add_argument("--draft", action="store_true", help="print in spite of errors, each marked on the page")
+    build.add_argument(
+        "--size", metavar="NAME", action="append", default=[], help="print this size only; may be given again"
+    )
+    build.add_argument("--to", metavar="FOLDER", type=Path, help="write here instead of build/")
+    _add_report_options(build)
+    build.set_defaults(run=_build)
+    tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
+    tell.add_argument("what", metavar="CODE | PATTERN NAME", nargs="+")
+    tell.set_defaults(run=_explain)
+    return parser
+
+
+def _add_report_options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--format", choices=("text", "json"), default="text", help="how the findings are written")
+    parser.add_argument("--output", metavar="FILE", type=Path, help="write the findings here")
+    parser.add_argument("--strict", action="store_true", help="fail on warnings too")
+
+
+def _new(asked: argparse.Namespace) -> int:
+    try:
+        folder = start_pattern(Path(asked.folder))
+    except StarterRefused as refused:
+        raise _Refused(str(refused)) from None
+    print(f"{folder} is ready: try  stitchproof build {folder}")
+    return CLEAN
+
+
+def _check(asked: argparse.Namespace) -> int:
+    outcomes = [_found(lambda pattern=pattern: check_pattern(pattern), pattern) for pattern in asked.patterns]
+    _write_findings(outcomes, asked, {})
+    return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
+
+
+def _build(asked: argparse.Namespace) -> int:
+    sizes, built = tuple(asked.size), []
+    for pattern in asked.patterns:
+        outcome: BuildOutcome = _found(
+            lambda pattern=pattern: build_pattern(pattern, sizes, to=asked.to, draft=asked.draft), pattern
+        )
+        built.append(outcome)
+    workspace = workspace_at(Path.cwd())
+    files = [workspace.shown(file) for outcome in built for file in outcome.files]
+    _write_findings([outcome.check for outcome in built], asked, {"files": files})
+    if asked.format == "text" or asked.output:
+        for file in files:
+            print(file)
+        for outcome in built:
+            if not outcome.files:
+                print(f"nothing was written for {outcome.check.name}; an earlier build is as it was", file=sys.stderr)
+    return max(_exit_code(outcome.check, asked.strict) for outcome in built)
+
+
+def _explain(asked: argparse.Namespace) -> int:
+    if len(asked.what) > 2:
+        raise _Refused("explain takes a CODE, or a PATTERN and a NAME")
+    try:
+        if len(asked.what) == 1:
+            print(explain(asked.what[0]), end="")
+        else:
+            print(_found(lambda: explain(asked.what[1], asked.what[0]), asked.what[0]), end="")
+    except KeyError as unknown:
+        near = f"; the nearest is {unknown.args[0]}" if len(asked.what) == 2 and unknown.args[0] else ""
+        what = (
+            "is not a fault; a code is SP001 to SP999"
+            if len(asked.what) == 1
+            else f"is not a name of {asked.what[0]}{near}"
+        )
+        raise _Refused(f"{asked.what[-1]} {what}") from None
+    except ValueError:
+        raise _Refused(f"{asked.what[0]} cannot be read; stitchproof check {asked.what[0]} says why") from None
+    return CLEAN
+
+
+def _found(work, pattern: str):  # type: ignore[no-untyped-def]
+    """Do the work on a pattern; refuse in plain words where there is no such pattern or size."""
+    try:
+        return work()
+    except FileNotFoundError as missing:
+        if missing.errno is not None:
+            raise
+        known = ", ".join(workspace_at(Path.cwd()).pattern_names())
+        more = f"; the patterns here are {known}" if known else "; give the folder that holds pattern.yaml"
+        raise _Refused(f"there is no pattern {pattern}{more}") from None
+
+
+def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
+    if outcome.failed_inside:
+        return OUR_FAULT
+    if not outcome.could_run:
+        return COULD_NOT_RUN
+    return FOUND if outcome.errors or (strict and outcome.findings) else CLEAN
+
+
+def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, more: dict[str, object]) -> None:
+    """Text to standard error; a machine form, or anything asked for in a file, in its place."""
+    findings = [found for outcome in outcomes for found in outcome.findings]
+    if asked.format == "json":
+        text = as_json(findings, patterns=[outcome.name for outcome in outcomes], **more)
+    else:
+        closing = "\n".join(count_words(outcome.findings, outcome.name) for outcome in outcomes)
+        body = as_text(facts_of(found) for found in findings)
+        text = f"{body}\n{closing}\n" if body else f"{closing}\n"
+    if asked.output:
+        asked.output.write_text(text, encoding="utf-8")
+    else:
+        print(text, end="", file=sys.stdout if asked.format == "json" else sys.stderr)

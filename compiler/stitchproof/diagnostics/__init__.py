@@ -1,0 +1,1 @@
+"""One fault as data, and the ways to print it. Ground floor."""

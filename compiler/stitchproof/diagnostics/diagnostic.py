@@ -1,0 +1,108 @@
+"""What a report consists of. Facts only; the texts are made from them, last, by the printers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from stitchproof.diagnostics.page import Page, Severity
+from stitchproof.source import Place, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """A place in a source file and what is to be seen there."""
+
+    span: Span
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SumLine:
+    """The arithmetic that failed, in one size. left and right: the two sides that should agree, exact, where there are two."""
+
+    size: str
+    expression: str
+    left: Fraction | None = None
+    right: Fraction | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Alternative:
+    """A value that works in one size, and what it changes, in exact centimetres (None where the gauge does not say)."""
+
+    size: str
+    value: str
+    change_cm: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
+
+    name: the dotted name to change. size: index of the size. cm_per_unit: width or length of one more, or None.
+    """
+
+    name: str
+    size: int
+    noun: str
+    now: Fraction
+    below: tuple[Fraction, ...]
+    above: tuple[Fraction, ...]
+    cm_per_unit: Fraction | None
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes."""
+
+    page: Page
+    headline: str
+    primary: Excerpt
+    sizes: tuple[str, ...] = ()
+    in_all_sizes: bool = False
+    piece: str = ""
+    row: str = ""
+    related: tuple[Excerpt, ...] = ()
+    sums: tuple[SumLine, ...] = ()
+    alternatives: tuple[Alternative, ...] = ()
+    left_out: tuple[str, ...] = ()
+    proposals: tuple[Proposal, ...] = ()
+    help: tuple[str, ...] = ()
+
+    @property
+    def severity(self) -> Severity:
+        return self.page.severity
+
+    @property
+    def full_headline(self) -> str:
+        """The headline with the sizes it concerns; stands alone in a list."""
+        if not self.sizes:
+            return self.headline
+        if self.in_all_sizes:
+            return f"{self.headline} (all sizes)"
+        return f"{self.headline} (size{'s' if len(self.sizes) > 1 else ''} {', '.join(self.sizes)})"
+
+    @property
+    def cause(self) -> tuple[str, str, int, int]:
+        """What makes two reports the same fault: the code and the place."""
+        return (self.page.code, *self.primary.span.order)
+
+    def joined(self, other: Diagnostic, names: tuple[str, ...]) -> Diagnostic:
+        """This report and another of the same cause as one, sizes in the order of `names`."""
+        sizes = {*self.sizes, *other.sizes}
+        ordered = tuple(name for name in names if name in sizes)
+        sums = self.sums + tuple(line for line in other.sums if line not in self.sums)
+        return replace(
+            self,
+            sizes=ordered,
+            in_all_sizes=bool(ordered) and len(ordered) == len(names),
+            sums=tuple(sorted(sums, key=lambda line: names.index(line.size) if line.size in names else -1)),
+            proposals=self.proposals + tuple(p for p in other.proposals if p not in self.proposals),
+        )
+
+
+def used_from(place: Place) -> tuple[Excerpt, ...]:
+    """The calls through which a place came to be used, nearest first, as secondary excerpts."""
+    return tuple(Excerpt(call, "used from here") for call in reversed(place.calls))

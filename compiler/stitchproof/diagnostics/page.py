@@ -1,0 +1,89 @@
+"""The explanation page that stands at the top of every rule, and is run as its tests.
+
+SP012 repeat-does-not-fit            code and name; `explain` takes either
+Severity  error
+Checks    one sentence
+Matters   ...                        then Mend and Source
+Fires in M, XL:                      an example that must be reported, in these sizes ("Fires:" where sizes do not matter)
+    sizes: ...                       a fragment of pattern.yaml, or all of it if it has `dialect:`
+    ---
+    Row 1: ...                       the text
+Quiet:                               a near miss that must pass
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from textwrap import dedent
+
+
+class Severity(Enum):
+    """How bad a finding is; only errors keep an edition from being written."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A fragment of pattern.yaml and a text. `fires_in`: the sizes reported, () for any; None if it must stay quiet."""
+
+    yaml: str
+    text: str
+    fires_in: tuple[str, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A rule's explanation: what it checks, why it matters, how to mend it, where the rule comes from."""
+
+    code: str
+    name: str
+    severity: Severity
+    checks: str
+    matters: str
+    mend: str
+    source: str
+    examples: tuple[Example, ...]
+
+
+HEADINGS = ("Severity", "Checks", "Matters", "Mend", "Source")
+_TITLE = re.compile(r"(SP\d{3}) ([a-z][a-z-]*)\n")
+_EXAMPLE = re.compile(r"^(Fires(?: in [^\n:]+)?|Quiet):\n((?:(?:    .*)?\n)+)", re.MULTILINE)
+
+
+def read_page(docstring: str | None) -> Page:
+    """The page in a module's docstring. Raises ValueError where it does not keep to the form: our own fault."""
+    text = (docstring or "") + "\n"
+    title = _TITLE.match(text)
+    if not title:
+        raise ValueError(f"a rule's page begins with its code and name: {text[:40]!r}")
+    fields = {heading: _field(text, heading) for heading in HEADINGS}
+    return Page(
+        title[1],
+        title[2],
+        Severity(fields["Severity"]),
+        fields["Checks"],
+        fields["Matters"],
+        fields["Mend"],
+        fields["Source"],
+        tuple(_example(match) for match in _EXAMPLE.finditer(text)),
+    )
+
+
+def _field(text: str, heading: str) -> str:
+    match = re.search(rf"^{heading} +(\S.*(?:\n {{10}}.*)*)", text, re.MULTILINE)
+    if not match:
+        raise ValueError(f"{text[:40]!r} has no {heading}")
+    return " ".join(match[1].split())
+
+
+def _example(match: re.Match[str]) -> Example:
+    yaml, _, text = dedent(match[2]).rstrip("\n").partition("---\n")
+    fires_in: tuple[str, ...] | None = None if match[1] == "Quiet" else ()
+    if " in " in match[1]:
+        fires_in = tuple(size.strip() for size in match[1].removeprefix("Fires in ").split(","))
+    return Example(yaml, text + "\n" if text else "", fires_in)

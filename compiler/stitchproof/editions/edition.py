@@ -1,0 +1,68 @@
+"""Editions of a document: the files a maker gets."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from stitchproof.editions.html import Draft, print_html
+from stitchproof.editions.pdf import write_pdf
+from stitchproof.editions.print_document import PrintDocument
+from stitchproof.editions.set_type import set_type
+from stitchproof.editions.styles import EditionFolder, find_edition
+from stitchproof.expansion.document import Document
+
+
+@dataclass(frozen=True, slots=True)
+class EditionFile:
+    """One file of an edition, its name without a folder."""
+
+    name: str
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """One edition: its name, its files, and what the PDF renderer had to say (empty when all is well)."""
+
+    name: str
+    files: tuple[EditionFile, ...]
+    messages: tuple[str, ...]
+
+
+def make_editions(
+    document: Document, names: Sequence[str], style_folders: Sequence[Path] = (), draft: Draft | None = None
+) -> tuple[Edition, ...]:
+    """The named editions of a document, in the order of the names.
+
+    style_folders: the pattern's own styles/, then the workspace's; the shipped ones are looked through last.
+    draft: prints the number of errors on every page and the marks beside their steps. For fewer sizes, choose_sizes
+    first. Takes about a second for each PDF.
+    Raises StyleFault if an edition's folder is missing or cannot be used; then no edition is made.
+    """
+    folders = [find_edition(name, style_folders) for name in names]
+    printed = set_type(document)
+    return tuple(_edition(printed, folder, draft) for folder in folders)
+
+
+def _edition(document: PrintDocument, folder: EditionFolder, draft: Draft | None) -> Edition:
+    stem = f"{_file_name(document.title.title)}_{folder.name}"
+    files: list[EditionFile] = []
+    messages: tuple[str, ...] = ()
+    if folder.screen:
+        html = print_html(document, folder, folder.screen, draft)
+        files.append(EditionFile(f"{stem}.html", html.encode()))
+    if folder.paper:
+        pdf = write_pdf(print_html(document, folder, folder.paper, draft))
+        files.append(EditionFile(f"{stem}.pdf", pdf.content))
+        messages = pdf.messages
+    return Edition(folder.name, tuple(files), messages)
+
+
+def _file_name(title: str) -> str:
+    """A title as a file name that every system takes: "Cobblewick Hat" becomes "cobblewick_hat"."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "_", plain).strip("_") or "pattern"

@@ -1,0 +1,1 @@
+"""Faults found while pages are made, one file each."""

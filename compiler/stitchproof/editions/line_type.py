@@ -1,0 +1,105 @@
+"""A line's inlines set in type: numbers as vectors, stitch words as written, one of a thing in the singular."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from stitchproof.editions.closing_count import counts_after_dash
+from stitchproof.editions.no_break import hold_prose, hold_row, one_line
+from stitchproof.editions.print_document import (
+    EmphasisText,
+    Entry,
+    LinkText,
+    PlainText,
+    PrintInline,
+    StrongText,
+    Vector,
+)
+from stitchproof.editions.singulars import SINGULARS, once, singular
+from stitchproof.editions.vectors import set_number, single_value
+from stitchproof.expansion.document import Emphasis, Inline, Link, Number, SizeList, Strong, Text, Word
+from stitchproof.formulas.slot import PrintAs
+from stitchproof.measures.dimension import LENGTH, WEIGHT
+
+SAFE_SCHEMES = ("http", "https", "mailto")
+
+
+@dataclass(frozen=True, slots=True)
+class LineType:
+    """How the lines of a document are set: its sizes, and its units of length in the order they print."""
+
+    sizes: SizeList
+    units: tuple[str, ...]
+
+    def prose(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
+        return hold_prose(self._set(inlines))
+
+    def row(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
+        """A part of a step, without blanks at its ends."""
+        return stripped(hold_row(stripped(self._set(counts_after_dash(inlines)))))
+
+    def _set(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
+        line: list[PrintInline] = []
+        after_one = False
+        for inline in inlines:
+            match inline:
+                case Text(text=text) | Word(as_written=text):
+                    text = one_line(text)
+                    if after_one and text.strip():
+                        text, after_one = self._mended(line, text), False
+                    _add_text(line, text)
+                case Number():
+                    line.extend(set_number(inline, self.sizes, self.units))
+                    after_one = self._is_lone_one(inline)
+                case _:
+                    line.append(self._wrapped(inline))
+                    after_one = False
+        return tuple(line)
+
+    def _wrapped(self, inline: Strong | Emphasis | Link) -> PrintInline:
+        inner = self.prose(inline.inlines)
+        match inline:
+            case Strong():
+                return StrongText(inner)
+            case Emphasis():
+                return EmphasisText(inner)
+            case Link(address=address):
+                return LinkText(inner, address) if urlsplit(address).scheme in SAFE_SCHEMES else StrongText(inner)
+
+    def _is_lone_one(self, number: Number) -> bool:
+        """Whether this prints as the one 1 of an edition for one size. With more sizes, plurals stay."""
+        countable = number.dimension not in (LENGTH, WEIGHT) and number.print_as in (PrintAs.USUAL, PrintAs.WORDS)
+        return len(self.sizes.chosen) == 1 and countable and single_value(number, self.sizes) == 1
+
+    def _mended(self, line: list[PrintInline], text: str) -> str:
+        """The text after a lone 1, which may stand after a blank or be a stitch word of its own."""
+        if text in SINGULARS:
+            return SINGULARS[text]
+        blank = line[-1].text if isinstance(line[-1], PlainText) else ""
+        number_at = -2 if blank else -1
+        number = line[number_at]
+        replaced = once(blank + text)
+        if replaced is None or not isinstance(number, Vector):
+            return singular(blank + text)[len(blank) :]
+        words, rest = replaced
+        line[number_at:] = [Vector(((Entry(self.sizes.chosen[0], words),),), "", number.role)]
+        return rest
+
+
+def _add_text(line: list[PrintInline], text: str) -> None:
+    """Text joined to the text before it, so that the rules for line breaks see it whole."""
+    if line and isinstance(line[-1], PlainText):
+        line[-1] = PlainText(line[-1].text + text)
+    elif text:
+        line.append(PlainText(text))
+
+
+def stripped(line: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
+    """A line without the blanks at its ends."""
+    inlines = list(line)
+    if inlines and isinstance(inlines[0], PlainText):
+        inlines[0] = PlainText(inlines[0].text.lstrip())
+    if inlines and isinstance(inlines[-1], PlainText):
+        inlines[-1] = PlainText(inlines[-1].text.rstrip())
+    return tuple(inline for inline in inlines if inline != PlainText(""))

@@ -1,0 +1,109 @@
+"""How one value prints: grids, units, number words, the dash and the minus. It decides no value."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from stitchproof.editions.print_document import DASH
+from stitchproof.expansion.document import Number
+from stitchproof.formulas.slot import PrintAs
+from stitchproof.measures.dimension import LENGTH, WEIGHT
+from stitchproof.measures.print_grid import cm_text, inch_text
+from stitchproof.measures.units import CM_PER_INCH
+from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
+
+NOT_KNOWN = "?"
+MINUS = "\N{MINUS SIGN}"
+CM_PER_METRE = 100
+CM_PER_YARD = 36 * CM_PER_INCH
+WORDS = (
+    *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
+    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One way of printing a number: how a value is written, and the unit that follows the whole vector."""
+
+    written: Callable[[Fraction], str]
+    unit: str
+
+
+def settings_of(number: Number, units: tuple[str, ...]) -> tuple[Setting, ...]:
+    """The settings a number prints in, one after the other: a length in each of the document's units, else one."""
+    if number.dimension == LENGTH:
+        if number.print_as in _LENGTHS:
+            return (_LENGTHS[number.print_as],)
+        return tuple(_LENGTHS[PrintAs(unit)] for unit in units)
+    if number.dimension == WEIGHT:
+        return (Setting(_whole, "g"),)
+    if number.print_as is PrintAs.WORDS:
+        return (Setting(_in_words, ""),)
+    if number.print_as is PrintAs.TIMES:
+        return (Setting(exact, "times"),)
+    return (Setting(exact, ""),)
+
+
+def value_text(value: Value, setting: Setting) -> str:
+    """A value as printed: a dash where the size does not work it, a question mark where it could not be determined."""
+    if isinstance(value, Absent):
+        return DASH if value is Absent.NOT_WORKED else NOT_KNOWN
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return setting.written(value)
+
+
+def times_text(value: Value) -> str | None:
+    """Once and twice, where a number of times stands alone; else None."""
+    return {1: "once", 2: "twice"}.get(int(value)) if isinstance(value, Fraction) and value.denominator == 1 else None
+
+
+def exact(number: Fraction) -> str:
+    """A count, exactly: "62", "62.5", "40/3", "−2"."""
+    return _with_sign(number, exact_text)
+
+
+def _with_sign(number: Fraction, written: Callable[[Fraction], str]) -> str:
+    text = written(abs(number))
+    return MINUS + text if number < 0 and text != "0" else text
+
+
+def _whole(number: Fraction) -> str:
+    return rounded_text(number, 0)
+
+
+def _in_words(number: Fraction) -> str:
+    whole = number.denominator == 1 and 1 <= number < len(WORDS)
+    return WORDS[int(number)] if whole else exact(number)
+
+
+def _long(number: Fraction) -> str:
+    """Metres and yards: whole ones from ten upwards, tenths below (common practice, no source)."""
+    return rounded_text(number, 0 if abs(number) >= 10 else 1)
+
+
+def _cm(cm: Fraction) -> str:
+    return _with_sign(cm, cm_text)
+
+
+def _inches(cm: Fraction) -> str:
+    return _with_sign(cm, inch_text)
+
+
+def _metres(cm: Fraction) -> str:
+    return _long(cm / CM_PER_METRE)
+
+
+def _yards(cm: Fraction) -> str:
+    return _long(cm / CM_PER_YARD)
+
+
+_LENGTHS = {
+    PrintAs.CM: Setting(_cm, "cm"),
+    PrintAs.INCHES: Setting(_inches, "in"),
+    PrintAs.METRES: Setting(_metres, "m"),
+    PrintAs.YARDS: Setting(_yards, "yd"),
+}

@@ -1,0 +1,219 @@
+"""Second step of an edition: the Document set in type. Here, and nowhere after, numbers become text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stitchproof.editions.line_type import LineType
+from stitchproof.editions.no_break import one_line
+from stitchproof.editions.number_text import settings_of
+from stitchproof.editions.print_document import (
+    Kind,
+    PlainText,
+    PrintBlock,
+    PrintBullets,
+    PrintCaution,
+    PrintDocument,
+    PrintHeading,
+    PrintNote,
+    PrintPassage,
+    PrintProse,
+    PrintSection,
+    PrintSizeTable,
+    PrintTable,
+    PrintTitle,
+    SizeColumn,
+    SizeRow,
+)
+from stitchproof.editions.size_tags import ALL_SIZES, as_line, only_sizes
+from stitchproof.editions.step_type import set_step
+from stitchproof.editions.vectors import set_cells
+from stitchproof.expansion.document import (
+    Block,
+    Bullets,
+    Caution,
+    Document,
+    Heading,
+    Note,
+    Passage,
+    Piece,
+    Prose,
+    Section,
+    Served,
+    SizeLine,
+    SizeList,
+    SizeTable,
+    Step,
+    Table,
+    Tag,
+    Times,
+)
+
+HIGHEST_INNER_HEADING = 3
+"""The title is of level 1, sections and pieces of level 2."""
+TERMS = {"us": "US terms", "uk": "UK terms"}
+
+
+def set_type(document: Document) -> PrintDocument:
+    """The Document as its words stand on the page: brackets, dashes, units, tags and unbreakable places decided.
+
+    It decides no value and leaves nothing out. A number that could not be determined prints as "?".
+    """
+    page = _Page(LineType(document.sizes, document.units))
+    sections = [page.section(Kind.FRONT, section) for section in document.front]
+    sections += [page.piece(piece) for piece in document.pieces]
+    sections += [page.section(Kind.FINISHING, section) for section in document.finishing]
+    sections += [page.section(Kind.BACK, section) for section in document.back]
+    return PrintDocument(
+        title=_title(document, page.line_type),
+        sizes=_columns(document.sizes),
+        how_to_choose=_how_to_choose(document),
+        how_to_read=_how_to_read(document.sizes),
+        sections=tuple(sections),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """One walk over the blocks. `around` is what the page has announced: the sizes of a piece or tagged passage."""
+
+    line_type: LineType
+
+    @property
+    def chosen(self) -> Served:
+        return self.line_type.sizes.chosen
+
+    def section(self, kind: Kind, section: Section) -> PrintSection:
+        title = (PlainText(one_line(section.title)),)
+        return PrintSection(kind, section.key, title, "", self.blocks(_ranked(section.blocks), self.chosen))
+
+    def piece(self, piece: Piece) -> PrintSection:
+        tag = "" if piece.served == self.chosen else as_line(only_sizes(piece.served, self.line_type.sizes))
+        title = self.line_type.prose(piece.heading.inlines)
+        return PrintSection(Kind.PIECE, piece.name, title, tag, self.blocks(_ranked(piece.blocks), piece.served))
+
+    def blocks(self, blocks: tuple[Block, ...], around: Served, opens_all: bool = False) -> tuple[PrintBlock, ...]:
+        """opens_all: the first step of these blocks is the one to say "all sizes"."""
+        printed: list[PrintBlock] = []
+        for block in blocks:
+            printed.extend(self.block(block, around, opens_all and not printed))
+        return tuple(printed)
+
+    def block(self, block: Block, around: Served, opens_all: bool) -> tuple[PrintBlock, ...]:
+        match block:
+            case Step():
+                return (set_step(block, around, self.line_type, opens_all),)
+            case Passage():
+                return self.passage(block, around)
+            case Times():
+                return (PrintPassage(f"Make {block.times}:", self.blocks(block.blocks, around)),)
+            case Note():
+                return (PrintNote(self.blocks(block.blocks, around)),)
+            case Caution():
+                tag = self.place_tag(block.tag, block.served, around)
+                return (PrintCaution(as_line(tag), self.blocks(block.blocks, block.served)),)
+            case SizeTable():
+                return (self.size_table(block),)
+            case _:
+                return (self.flowing(block),)
+
+    def flowing(self, block: Heading | Prose | Bullets | Table) -> PrintBlock:
+        prose = self.line_type.prose
+        match block:
+            case Heading():
+                return PrintHeading(max(block.level, HIGHEST_INNER_HEADING), prose(block.inlines))
+            case Prose():
+                return PrintProse(prose(block.inlines))
+            case Bullets():
+                return PrintBullets(tuple(prose(item) for item in block.items), block.numbered)
+            case Table():
+                rows = tuple(tuple(prose(cell) for cell in row) for row in block.rows)
+                return PrintTable(tuple(prose(cell) for cell in block.head), rows)
+
+    def passage(self, passage: Passage, around: Served) -> tuple[PrintBlock, ...]:
+        """Steps carry the tag of their passage in their labels; anything else stands under a line that says it."""
+        tag = self.place_tag(passage.tag, passage.served, around)
+        if not tag:
+            return self.blocks(passage.blocks, around)
+        if _all_steps(passage.blocks):
+            return self.blocks(passage.blocks, around, opens_all=passage.tag is Tag.ALL)
+        return (PrintPassage(as_line(tag), self.blocks(passage.blocks, passage.served)),)
+
+    def place_tag(self, tag: Tag, served: Served, around: Served) -> str:
+        if tag is Tag.ALL:
+            return ALL_SIZES
+        if served == around and tag is Tag.NONE:
+            return ""
+        return only_sizes(served, self.line_type.sizes)
+
+    def size_table(self, table: SizeTable) -> PrintSizeTable:
+        rows = [row for line in table.lines for row in self.size_rows(line)]
+        return PrintSizeTable(_columns(self.line_type.sizes), tuple(rows))
+
+    def size_rows(self, line: SizeLine) -> list[SizeRow]:
+        """A row for each unit the line's number prints in."""
+        label = self.line_type.prose(line.label)
+        settings = settings_of(line.number, self.line_type.units)
+        return [SizeRow(label, each.unit, set_cells(line.number, each, self.line_type.sizes)) for each in settings]
+
+
+def _all_steps(blocks: tuple[Block, ...]) -> bool:
+    return all(isinstance(block, Step) or (isinstance(block, Passage) and _all_steps(block.blocks)) for block in blocks)
+
+
+def _ranked(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """The headings inside a section, their levels drawn together so that none is skipped."""
+    levels = sorted({block.level for block in blocks if isinstance(block, Heading)})
+    rank = {level: min(HIGHEST_INNER_HEADING + place, 6) for place, level in enumerate(levels)}
+    return tuple(
+        Heading(rank[block.level], block.inlines, block.place) if isinstance(block, Heading) else block
+        for block in blocks
+    )
+
+
+def _columns(sizes: SizeList) -> tuple[SizeColumn, ...]:
+    return tuple(_column(size, sizes.called(size), sizes.names[size]) for size in sizes.chosen)
+
+
+def _column(size: int, called: str, name: str) -> SizeColumn:
+    return SizeColumn(size, called, "" if called == name else name)
+
+
+def _title(document: Document, line_type: LineType) -> PrintTitle:
+    block = document.title_block
+    told = any(section.key == "licence" for section in document.back)
+    return PrintTitle(
+        title=one_line(block.title),
+        designer=one_line(block.designer),
+        revision=one_line(block.revision),
+        date=one_line(block.date),
+        contact=one_line(block.contact),
+        licence="" if told else one_line(block.licence),
+        terms=TERMS.get(block.terms.lower(), one_line(block.terms)),
+        summary=line_type.prose(block.summary),
+    )
+
+
+def _how_to_choose(document: Document) -> str:
+    """What the size list says, unless the section on sizes has words of its own."""
+    told = any(
+        isinstance(block, Prose) for section in document.front if section.key == "sizes" for block in section.blocks
+    )
+    return "" if told else one_line(document.sizes.how_to_choose).strip()
+
+
+def _how_to_read(sizes: SizeList) -> str:
+    """How sized numbers are written, shown on the sizes' own names."""
+    names = [sizes.called(size) for size in sizes.chosen]
+    if len(names) == 1:
+        return ""
+    brackets, start = [], 1
+    for length in (*sizes.groups, len(names)):
+        if names[start : start + length]:
+            brackets.append(f"({', '.join(names[start : start + length])})")
+        start += length
+    shown = " ".join([names[0], *brackets])
+    return (
+        f"Numbers stand in the order {shown}. One number alone is for all sizes of its line. "
+        "A dash means that your size does not work it."
+    )

@@ -1,0 +1,43 @@
+"""The words that say for which sizes a line is: "Sizes 1, 2 and 4 only", "sizes 2 to 5 only", "all sizes"."""
+
+from __future__ import annotations
+
+from stitchproof.expansion.document import Served, SizeList
+
+SHORTEST_RUN = 3
+"""Three or more sizes that follow each other print as "2 to 5" (common practice, no source)."""
+ALL_SIZES = "all sizes"
+
+
+def only_sizes(served: Served, sizes: SizeList) -> str:
+    """For a place that serves some sizes, in lower case and without a colon: "sizes 1, 2 and 4 only"."""
+    return f"{'size' if len(served) == 1 else 'sizes'} {in_words(served, sizes)} only"
+
+
+def in_words(served: Served, sizes: SizeList) -> str:
+    """The sizes by number or name, runs drawn together: "1, 3 to 5 and 7". No size at all reads "none"."""
+    if not served:
+        return "none"
+    names: list[str] = []
+    for run in _runs(served):
+        if len(run) >= SHORTEST_RUN:
+            names.append(f"{sizes.called(run[0])} to {sizes.called(run[-1])}")
+        else:
+            names.extend(sizes.called(size) for size in run)
+    *earlier, last = names
+    return f"{', '.join(earlier)} and {last}" if earlier else last
+
+
+def as_line(tag: str) -> str:
+    """A tag that opens a line of its own: "Sizes 1, 2 and 4 only:"."""
+    return f"{tag[0].upper()}{tag[1:]}:" if tag else ""
+
+
+def _runs(served: Served) -> list[list[int]]:
+    runs: list[list[int]] = []
+    for size in served:
+        if runs and size == runs[-1][-1] + 1:
+            runs[-1].append(size)
+        else:
+            runs.append([size])
+    return runs

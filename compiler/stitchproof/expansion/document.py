@@ -1,0 +1,304 @@
+"""The Document: what a pattern says, every number still a number with one value per size.
+
+Frozen. Made by expansion, enriched by rows, read by checks and editions. A Number becomes text only in an edition.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from stitchproof.formulas.slot import PrintAs
+from stitchproof.measures.dimension import Dimension
+from stitchproof.measures.values import PerSize
+from stitchproof.source import Place
+
+Served = tuple[int, ...]
+"""Indexes of the sizes that a place serves, in the pattern's order."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizeList:
+    """The sizes in order: their names, how the text calls them, and how bracketed numbers are grouped.
+
+    groups: how many sizes stand in each bracket after the first size, which stands alone.
+    chosen: the sizes this Document serves (all of them, until an edition chooses).
+    """
+
+    names: tuple[str, ...]
+    called_by_number: bool
+    groups: tuple[int, ...]
+    chosen: Served
+    how_to_choose: str
+
+    def called(self, index: int) -> str:
+        """What the text calls a size: its name, or its number in the list."""
+        return str(index + 1) if self.called_by_number else self.names[index]
+
+
+class Role(Enum):
+    """What a number does in its row or table."""
+
+    PLAIN = "plain"
+    TIMES = "times"
+    STATED_COUNT = "stated count"
+    ROW_NUMBER = "row number"
+    LENGTH = "length"
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    text: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """One slot. `values` has one entry per size of the pattern; those outside `served` are not looked at.
+
+    written: the formula as the designer wrote it. noun: the unit word that belongs to it ("sts", "rows", "cm"), or "".
+    """
+
+    values: PerSize
+    served: Served
+    dimension: Dimension
+    noun: str
+    print_as: PrintAs
+    role: Role
+    written: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A stitch or trade abbreviation found in the text. `entry` is its key in the lexicon, `as_written` its spelling here."""
+
+    entry: str
+    as_written: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    inlines: tuple[Inline, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Emphasis:
+    inlines: tuple[Inline, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    inlines: tuple[Inline, ...]
+    address: str
+
+
+Token = Text | Number | Word
+Inline = Text | Number | Word | Strong | Emphasis | Link
+
+
+class Tag(Enum):
+    """Whether the sizes of a place are printed before it, and in which words."""
+
+    NONE = "none"
+    ONLY = "only"
+    """Some of the sizes: "Sizes 1, 2 and 4 only"."""
+    OTHER = "other"
+    """The sizes that the places before it left over: also printed by name."""
+    ALL = "all"
+    """All sizes again, after a tagged place: "All sizes"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    level: int
+    inlines: tuple[Inline, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    inlines: tuple[Inline, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    items: tuple[tuple[Inline, ...], ...]
+    numbered: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    head: tuple[tuple[Inline, ...], ...]
+    rows: tuple[tuple[tuple[Inline, ...], ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizeLine:
+    """One line of a table over the sizes: a label and a number."""
+
+    label: tuple[Inline, ...]
+    number: Number
+
+
+@dataclass(frozen=True, slots=True)
+class SizeTable:
+    lines: tuple[SizeLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a step: the sizes it serves, how they are named before it, and its words as written."""
+
+    served: Served
+    tag: Tag
+    tokens: tuple[Token, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values."""
+
+    identity: str
+    piece: str
+    label: tuple[Token, ...]
+    parts: tuple[Part, ...]
+    served: Served
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """Blocks for some sizes only. `chosen_by` holds the condition as written."""
+
+    served: Served
+    tag: Tag
+    blocks: tuple[Block, ...]
+    chosen_by: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """Blocks to be made more than once: "make 2"."""
+
+    times: int
+    blocks: tuple[Block, ...]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A safety text. `served`: the sizes whose wearer it concerns."""
+
+    served: Served
+    tag: Tag
+    blocks: tuple[Block, ...]
+
+
+Block = Heading | Prose | Bullets | Table | SizeTable | Step | Passage | Times | Note | Caution
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A titled part before or after the pieces. `key` names it for an edition's list of parts."""
+
+    key: str
+    title: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A worked piece. `name` is its key in pattern.yaml; `heading` its title as printed."""
+
+    name: str
+    heading: Heading
+    served: Served
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TitleBlock:
+    """Who and what: everything the title and the foot of each page need. All plain text but the summary."""
+
+    title: str
+    designer: str
+    revision: str
+    date: str
+    contact: str
+    licence: str
+    terms: str
+    summary: tuple[Inline, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A pattern, ready to be chosen from and printed. `units`: cm, in or both, the first one leading."""
+
+    title_block: TitleBlock
+    sizes: SizeList
+    units: tuple[str, ...]
+    front: tuple[Section, ...]
+    pieces: tuple[Piece, ...]
+    finishing: tuple[Section, ...]
+    back: tuple[Section, ...]
+
+
+def inlines_of(block: Block) -> Iterator[Inline]:
+    """Every inline of a block and of the blocks inside it, in reading order; emphasis and links opened up."""
+    match block:
+        case Heading() | Prose():
+            yield from _opened(block.inlines)
+        case Bullets():
+            for item in block.items:
+                yield from _opened(item)
+        case Table():
+            for cells in (block.head, *block.rows):
+                for cell in cells:
+                    yield from _opened(cell)
+        case SizeTable():
+            for line in block.lines:
+                yield from (*_opened(line.label), line.number)
+        case Step():
+            yield from block.label
+            for part in block.parts:
+                yield from part.tokens
+        case Passage() | Times() | Note() | Caution():
+            for inner in block.blocks:
+                yield from inlines_of(inner)
+
+
+def _opened(inlines: tuple[Inline, ...]) -> Iterator[Inline]:
+    for inline in inlines:
+        if isinstance(inline, Strong | Emphasis | Link):
+            yield from _opened(inline.inlines)
+        else:
+            yield inline
+
+
+def steps_of(blocks: tuple[Block, ...]) -> Iterator[Step]:
+    """Every step of some blocks and of the blocks inside them."""
+    for block in blocks:
+        if isinstance(block, Step):
+            yield block
+        elif isinstance(block, Passage | Times):
+            yield from steps_of(block.blocks)
+
+
+def blocks_of(document: Document) -> Iterator[Block]:
+    """Every outermost block, front to back."""
+    for section in document.front:
+        yield from section.blocks
+    for piece in document.pieces:
+        yield piece.heading
+        yield from piece.blocks
+    for section in (*document.finishing, *document.back):
+        yield from section.blocks

@@ -1,0 +1,1 @@
+"""Faults found while text is unfolded, one file each."""

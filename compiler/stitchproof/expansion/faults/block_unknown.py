@@ -1,0 +1,38 @@
+"""SP031 block-unknown
+
+Severity  error
+Checks    the words after ::: are a block the compiler knows.
+Matters   text in an unknown block would be printed for the wrong sizes, or not at all.
+Mend      write one of: for each k in 1 to n, sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
+Source    the source dialect of this compiler.
+
+Fires:
+    title: Hat
+    ---
+    ::: remark
+    Mind the edge.
+    :::
+
+Quiet:
+    title: Hat
+    ---
+    ::: note
+    Mind the edge.
+    :::
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+KNOWN = (
+    "`for each k in 1 to n`, `sizes with …`, `sizes S to L`, `other sizes`, `all sizes`, `note`, `caution`, `make 2`"
+)
+
+
+def block_unknown(span: Span, words: str) -> Diagnostic:
+    """words: what stands after the colons."""
+    return Diagnostic(PAGE, f"`{words[:60]}` is not a block", Excerpt(span), help=(f"the blocks are {KNOWN}",))

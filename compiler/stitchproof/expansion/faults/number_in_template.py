@@ -1,0 +1,75 @@
+"""SP026 number-in-template
+
+Severity  error
+Checks    Jinja chooses and repeats text and never works with a sized number: a number is printed by a slot, compared in a
+          ::: sizes with block, and computed in pattern.yaml.
+Matters   Jinja runs once for all sizes; what it made of a number would be wrong in all but one of them, and unproved.
+Mend      write the slot `<name>`, the block `::: sizes with name > 3`, or hand the name to a macro.
+Source    the source dialect of this compiler.
+
+Fires:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    Rep Row 2 until there are {{ cuff_rows }} rows in all.
+
+Fires:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    {% if cuff_rows == 12 %}
+    Row 1: Sc in each st across.
+    {% endif %}
+
+Fires:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    {% set cuff_rows = 3 %}
+    Row 1: Sc in each st across.
+
+Quiet:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    {% macro until(rows) %}Rep Row 2 until there are <rows> rows in all.{% endmacro %}
+    {{ until(cuff_rows) }}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def number_in_template(span: Span, name: str) -> Diagnostic:
+    """A template uses a sized number other than by handing it on."""
+    return Diagnostic(
+        PAGE,
+        f"Jinja cannot work with `{name}`, which has one value per size",
+        Excerpt(span, "used by Jinja here"),
+        help=(f"print it with `<{name}>`, choose by it with `::: sizes with {name} > …`, or hand it to a macro",),
+    )
+
+
+def number_renamed(span: Span, name: str) -> Diagnostic:
+    """A template sets a variable that has the name of a number."""
+    return Diagnostic(
+        PAGE,
+        f"`{name}` is a number of this pattern and cannot also be a variable of the text",
+        Excerpt(span, "set by Jinja here"),
+        help=("choose another name for the variable",),
+    )
+
+
+def computed_in_template(span: Span) -> Diagnostic:
+    """A template multiplies or divides."""
+    return Diagnostic(
+        PAGE,
+        "Jinja does not compute counts",
+        Excerpt(span, "computed by Jinja here"),
+        help=("give the number a name in pattern.yaml and print it with a slot",),
+    )

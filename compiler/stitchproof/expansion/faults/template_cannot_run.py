@@ -1,0 +1,39 @@
+"""SP027 template-cannot-run
+
+Severity  error
+Checks    every variable, macro and file that a text speaks of is there when the text is unfolded, and it comes to an end.
+Matters   the rest of the text cannot be unfolded.
+Mend      correct the name, or define it before it is used; shared texts lie in the folder shared_text beside the patterns.
+Source    the Jinja template language, palletsprojects.com.
+
+Fires:
+    title: Hat
+    ---
+    Row {{ number }}: Sc in each st across.
+
+Fires:
+    title: Hat
+    ---
+    {% include "missing.md" %}
+
+Quiet:
+    title: Hat
+    ---
+    {% set number = 1 %}
+    Row {{ number }}: Sc in each st across.
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def template_cannot_run(span: Span, problem: str) -> Diagnostic:
+    """span: the line, or the name in it, where Jinja stopped. problem: why, in one clause."""
+    return Diagnostic(
+        PAGE, f"this text cannot be unfolded: {problem[:200]}", Excerpt(span, problem[:80]), help=("correct it here",)
+    )

@@ -1,0 +1,106 @@
+"""Words, numbers, emphasis and links of a stretch of text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from markdown_it import MarkdownIt
+from markdown_it.token import Token as MarkdownToken
+
+from stitchproof.expansion.document import Emphasis, Inline, Link, Number, Served, Strong, Text, Token
+from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
+from stitchproof.expansion.slots import SlotReader
+from stitchproof.reading.marks import END, SLOT
+from stitchproof.reading.pattern_source import Words
+from stitchproof.source import Place, Span
+
+MARKDOWN = (
+    MarkdownIt("commonmark", {"html": False})
+    .enable("table")
+    .disable(["image", "html_block", "html_inline", "code", "autolink"])
+)
+NumberAt = Callable[[int], Inline | None]
+"""Gives the number behind a slot mark."""
+
+
+def verbatim(line: PlacedLine, reader: SlotReader, served: Served) -> tuple[Token, ...]:
+    """A stretch of a step: text as written, slots as numbers, no Markdown."""
+    found: list[Token] = []
+    position = 0
+    for match in SLOT_MARK.finditer(line.text):
+        _add_text(found, line.part(position, match.start()))
+        calls = line.whole.place(line.start + match.start(), line.start + match.end()).calls
+        number = reader.number(int(match[1]), served, calls)
+        if number:
+            found.append(number)
+        position = match.end()
+    _add_text(found, line.part(position))
+    return tuple(found)
+
+
+def _add_text(found: list[Token], line: PlacedLine) -> None:
+    text = re.sub(r"\\([<{])", r"\1", line.text)
+    if text:
+        found.append(Text(text, line.place))
+
+
+def marked_down(text: str, place: Place, number_at: NumberAt) -> tuple[Inline, ...]:
+    """One line of prose, its inline Markdown understood. Prose is placed by its line."""
+    tokens = MARKDOWN.parseInline(text)
+    return from_markdown(tokens[0].children or [], place, number_at) if tokens else ()
+
+
+def from_markdown(tokens: list[MarkdownToken], place: Place, number_at: NumberAt) -> tuple[Inline, ...]:
+    """Inlines from Markdown's inline tokens."""
+    stack: list[tuple[MarkdownToken | None, list[Inline]]] = [(None, [])]
+    for token in tokens:
+        if token.nesting == 1:
+            stack.append((token, []))
+        elif token.nesting == -1:
+            opening, inner = stack.pop()
+            stack[-1][1].append(_wrapped(opening, tuple(inner)))
+        elif token.type in ("softbreak", "hardbreak"):
+            stack[-1][1].append(Text(" ", place))
+        else:
+            stack[-1][1].extend(_with_numbers(token.content, place, number_at))
+    return tuple(stack[0][1])
+
+
+def _wrapped(opening: MarkdownToken | None, inner: tuple[Inline, ...]) -> Inline:
+    if opening is not None and opening.type == "link_open":
+        return Link(inner, str(opening.attrGet("href") or ""))
+    return Emphasis(inner) if opening is not None and opening.type == "em_open" else Strong(inner)
+
+
+def _with_numbers(content: str, place: Place, number_at: NumberAt) -> list[Inline]:
+    found: list[Inline] = []
+    position = 0
+    for match in SLOT_MARK.finditer(content):
+        if match.start() > position:
+            found.append(Text(content[position : match.start()], place))
+        number = number_at(int(match[1]))
+        if number is not None:
+            found.append(number)
+        position = match.end()
+    if position < len(content):
+        found.append(Text(content[position:], place))
+    return found
+
+
+def header_inlines(words: Words, reader: SlotReader, served: Served) -> tuple[Inline, ...]:
+    """A text value of pattern.yaml: inline Markdown and slots."""
+    numbers: list[Number] = []
+    out, position = [], 0
+    for start, end, slot in words.slots:
+        out.append(words.text[position:start] + f"{SLOT}{len(numbers)}{END}")
+        numbers.append(reader.header_number(slot, served))
+        position = end
+    out.append(words.text[position:])
+    text = " ".join("".join(out).split("\n")).strip()
+    return marked_down(text, Place(words.span), lambda index: numbers[index])
+
+
+def plain_inlines(text: str, span: Span) -> tuple[Inline, ...]:
+    """Our own words about a value that stands at `span`."""
+    return (Text(text, Place(span)),)

@@ -1,0 +1,77 @@
+"""Paragraphs, lists, tables and headings of ordinary Markdown."""
+
+from __future__ import annotations
+
+from markdown_it.tree import SyntaxTreeNode
+
+from stitchproof.expansion.document import Block, Bullets, Heading, Inline, Prose, Served, Table
+from stitchproof.expansion.inlines import MARKDOWN, from_markdown
+from stitchproof.expansion.placed_text import PlacedLine
+from stitchproof.expansion.slots import SlotReader
+from stitchproof.source import Place
+
+
+def prose_blocks(lines: list[PlacedLine], reader: SlotReader, served: Served) -> tuple[Block, ...]:
+    """The blocks of consecutive lines of prose."""
+    return _Prose(lines, reader, served).blocks() if any(line.text.strip() for line in lines) else ()
+
+
+class _Prose:
+    """Turns Markdown's tree into blocks; every inline is placed by the line its block begins on."""
+
+    def __init__(self, lines: list[PlacedLine], reader: SlotReader, served: Served) -> None:
+        self.lines = lines
+        self.reader = reader
+        self.served = served
+
+    def blocks(self) -> tuple[Block, ...]:
+        text = "\n".join(line.text for line in self.lines)
+        tree = SyntaxTreeNode(MARKDOWN.parse(text))
+        return tuple(block for node in tree.children for block in self.block(node))
+
+    def block(self, node: SyntaxTreeNode) -> tuple[Block, ...]:
+        match node.type:
+            case "heading":
+                return (Heading(int(node.tag[1]), self.inlines(node.children[0]), self.place(node)),)
+            case "paragraph":
+                return (Prose(self.inlines(node.children[0])),)
+            case "bullet_list" | "ordered_list":
+                items = tuple(self.item(item) for item in node.children)
+                return (Bullets(items, node.type == "ordered_list"),)
+            case "table":
+                return (self.table(node),)
+            case "fence" | "code_block":
+                return (Prose(from_markdown([*self.code(node)], self.place(node), self.number)),)
+            case _:
+                return tuple(block for child in node.children for block in self.block(child))
+
+    def code(self, node: SyntaxTreeNode) -> list:  # type: ignore[type-arg]  # Markdown's own tokens, made on the spot
+        return MARKDOWN.parseInline(node.content.strip())[0].children or []
+
+    def item(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:
+        return tuple(inline for child in node.children for block in self.block(child) for inline in _inlines_of(block))
+
+    def table(self, node: SyntaxTreeNode) -> Table:
+        rows = [
+            tuple(self.inlines(cell.children[0]) if cell.children else () for cell in row.children)
+            for part in node.children
+            for row in part.children
+        ]
+        return Table(rows[0], tuple(rows[1:]))
+
+    def inlines(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:
+        tokens = node.to_tokens()
+        return from_markdown(tokens[0].children or [] if tokens else [], self.place(node), self.number)
+
+    def place(self, node: SyntaxTreeNode) -> Place:
+        line = node.map[0] if node.map else 0
+        return self.lines[min(line, len(self.lines) - 1)].place
+
+    def number(self, occurrence: int) -> Inline | None:
+        return self.reader.number(occurrence, self.served, ())
+
+
+def _inlines_of(block: Block) -> tuple[Inline, ...]:
+    if isinstance(block, Prose | Heading):
+        return block.inlines
+    return tuple(inline for item in block.items for inline in item) if isinstance(block, Bullets) else ()

@@ -1,0 +1,169 @@
+"""What the slots and conditions of the text come to: numbers with one value per size, and the sizes a passage serves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Number, Role, Served
+from stitchproof.expansion.rendering import Bindings, Occurrence
+from stitchproof.formulas.evaluation import evaluate
+from stitchproof.formulas.faults.mixed_dimensions import not_a_test, test_for_number
+from stitchproof.formulas.kind import NUMBER, Kind
+from stitchproof.formulas.kinds import kind_of
+from stitchproof.formulas.scope import NoKind, Rate
+from stitchproof.formulas.slot import Slot
+from stitchproof.formulas.tree import Formula
+from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.values import Absent, PerSize, Value
+from stitchproof.reading.pattern_source import Island
+from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
+from stitchproof.source import Place, Span
+
+MOST_IN_A_LOOP = 2_000
+
+
+@dataclass(frozen=True, slots=True)
+class SlotScope:
+    """The names at a slot: loop numbers and handles it was handed, then those of the pattern, unless it is a shared text."""
+
+    outer: PatternScope
+    numbers: dict[str, Fraction]
+    handles: dict[str, str]
+    shared: bool
+
+    def names(self) -> tuple[str, ...]:
+        own = (*self.numbers, *self.handles)
+        return own if self.shared else (*own, *self.outer.names())
+
+    def _outer_name(self, name: str) -> str:
+        return self.handles.get(name, "" if self.shared else name)
+
+    def kind(self, name: str) -> Kind | NoKind:
+        return NUMBER if name in self.numbers else self.outer.kind(self._outer_name(name))
+
+    def takes_parameter(self, name: str) -> bool:
+        return name not in self.numbers and self.outer.takes_parameter(self._outer_name(name))
+
+    def rate(self, name: str) -> Rate | None:
+        return None if name in self.numbers else self.outer.rate(self._outer_name(name))
+
+    def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
+        if name in self.numbers:
+            return self.numbers[name]
+        return self.outer.value(self._outer_name(name), size, parameter)
+
+
+class SlotReader:
+    """Evaluates the islands of a pattern where they came up."""
+
+    def __init__(self, sized: SizedPattern, occurrences: Sequence[Occurrence], report: Report) -> None:
+        self.sized = sized
+        self.occurrences = occurrences
+        self.report = report
+        self.all: Served = tuple(range(len(sized.sizes)))
+
+    def number(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Number | None:
+        """The number of a slot in the sizes that its place serves; None where the slot cannot be read (reported)."""
+        held = self.occurrences[occurrence]
+        island = self.sized.source.islands[held.island]
+        return (
+            self.slot_number(island.slot, self._scope(held.bindings, island.shared), served, calls)
+            if island.slot
+            else None
+        )
+
+    def slot_number(self, slot: Slot, scope: SlotScope, served: Served, calls: tuple[Span, ...]) -> Number:
+        place = Place(slot.span, calls)
+        kind = self._kind(slot.formula, scope, place, served)
+        values: PerSize = (Absent.UNKNOWN,) * len(self.all)
+        if kind:
+            values = tuple(
+                self._value(slot.formula, scope, size, place) if size in served else Absent.UNKNOWN for size in self.all
+            )
+        kind = kind or NUMBER
+        role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
+        return Number(values, served, kind.dimension, kind.noun, slot.print_as, role, slot.formula.text, place)
+
+    def header_number(self, slot: Slot, served: Served) -> Number:
+        """The number of a slot that stands in pattern.yaml."""
+        return self.slot_number(slot, self._scope((), False), served, ())
+
+    def sizes_where(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Served:
+        """The sizes, among those served, in which a condition holds or a loop is still in its bounds."""
+        held = self.occurrences[occurrence]
+        island = self.sized.source.islands[held.island]
+        if island.slot is None:
+            return served
+        scope = self._scope(held.bindings, island.shared)
+        place = Place(island.span, calls)
+        if island.first is not None:
+            return tuple(size for size in served if self._in_bounds(island, scope, size, place))
+        if not self._kind(island.slot.formula, scope, place, served, test=True):
+            return served
+        # A condition that cannot be judged in a size keeps the passage there: its own fault is reported, no other should follow.
+        return tuple(
+            size
+            for size in served
+            if self._value(island.slot.formula, scope, size, place) not in (False, Absent.NOT_WORKED)
+        )
+
+    def count_to(self, number: int, bindings: Bindings) -> range:
+        """The numbers that a loop runs through: from the smallest first to the largest last over the sizes."""
+        island = self.sized.source.islands[number]
+        if island.slot is None or island.first is None:
+            return range(0)
+        scope = self._scope(bindings, island.shared)
+        place = Place(island.span)
+        bounds: list[list[int]] = []
+        for formula in (island.first, island.slot.formula):
+            if not self._kind(formula, scope, place, self.all):
+                return range(0)
+            values = [self._value(formula, scope, size, place) for size in self.all]
+            bounds.append([int(value // 1) for value in values if isinstance(value, Fraction)])
+        if not bounds[0] or not bounds[1]:
+            return range(0)
+        first = min(bounds[0])
+        return range(first, min(max(bounds[1]), first + MOST_IN_A_LOOP) + 1)
+
+    def highest(self, name: str) -> int:
+        """The largest value of a named count over the sizes; 0 where it has none."""
+        values = [self.sized.scope.value(name, size, None) for size in self.all]
+        return max((int(value // 1) for value in values if isinstance(value, Fraction)), default=0)
+
+    def _in_bounds(self, island: Island, scope: SlotScope, size: int, place: Place) -> bool:
+        variable = scope.numbers.get(island.variable)
+        first = self._value(island.first, scope, size, place) if island.first else Absent.UNKNOWN
+        last = self._value(island.slot.formula, scope, size, place) if island.slot else Absent.UNKNOWN
+        if variable is None or not isinstance(first, Fraction) or not isinstance(last, Fraction):
+            return first is not Absent.NOT_WORKED and last is not Absent.NOT_WORKED and variable is not None
+        return first <= variable <= last
+
+    def _scope(self, bindings: Bindings, shared: bool) -> SlotScope:
+        numbers = {name: value for name, value in bindings if isinstance(value, Fraction)}
+        handles = {name: value for name, value in bindings if isinstance(value, str)}
+        return SlotScope(self.sized.scope, numbers, handles, shared)
+
+    def _kind(
+        self, formula: Formula, scope: SlotScope, place: Place, served: Served, test: bool = False
+    ) -> Kind | None:
+        kind = kind_of(formula, scope)
+        if isinstance(kind, Kind) and kind.truth != test:
+            kind = not_a_test(formula.span) if test else test_for_number(formula.span)
+        if isinstance(kind, Diagnostic):
+            self._report(kind, place, served)
+        return kind if isinstance(kind, Kind) else None
+
+    def _value(self, formula: Formula, scope: SlotScope, size: int, place: Place) -> Value:
+        value = evaluate(formula, scope, size)
+        if isinstance(value, Diagnostic):
+            self._report(value, place, (size,))
+            return Absent.UNKNOWN
+        return value
+
+    def _report(self, diagnostic: Diagnostic, place: Place, served: Served) -> None:
+        sizes = tuple(self.sized.sizes[size] for size in served)
+        self.report.add(replace(diagnostic, sizes=sizes, related=diagnostic.related + used_from(place)))

@@ -1,0 +1,110 @@
+"""Steps: every line of a piece outside a block, heading or table, verbatim; indented lines go on with it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from stitchproof.expansion.document import Number, Part, Served, Step, Tag, Text, Token
+from stitchproof.expansion.inlines import verbatim
+from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
+from stitchproof.expansion.size_words import sizes_named
+from stitchproof.expansion.slots import SlotReader
+
+_PART = re.compile(
+    r"\s*(?P<words>(?P<kind>sizes with|other sizes|all sizes|sizes?\s)\s*(?P<sizes>[^:]*?)(?:\s+only)?)\s*:\s*",
+    re.IGNORECASE,
+)
+_LABEL = re.compile(r"(?P<label>[^\W\d_][^:.;\[\]*]{0,80}?)\s*:(?=\s|$)")
+_LABEL_WORD = re.compile(r"\b(rows?|rnds?|rounds?)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class StepPlace:
+    """Where a step stands: its piece, the loop values around it, and the sizes its surroundings serve."""
+
+    piece: str
+    loops: tuple[str, ...]
+    served: Served
+
+
+def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Step:
+    """One step of its first line and those that continue it."""
+    label_line, rest = _label(lines[0])
+    label = verbatim(label_line, reader, at.served) if label_line else ()
+    groups = _grouped([rest, *lines[1:]])
+    parts: list[Part] = []
+    left_over = at.served
+    for prefix, part_lines in groups:
+        served, tag = _served(prefix, at.served, left_over, reader)
+        left_over = (
+            tuple(size for size in left_over if size not in served) if tag in (Tag.ONLY, Tag.OTHER) else left_over
+        )
+        if not served:
+            continue
+        if served == at.served and (tag is not Tag.ALL or not any(part.tag is not Tag.NONE for part in parts)):
+            tag = Tag.NONE
+        tokens = _joined(part_lines, reader, served)
+        if tokens or prefix is not None:
+            parts.append(Part(served, tag, tokens))
+    served_at_all = tuple(size for size in at.served if any(size in part.served for part in parts)) or at.served
+    return Step(_identity(at, label, parts), at.piece, label, tuple(parts), served_at_all, lines[0].place)
+
+
+def _label(line: PlacedLine) -> tuple[PlacedLine | None, PlacedLine]:
+    """The label of a row with its colon, and what follows it."""
+    match = _LABEL.match(line.text)
+    plain = SLOT_MARK.sub("0", match["label"]) if match else ""
+    if match and _LABEL_WORD.search(plain):
+        return line.part(0, match.end()), line.part(match.end())
+    return None, line
+
+
+def _grouped(lines: list[PlacedLine]) -> list[tuple[re.Match[str] | None, list[PlacedLine]]]:
+    """The lines of each part, with what its first line says of its sizes; the first part says nothing."""
+    groups: list[tuple[re.Match[str] | None, list[PlacedLine]]] = [(None, [lines[0]])]
+    for line in lines[1:]:
+        match = _PART.match(line.text)
+        if match:
+            groups.append((match, [line.part(match.end())]))
+        else:
+            groups[-1][1].append(line)
+    return groups
+
+
+def _served(prefix: re.Match[str] | None, served: Served, left_over: Served, reader: SlotReader) -> tuple[Served, Tag]:
+    if prefix is None:
+        return served, Tag.NONE
+    kind = prefix["kind"].lower()
+    if kind == "all sizes":
+        return served, Tag.ALL
+    if kind == "other sizes":
+        return left_over, Tag.OTHER
+    slot = SLOT_MARK.search(prefix["sizes"])
+    if kind == "sizes with" and slot:
+        return reader.sizes_where(int(slot[1]), served, ()), Tag.ONLY
+    sizes = reader.sized.source.header.sizes
+    named = sizes_named(prefix["sizes"], sizes.names, sizes.called_by_number)
+    return (served, Tag.NONE) if named is None else (tuple(size for size in served if size in named), Tag.ONLY)
+
+
+def _joined(lines: list[PlacedLine], reader: SlotReader, served: Served) -> tuple[Token, ...]:
+    found: list[Token] = []
+    for line in lines:
+        stripped = line.part(len(line.text) - len(line.text.lstrip()), len(line.text.rstrip()) or None)
+        if not stripped.text.strip():
+            continue
+        if found:
+            found.append(Text(" ", stripped.place))
+        found += verbatim(stripped, reader, served)
+    return tuple(found)
+
+
+def _identity(at: StepPlace, label: tuple[Token, ...], parts: list[Part]) -> str:
+    """piece / label / loop values; a step without a label goes by its first words."""
+    words = "".join(token.text for token in label if isinstance(token, Text)).strip(" :")
+    if not words and parts:
+        words = " ".join("".join(token.text for token in parts[0].tokens if isinstance(token, Text)).split()[:4])
+    numbers = [token for token in label if isinstance(token, Number)]
+    fixed = [str(token.values[token.served[0]]) for token in numbers if token.served and not at.loops]
+    return "/".join((at.piece, " ".join([" ".join(words.split()), *fixed]), *at.loops))

@@ -1,0 +1,1 @@
+"""The small typed language of formulas in pattern.yaml and slots in the text: read, check, evaluate. Ground floor."""

@@ -1,0 +1,1 @@
+"""Faults that a formula can have, one file each."""

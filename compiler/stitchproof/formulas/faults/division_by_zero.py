@@ -1,0 +1,36 @@
+"""SP022 division-by-zero
+
+Severity  error
+Checks    nothing is divided by zero, and no rounding step is zero or less, in any size that is worked.
+Matters   the number cannot be worked out in that size, nor anything that follows from it.
+Mend      keep the divisor above zero, or choose with `a if test else b` what the size without it gets.
+Source    arithmetic.
+
+Fires in M:
+    counts:
+      groups: [2 groups, 0 groups]
+      gap: {is: 40 sts / groups, round: down}
+
+Quiet:
+    counts:
+      groups: [2 groups, 0 groups]
+      gap: {is: 40 sts / groups if groups > 0 else not worked, round: down}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def division_by_zero(span: Span, divisor: Span) -> Diagnostic:
+    """span: the whole quotient. divisor: what comes out as zero."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` divides by zero",
+        Excerpt(divisor, "comes out as 0 here"),
+        help=(f"choose what a size without it gets: `… if {divisor.text} > 0 else not worked`",),
+    )

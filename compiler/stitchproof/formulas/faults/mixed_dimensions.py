@@ -1,0 +1,65 @@
+"""SP008 mixed-dimensions
+
+Severity  error
+Checks    what is added, compared or chosen between measures the same thing: stitches with stitches, rows with rows,
+          lengths with lengths. A bare number beside a count takes the count's unit.
+Matters   60 cm plus 8 stitches is nothing; a slip like this makes every size wrong at once.
+Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a length.
+Source    dimensional analysis; common practice, no source.
+
+Fires in S, M:
+    measures:
+      bust: [90 cm, 98 cm]
+    counts:
+      body_sts: {is: bust + 8 sts, round: nearest}
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+
+Quiet:
+    measures:
+      bust: [90 cm, 100 cm]
+    counts:
+      body_sts: bust * fabric.stitches + 8 sts
+    ---
+    Row 1: Sc in each st across. — <body_sts> sc
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.formulas.kind import Kind
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def mixed_dimensions(span: Span, left_span: Span, left: Kind, right_span: Span, right: Kind) -> Diagnostic:
+    """span: the whole of the sum. left, right: what its two sides are."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` mixes {left.in_words()} with {right.in_words()}",
+        Excerpt(span),
+        related=(Excerpt(left_span, f"this is {left.in_words()}"), Excerpt(right_span, f"this is {right.in_words()}")),
+        help=("turn one side into the other at a gauge, or correct the name",),
+    )
+
+
+def test_for_number(span: Span) -> Diagnostic:
+    """A comparison stands where a number should."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` is a test, and stands where a number should",
+        Excerpt(span, "this is a test"),
+        help=("write `a if test else b` to choose a number by a test",),
+    )
+
+
+def not_a_test(span: Span) -> Diagnostic:
+    """A number stands where a comparison should."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` is a number, and stands where a test should",
+        Excerpt(span, "this is a number"),
+        help=("compare it with something, for example `… > 0`",),
+    )

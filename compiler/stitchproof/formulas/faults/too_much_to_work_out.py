@@ -1,0 +1,34 @@
+"""SP023 too-much-to-work-out
+
+Severity  error
+Checks    a formula comes to an end: numbers stay of a sensible length, searches of a sensible width, and find something.
+Matters   a formula that grows without end is a slip, and would keep you waiting for nothing.
+Mend      narrow the search, or simplify the formula.
+Source    the bounds of this compiler.
+
+Fires in S, M:
+    counts:
+      ribs: largest(n, 1 ribs, 20 ribs, n > 30)
+
+Quiet:
+    counts:
+      ribs: largest(n, 1 ribs, 40 ribs, n <= 30)
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def too_much_to_work_out(span: Span, why: str) -> Diagnostic:
+    """why: the bound that was met, in one clause."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text[:60]}` cannot be worked out: {why}",
+        Excerpt(span, why),
+        help=("narrow it, or simplify the formula",),
+    )

@@ -1,0 +1,42 @@
+"""SP007 unknown-name
+
+Severity  error
+Checks    every name in a formula or slot stands in pattern.yaml, or is the counter of the loop it is in.
+Matters   a slot without its number leaves a hole in the row.
+Mend      correct the name, or add it to pattern.yaml.
+Source    the formula language of this compiler.
+
+Fires:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    Rep Row 2 until there are <cuf_rows> rows in all.
+
+Quiet:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    Rep Row 2 until there are <cuff_rows> rows in all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def unknown_name(span: Span, name: str, known: Iterable[str]) -> Diagnostic:
+    """known: the names that would have been understood here; the nearest is offered."""
+    names = sorted(set(known))
+    near = get_close_matches(name, names, n=1, cutoff=0.6)
+    if not near:
+        near = [each for each in names if each.split(".")[-1] == name.split(".")[-1]][:1]
+    help_text = f"write `{near[0]}`" if near else "add it to pattern.yaml, or write a name that is there"
+    label = f"the nearest known name is `{near[0]}`" if near else "no name like it is known here"
+    return Diagnostic(PAGE, f"`{name}` is not a name of this pattern", Excerpt(span, label), help=(help_text,))

@@ -1,0 +1,86 @@
+"""A slot: a formula in the text, `<cuff_rows>`, with an optional way of printing, `<bust as cm>`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
+from stitchproof.formulas.faults.slot_not_closed import slot_not_closed
+from stitchproof.formulas.reader import read_formula
+from stitchproof.formulas.tree import Formula
+from stitchproof.source import Span
+
+
+class PrintAs(Enum):
+    """How a slot asks its number to be printed."""
+
+    USUAL = "usual"
+    CM = "cm"
+    INCHES = "in"
+    METRES = "m"
+    YARDS = "yd"
+    WORDS = "words"
+    TIMES = "times"
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """`span` covers the angle brackets."""
+
+    formula: Formula
+    print_as: PrintAs
+    span: Span
+
+
+_OPENING = re.compile(r"(?<!\\)<(?=[^\W\d]|[\d(])(?!https?://|mailto:)")
+_AS = re.compile(r"\s+as\s+(\w+)\s*$")
+
+
+def slots_in(span: Span) -> Iterator[Slot | Diagnostic]:
+    """Every slot in a stretch of text, in order, or the report of why it cannot be read."""
+    position = 0
+    while opening := _OPENING.search(span.text, position):
+        end = _closing(span.text, opening.end())
+        if end is None:
+            line_end = span.text.find("\n", opening.start())
+            stop = len(span.text) if line_end < 0 else line_end
+            yield slot_not_closed(span.part(opening.start(), stop))
+            position = opening.end()
+            continue
+        position = end + 1
+        if "@" in span.text[opening.end() : end]:
+            continue  # an e-mail address in angle brackets is Markdown's
+        yield _slot(span.part(opening.start(), end + 1))
+
+
+def _closing(text: str, start: int) -> int | None:
+    """Where the slot that begins at `start` closes: the first > outside round brackets, on the same line."""
+    depth = 0
+    for position in range(start, len(text)):
+        character = text[position]
+        if character == "\n":
+            return None
+        depth += (character == "(") - (character == ")")
+        if character == ">" and depth <= 0:
+            return position
+    return None
+
+
+def _slot(span: Span) -> Slot | Diagnostic:
+    inner = span.part(1, len(span.text) - 1)
+    way = _AS.search(inner.text)
+    if not way:
+        formula = read_formula(inner)
+        return Slot(formula, PrintAs.USUAL, span) if isinstance(formula, Formula) else formula
+    names = [each.value for each in PrintAs if each is not PrintAs.USUAL]
+    if way[1] not in names:
+        word = inner.part(way.start(1), way.end(1))
+        return formula_not_readable(
+            word, f"`{way[1]}` is not a way of printing", f"after `as` write {', '.join(names[:-1])} or {names[-1]}"
+        )
+    formula = read_formula(inner.part(0, way.start()))
+    return Slot(formula, PrintAs(way[1]), span) if isinstance(formula, Formula) else formula

@@ -1,0 +1,54 @@
+"""Rounding, always named: to a whole number or to a multiple, with what it did kept beside the result."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+class Direction(Enum):
+    """The rule that decides between the two neighbours."""
+
+    NEAREST = "nearest"
+    """The nearer one; an exact half goes up."""
+    NEAREST_DOWN = "nearest, half down"
+    UP = "up"
+    DOWN = "down"
+
+
+@dataclass(frozen=True, slots=True)
+class Multiple:
+    """The numbers a count may take: `of` times a whole number, `plus` the rest (a multiple of 4 plus 2)."""
+
+    of: Fraction = Fraction(1)
+    plus: Fraction = Fraction(0)
+
+    def fits(self, number: Fraction) -> bool:
+        return ((number - self.plus) / self.of).denominator == 1
+
+    def below(self, number: Fraction) -> Fraction:
+        """The largest fitting number that is not above `number`."""
+        return ((number - self.plus) / self.of).__floor__() * self.of + self.plus
+
+    def above(self, number: Fraction) -> Fraction:
+        """The smallest fitting number that is not below `number`."""
+        return -((self.plus - number) / self.of).__floor__() * self.of + self.plus
+
+    def in_words(self) -> str:
+        if self.of == 2 and self.plus in (0, 1):
+            return "odd" if self.plus else "even"
+        return f"multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
+
+
+def round_to(number: Fraction, direction: Direction, multiple: Multiple) -> Fraction:
+    """The neighbour of `number` among the multiples that `direction` names. Exact; ties as the direction states."""
+    low, high = multiple.below(number), multiple.above(number)
+    if direction is Direction.UP:
+        return high
+    if direction is Direction.DOWN:
+        return low
+    to_low, to_high = number - low, high - number
+    if to_low == to_high:
+        return low if direction is Direction.NEAREST_DOWN else high
+    return low if to_low < to_high else high

@@ -1,0 +1,1 @@
+"""Stage 1: files → PatternSource. Everything located; formulas and slots read, nothing worked out."""

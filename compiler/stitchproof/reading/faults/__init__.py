@@ -1,0 +1,1 @@
+"""Faults found while files are read, one file each."""

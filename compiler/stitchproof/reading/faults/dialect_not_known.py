@@ -1,0 +1,37 @@
+"""SP032 dialect-not-known
+
+Severity  error
+Checks    pattern.yaml states a dialect of the source that this compiler reads.
+Matters   a later dialect may mean something else by the same words.
+Mend      write `dialect: 1`, or use the compiler that the pattern was written for.
+Source    the source dialect of this compiler.
+
+Fires:
+    dialect: 2
+    title: Hat
+    sizes: {names: [S]}
+
+Quiet:
+    dialect: 1
+    title: Hat
+    sizes: {names: [S]}
+    pieces: {piece: {worked: rows}}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def dialect_not_known(span: Span, known: str) -> Diagnostic:
+    """known: the dialect that this compiler reads."""
+    return Diagnostic(
+        PAGE,
+        f"this pattern is written in dialect {span.text}, which this compiler does not read",
+        Excerpt(span, f"reads dialect {known}"),
+        help=(f"write `dialect: {known}`, or use the compiler that the pattern was written for",),
+    )

@@ -1,0 +1,35 @@
+"""SP019 missing-key
+
+Severity  error
+Checks    pattern.yaml says what a pattern cannot do without: dialect, title, sizes, and within a group the keys it needs.
+Matters   without them nothing can be sized or printed.
+Mend      add the key.
+Source    the source dialect of this compiler.
+
+Fires:
+    dialect: 1
+    title: Hat
+
+Quiet:
+    title: Hat
+    sizes: {names: [S, M]}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def missing_key(span: Span, where: str, key: str) -> Diagnostic:
+    """where: the group that lacks it; "" for the whole file."""
+    line = span.file.line_span(span.file.line_column(span.start)[0])
+    return Diagnostic(
+        PAGE,
+        f"{where or 'pattern.yaml'} does not say its `{key}`",
+        Excerpt(line, f"`{key}` is missing"),
+        help=(f"add `{key}:` with its value",),
+    )

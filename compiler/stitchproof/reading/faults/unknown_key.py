@@ -1,0 +1,41 @@
+"""SP017 unknown-key
+
+Severity  error
+Checks    every key of pattern.yaml is one the compiler knows.
+Matters   a misspelt key would be passed over, and what it says would be missing from the pattern.
+Mend      correct the key; `notes` and other texts belong into the text files.
+Source    the source dialect of this compiler.
+
+Fires:
+    titel: Hat
+
+Fires:
+    gauges:
+      fabric: {stitches: 16, rows: 12, over: 10 cm, hok: 4 mm}
+
+Quiet:
+    title: Hat
+    gauges:
+      fabric: {stitches: 16, rows: 12, over: 10 cm, hook: 4 mm}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def unknown_key(span: Span, key: str, where: str, known: Iterable[str]) -> Diagnostic:
+    """known: the keys that this group may have."""
+    names = sorted(known)
+    near = get_close_matches(key, names, n=1, cutoff=0.6)
+    help_text = f"write `{near[0]}`" if near else "the keys here are: " + ", ".join(names)
+    return Diagnostic(
+        PAGE, f"`{key}` is not a key of {where or 'pattern.yaml'}", Excerpt(span, "not known here"), help=(help_text,)
+    )

@@ -1,0 +1,41 @@
+"""SP018 wrong-kind-of-value
+
+Severity  error
+Checks    each key of pattern.yaml has the kind of value it takes: a text, a list, a group of keys, or one of a few words.
+Matters   what cannot be understood cannot be printed.
+Mend      write the value as the help line says.
+Source    the source dialect of this compiler.
+
+Fires:
+    terms: french
+
+Fires:
+    title: [Hat, Cap]
+
+Fires:
+    sizes: [S, M]
+
+Quiet:
+    terms: UK
+    title: Hat
+    sizes: {names: [S, M]}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def wrong_kind_of_value(span: Span, what: str, wanted: str) -> Diagnostic:
+    """what: the key or group. wanted: what it takes."""
+    first_line = span.text.split("\n")[0]
+    return Diagnostic(
+        PAGE,
+        f"{what} takes {wanted}",
+        Excerpt(span.part(0, len(first_line)), "this is something else"),
+        help=(f"give it {wanted}",),
+    )

@@ -1,0 +1,138 @@
+"""Reads a pattern folder. Nothing outside the folder and the shared texts beside it is opened."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.reading.faults.file_not_readable import file_not_readable
+from stitchproof.reading.faults.source_too_large import source_too_large
+from stitchproof.reading.header import read_header
+from stitchproof.reading.marks import PRIVATE
+from stitchproof.reading.pattern_source import Header, PatternSource, TextFile
+from stitchproof.reading.templates import Registry, make_template
+from stitchproof.reading.yaml_tree import read_yaml
+from stitchproof.source import SourceFile, Span
+
+HEADER = "pattern.yaml"
+SHARED = "shared_text"
+MOST_BYTES = 2_000_000
+MOST_TEXTS = 200
+
+
+def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | None:
+    """A pattern folder as PatternSource; None where there is nothing to go on with (reported).
+
+    shown: the folder as the user sees it, relative to the workspace.
+    """
+    header_file = _read_file(folder, HEADER, f"{shown}/{HEADER}", report)
+    if header_file is None:
+        return None
+    errors_before = report.has_errors
+    tree = read_yaml(header_file, report)
+    if tree is None and report.has_errors and not errors_before:
+        return None
+    header = read_header(tree, header_file, report)
+    if header is None:
+        return None
+    registry = Registry()
+    texts = _texts(folder, shown, header, registry, report)
+    shared_folder = folder.parent / SHARED
+    shared = _shared_texts(shared_folder, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
+    return PatternSource(
+        folder.name, header, header_file, texts, shared, tuple(registry.islands), tuple(registry.marks)
+    )
+
+
+def _texts(folder: Path, shown: str, header: Header, registry: Registry, report: Report) -> tuple[TextFile, ...]:
+    """The text files: in the order that pattern.yaml names, else by name."""
+    asked = [(words.text.strip(), words.span) for words in header.text_order]
+    names: list[tuple[str, Span | None]] = [*asked] if asked else [(name, None) for name in _markdown_in(folder)]
+    found = []
+    for name, span in names[:MOST_TEXTS]:
+        file = _read_file(folder, name, f"{shown}/{name}", report, span)
+        if file:
+            found.append(_text(name, file, False, registry, report))
+    return tuple(text for text in found if text)
+
+
+def _shared_texts(folder: Path, shown: str, registry: Registry, report: Report) -> tuple[TextFile, ...]:
+    found = []
+    for name in _markdown_in(folder)[:MOST_TEXTS]:
+        file = _read_file(folder, name, f"{shown}/{name}", report)
+        if file:
+            found.append(_text(name, file, True, registry, report))
+    return tuple(text for text in found if text)
+
+
+def _text(name: str, file: SourceFile, shared: bool, registry: Registry, report: Report) -> TextFile | None:
+    template = make_template(file, shared, registry, report)
+    return TextFile(name, file, template, shared) if template is not None else None
+
+
+def _markdown_in(folder: Path) -> list[str]:
+    try:
+        return sorted(name for name in os.listdir(folder) if name.endswith(".md"))
+    except OSError:
+        return []
+
+
+def _read_file(folder: Path, name: str, shown: str, report: Report, asked_for: Span | None = None) -> SourceFile | None:
+    """One text file of a folder. Links, devices and paths that lead out of the folder are refused."""
+    path = folder / name
+    if os.path.isabs(name) or ".." in Path(name).parts or "\0" in name:
+        report.add(
+            file_not_readable(name, "lies outside the pattern's folder", "name a file inside the folder", asked_for)
+        )
+        return None
+    try:
+        resolved = path.resolve(strict=True)
+        if not resolved.is_relative_to(folder.resolve()):
+            report.add(
+                file_not_readable(
+                    shown, "is a link that leads out of the folder", "put the file itself here", asked_for
+                )
+            )
+            return None
+        handle = os.open(path, os.O_RDONLY | os.O_NONBLOCK)
+    except (OSError, RuntimeError):
+        report.add(
+            file_not_readable(
+                shown, "is not there, or cannot be opened", "restore the file, or correct its name", asked_for
+            )
+        )
+        return None
+    with os.fdopen(handle, "rb") as opened:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            report.add(file_not_readable(shown, "is not a file", "put a text file here", asked_for))
+            return None
+        data = opened.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        report.add(source_too_large(SourceFile(shown, "").whole, f"a file of more than {MOST_BYTES // 1_000_000} MB"))
+        return None
+    return _decoded(data, shown, report, asked_for)
+
+
+def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) -> SourceFile | None:
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        report.add(file_not_readable(shown, f"is not text in UTF-8 (line {line})", "save it as UTF-8 text", asked_for))
+        return None
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    file = SourceFile(shown, text)
+    for offset, character in enumerate(text):
+        if PRIVATE[0] <= character <= PRIVATE[1] or (character < " " and character not in "\n\t"):
+            report.add(
+                file_not_readable(
+                    shown,
+                    f"holds a character that does not print (U+{ord(character):04X})",
+                    "take it out",
+                    Span(file, offset, offset + 1),
+                )
+            )
+            return None
+    return file

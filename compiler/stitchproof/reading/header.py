@@ -1,0 +1,175 @@
+"""pattern.yaml as a Header: every key it may have, and what each takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.slot import Slot, slots_in
+from stitchproof.reading.faults.dialect_not_known import dialect_not_known
+from stitchproof.reading.faults.key_written_twice import key_written_twice
+from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
+from stitchproof.reading.header_numbers import read_assertions, read_definitions, read_gauges, read_rates
+from stitchproof.reading.pattern_source import (
+    CautionEntry,
+    FinishedLine,
+    Header,
+    Identity,
+    OffsetFabric,
+    PieceEntry,
+    Sizes,
+    SpecialStitch,
+    Words,
+)
+from stitchproof.reading.shape import Shape, words_of
+from stitchproof.reading.yaml_tree import Scalar, YamlNode
+from stitchproof.source import SourceFile
+
+DIALECT = "1"
+MOST_SIZES = 60
+ALONE_AND_FIVE = 6
+"""Up to this many sizes stand in one bracket after the first; more are split over several of at most five."""
+
+
+def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Header | None:
+    """The header; None where there are no sizes to work with, or the dialect is another one (reported)."""
+    top = Shape(tree, report, "", file.whole)
+    dialect = top.scalar("dialect", required=True)
+    if dialect and dialect.text.strip() != DIALECT:
+        report.add(dialect_not_known(dialect.span, DIALECT))
+        return None
+    identity = _identity(top)
+    sizes = _sizes(top)
+    header = Header(
+        identity,
+        sizes or Sizes((), (), False, (), None, file.whole),
+        tuple(read_gauges(top)),
+        tuple(read_rates(top)),
+        tuple(read_definitions(top)),
+        tuple(read_assertions(top)),
+        tuple(_pieces(top)),
+        tuple(_finished(top)),
+        top.words_list("materials"),
+        tuple(_special_stitches(top)),
+        tuple(_cautions(top)),
+        top.words_list("texts"),
+    )
+    top.close()
+    return header if sizes else None
+
+
+def _identity(top: Shape) -> Identity:
+    units = top.choice("units", ("both", "cm", "in"), "both")
+    return Identity(
+        top.words("title", required=True) or Words("", top.span),
+        top.words("revision"),
+        top.words("date"),
+        top.words("designer"),
+        top.words("contact"),
+        top.words("licence"),
+        top.words("summary"),
+        top.words_list("audience"),
+        top.choice("terms", ("US", "UK"), "US"),
+        ("cm", "in") if units == "both" else (units,),
+    )
+
+
+def _sizes(top: Shape) -> Sizes | None:
+    shape = top.group("sizes", "`sizes`")
+    if shape is None:
+        top.take("sizes", required=True)
+        return None
+    names = [words for words in shape.words_list("names") if words]
+    called = shape.choice("called_by", ("name", "number"), "name")
+    groups = shape.words_list("groups")
+    choose = shape.words("choose")
+    if not names or len(names) > MOST_SIZES:
+        shape.report.add(
+            wrong_kind_of_value(shape.span, "`sizes`", f"`names:` with a list of 1 to {MOST_SIZES} size names")
+        )
+    shape.close()
+    if not names or len(names) > MOST_SIZES:
+        return None
+    by_name: dict[str, Words] = {}
+    for words in names:
+        if words.text.strip() in by_name:
+            shape.report.add(key_written_twice(words.span, by_name[words.text.strip()].span))
+        by_name.setdefault(words.text.strip(), words)
+    return Sizes(
+        tuple(by_name),
+        tuple(words.span for words in by_name.values()),
+        called == "number",
+        _groups(groups, len(by_name), shape),
+        choose,
+        shape.span,
+    )
+
+
+def _groups(written: tuple[Words, ...], sizes: int, shape: Shape) -> tuple[int, ...]:
+    """How many sizes stand in each bracket after the first size. Usual: one bracket to six sizes, else brackets of up to five."""
+    numbers = [int(words.text) for words in written if words.text.strip().isdecimal() and len(words.text) < 4]
+    if written and (len(numbers) < len(written) or sum(numbers) != sizes - 1 or 0 in numbers):
+        wanted = f"how many sizes stand in each bracket after the first, {sizes - 1} in all"
+        shape.report.add(wrong_kind_of_value(written[0].span.to(written[-1].span), "`groups`", wanted))
+    elif written:
+        return tuple(numbers)
+    rest = sizes - 1
+    if rest <= 0:
+        return ()
+    brackets = 1 if sizes <= ALONE_AND_FIVE else -(-rest // 5)
+    least, more = divmod(rest, brackets)
+    return tuple(least + (number >= brackets - more) for number in range(brackets))
+
+
+def _pieces(top: Shape) -> Iterator[PieceEntry]:
+    for key, value in top.entries("pieces"):
+        shape = Shape(value, top.report, f"the piece `{key.text}`", key.span)
+        fabric = shape.group("offset_fabric", f"`offset_fabric` of the piece `{key.text}`")
+        offset = None
+        if fabric:
+            offset = OffsetFabric(
+                fabric.formula("total", required=True), fabric.words("worked", required=True), fabric.span
+            )
+            fabric.close()
+        yield PieceEntry(
+            key.text, shape.words("gauge"), shape.words("worked"), shape.words_list("sizes"), offset, key.span
+        )
+        shape.close()
+
+
+def _finished(top: Shape) -> Iterator[FinishedLine]:
+    """Lines of the table of sizes: `Hat circumference: <hat_around>`."""
+    for key, value in top.entries("finished"):
+        slots = list(slots_in(value.span)) if isinstance(value, Scalar) else []
+        if len(slots) == 1 and isinstance(slots[0], Slot) and slots[0].span.text == value.span.text:
+            yield FinishedLine(words_of(key, top.report), slots[0])
+            continue
+        top.report.extend(slot for slot in slots if not isinstance(slot, Slot))
+        if not slots:
+            top.report.add(
+                wrong_kind_of_value(
+                    value.span, f"the line `{key.text}`", "one slot, such as `<bust>` or `<length as cm>`"
+                )
+            )
+
+
+def _special_stitches(top: Shape) -> Iterator[SpecialStitch]:
+    for key, value in top.entries("special_stitches"):
+        if isinstance(value, Scalar):
+            yield SpecialStitch(key.text, words_of(value, top.report), None, key.span)
+            continue
+        shape = Shape(value, top.report, f"the stitch `{key.text}`", key.span)
+        yield SpecialStitch(key.text, shape.words("name", required=True), shape.words("how"), key.span)
+        shape.close()
+
+
+def _cautions(top: Shape) -> Iterator[CautionEntry]:
+    for item in top.listing("cautions"):
+        if isinstance(item, Scalar):
+            yield CautionEntry(words_of(item, top.report), (), item.span)
+            continue
+        shape = Shape(item, top.report, "an entry of `cautions`", item.span)
+        rules, sizes = shape.words_list("rules"), shape.words_list("sizes")
+        shape.close()
+        for rule in rules:
+            yield CautionEntry(rule, sizes, rule.span)

@@ -1,0 +1,199 @@
+"""The numbers of pattern.yaml: gauges, rates, named values, and what must hold. Read, not worked out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.name_not_usable import name_not_usable
+from stitchproof.formulas.reader import read_formula
+from stitchproof.formulas.tree import Formula
+from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
+from stitchproof.reading.pattern_source import Assertion, Definition, Gauge, RateEntry, Words
+from stitchproof.reading.shape import Shape, formula_of
+from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
+
+DEFINITION_KEYS = {
+    "is",
+    "by_hand",
+    "cm",
+    "in",
+    "unit",
+    "round",
+    "multiple",
+    "at_least",
+    "at_most",
+    "start",
+    "gauge",
+    "why",
+}
+_NAME = re.compile(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
+
+
+def read_gauges(top: Shape) -> Iterator[Gauge]:
+    """The gauges by name. `rounds` says that the gauge was worked in rounds, `rows` in rows."""
+    for key, value in top.entries("gauges"):
+        if not _usable(key, top.report):
+            continue
+        shape = Shape(value, top.report, f"the gauge `{key.text}`", key.span)
+        rounds = shape.formula("rounds")
+        rows = shape.formula("rows")
+        yield Gauge(
+            key.text,
+            shape.formula("stitches", required=True),
+            rounds or rows,
+            "rnds" if rounds else "rows",
+            shape.formula("over", required=True),
+            shape.formula("rows_per_rib"),
+            shape.words("stitch"),
+            shape.words("worked"),
+            shape.words("hook"),
+            shape.words("state"),
+            key.span,
+        )
+        shape.close()
+
+
+def read_rates(top: Shape) -> Iterator[RateEntry]:
+    """The pick-up rates by name."""
+    for key, value in top.entries("rates"):
+        if not _usable(key, top.report):
+            continue
+        shape = Shape(value, top.report, f"the rate `{key.text}`", key.span)
+        yield RateEntry(
+            key.text,
+            shape.formula("sts", required=True),
+            shape.formula("per", required=True),
+            shape.formula("left_over"),
+            shape.words("along"),
+            key.span,
+        )
+        shape.close()
+
+
+def read_definitions(top: Shape) -> Iterator[Definition]:
+    """Every named value: body, measures and counts, in the order written; groups give dotted names."""
+    for section in ("body", "measures", "counts"):
+        for key, value in top.entries(section):
+            yield from _definitions(section, "", key, value, top.report)
+
+
+def _definitions(section: str, prefix: str, key: Scalar, value: YamlNode, report: Report) -> Iterator[Definition]:
+    name = _NAME.fullmatch(key.text)
+    if not name:
+        report.add(
+            name_not_usable(
+                key.span, "a name is letters, digits and underscores", "join the words by underscores, `cuff_rows`"
+            )
+        )
+        return
+    if (
+        isinstance(value, Mapping)
+        and not any(entry.text in DEFINITION_KEYS for entry, _ in value.entries)
+        and value.entries
+    ):
+        for inner_key, inner in value.entries:
+            yield from _definitions(section, f"{prefix}{key.text}.", inner_key, inner, report)
+        return
+    yield _definition(section, f"{prefix}{name[1]}", name[2] or "", key, value, report)
+
+
+def _definition(section: str, name: str, parameter: str, key: Scalar, value: YamlNode, report: Report) -> Definition:
+    node: YamlNode = value
+    shape = Shape(value if isinstance(value, Mapping) else None, report, f"`{name}`", key.span)
+    unit = shape.words("unit")
+    given = [(each, node_) for each in ("is", "by_hand", "cm", "in") if (node_ := shape.take(each)) is not None]
+    if isinstance(value, Mapping):
+        node = given[0][1] if given else value
+        if len(given) != 1:
+            report.add(
+                wrong_kind_of_value(
+                    value.span, f"`{name}`", "one of `is` (a formula), `by_hand` (one value per size), `cm` or `in`"
+                )
+            )
+    formulas, by_hand = _values(node, name, report)
+    multiple, plus = _multiple(shape.scalar("multiple"), report)
+    if given and given[0][0] in ("cm", "in") and not unit:
+        unit = Words(given[0][0], node.span)
+    definition = Definition(
+        name,
+        section,
+        parameter,
+        formulas,
+        by_hand,
+        unit,
+        shape.words("round"),
+        multiple,
+        plus,
+        shape.formula("at_least"),
+        shape.formula("at_most"),
+        shape.formula("start"),
+        shape.words("gauge"),
+        shape.words("why"),
+        key.span,
+        node.span,
+    )
+    shape.close()
+    return definition
+
+
+def _values(node: YamlNode, name: str, report: Report) -> tuple[tuple[Formula | None, ...], bool]:
+    """The formulas of a value, and whether there is one for each size."""
+    if isinstance(node, Scalar) and not node.is_empty:
+        return (formula_of(node, report),), False
+    if isinstance(node, Listing):
+        return tuple(_item(item, name, report) for item in node.items), True
+    if not isinstance(node, Mapping):
+        report.add(wrong_kind_of_value(node.span, f"`{name}`", "a formula, or a list with one value per size"))
+    return (None,), False
+
+
+def _item(item: YamlNode, name: str, report: Report) -> Formula | None:
+    if isinstance(item, Scalar):
+        return formula_of(item, report)
+    report.add(wrong_kind_of_value(item.span, f"each value of `{name}`", "one number or formula"))
+    return None
+
+
+def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Formula | None]:
+    """`8`, `4 plus 2`, `even` or `odd`: the multiple and what is added to it."""
+    if scalar is None:
+        return None, None
+    parts = re.fullmatch(r"(?P<of>.+?)(?:\s+plus\s+(?P<plus>.+))?", scalar.text.strip())
+    if not parts or scalar.text.strip() in ("even", "odd"):
+        report.add(
+            wrong_kind_of_value(
+                scalar.span, "`multiple`", "a number, or two: `2` for even, `2 plus 1` for odd, `4 plus 2`"
+            )
+        )
+        return None, None
+    found: list[Formula | None] = []
+    for group in ("of", "plus"):
+        if parts[group] is None:
+            found.append(None)
+            continue
+        formula = read_formula(scalar.span.part(parts.start(group), parts.end(group)))
+        if not isinstance(formula, Formula):
+            report.add(formula)
+        found.append(formula if isinstance(formula, Formula) else None)
+    return found[0], found[1]
+
+
+def read_assertions(top: Shape) -> Iterator[Assertion]:
+    """What the designer says must hold."""
+    for item in top.listing("must_hold"):
+        shape = Shape(item, top.report, "an entry of `must_hold`", item.span)
+        yield Assertion(shape.formula("that", required=True), shape.words("why"), item.span)
+        shape.close()
+
+
+def _usable(key: Scalar, report: Report) -> bool:
+    if _NAME.fullmatch(key.text) and "(" not in key.text:
+        return True
+    report.add(
+        name_not_usable(
+            key.span, "a name is letters, digits and underscores", "join the words by underscores, `ribbed_edge`"
+        )
+    )
+    return False

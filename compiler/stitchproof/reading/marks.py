@@ -1,0 +1,19 @@
+"""The marks that carry places through Jinja: a number between two characters that no text may hold.
+
+Line mark: the literal text that follows stood at this place. Open and close: what is between them came from this call.
+Slot mark: here goes what a slot evaluates to.
+"""
+
+from __future__ import annotations
+
+LINE = "\ue000"
+OPEN = "\ue002"
+CLOSE = "\ue003"
+SLOT = "\ue004"
+END = "\ue001"
+PRIVATE = ("\ue000", "\uf8ff")
+"""First and last character of Unicode's private use area: a source that holds one is refused."""
+
+
+def mark(kind: str, number: int) -> str:
+    return f"{kind}{number}{END}"

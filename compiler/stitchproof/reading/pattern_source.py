@@ -1,0 +1,216 @@
+"""What reading hands on: a pattern as written, every value located, nothing worked out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stitchproof.formulas.slot import Slot
+from stitchproof.formulas.tree import Formula
+from stitchproof.source import SourceFile, Span
+
+
+@dataclass(frozen=True, eq=False)
+class Words:
+    """A text value of pattern.yaml, read but not expanded. `slots` stand in it by position in `text`."""
+
+    text: str
+    span: Span
+    slots: tuple[tuple[int, int, Slot], ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.text.strip())
+
+
+@dataclass(frozen=True, eq=False)
+class Sizes:
+    """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket."""
+
+    names: tuple[str, ...]
+    name_spans: tuple[Span, ...]
+    called_by_number: bool
+    groups: tuple[int, ...]
+    how_to_choose: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class Gauge:
+    """A gauge: stitches and rows over a length. `rows_noun`: rows, or rnds where it is worked in rounds."""
+
+    name: str
+    stitches: Formula | None
+    rows: Formula | None
+    rows_noun: str
+    over: Formula | None
+    rows_per_rib: Formula | None
+    stitch: Words | None
+    worked: Words | None
+    hook: Words | None
+    state: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class RateEntry:
+    """A pick-up rate. `along`: the gauge of the edge, so that a change of the edge can be told in cm."""
+
+    name: str
+    sts: Formula | None
+    per: Formula | None
+    left_over: Formula | None
+    along: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class Definition:
+    """A named value. `formulas`: one for all sizes, or one per size where it is given by hand; None where unreadable.
+
+    section: body, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
+    """
+
+    name: str
+    section: str
+    parameter: str
+    formulas: tuple[Formula | None, ...]
+    by_hand: bool
+    unit: Words | None
+    rounding: Words | None
+    multiple: Formula | None
+    plus: Formula | None
+    at_least: Formula | None
+    at_most: Formula | None
+    start: Formula | None
+    gauge: Words | None
+    why: Words | None
+    span: Span
+    value_span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class Assertion:
+    """Something the designer says must hold in every size, and why."""
+
+    that: Formula | None
+    why: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class OffsetFabric:
+    """A fabric that alternates a stitch and a chain space: its total, and the way it is worked."""
+
+    total: Formula | None
+    worked: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class PieceEntry:
+    """A piece. `sizes`: the sizes it is worked in (names), or () for all."""
+
+    name: str
+    gauge: Words | None
+    worked: Words | None
+    sizes: tuple[Words, ...]
+    offset_fabric: OffsetFabric | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class FinishedLine:
+    """One line of the table of sizes: a label, and the number to print."""
+
+    label: Words
+    show: Slot
+
+
+@dataclass(frozen=True, eq=False)
+class SpecialStitch:
+    """A stitch or abbreviation that the pattern itself defines."""
+
+    abbreviation: str
+    name: Words | None
+    how: Words | None
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class CautionEntry:
+    """A shipped caution, by its rule, for some sizes (names) or, with (), for all."""
+
+    rule: Words
+    sizes: tuple[Words, ...]
+    span: Span
+
+
+@dataclass(frozen=True, eq=False)
+class Identity:
+    """Who and what."""
+
+    title: Words
+    revision: Words | None
+    date: Words | None
+    designer: Words | None
+    contact: Words | None
+    licence: Words | None
+    summary: Words | None
+    audience: tuple[Words, ...]
+    terms: str
+    units: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Header:
+    """All that pattern.yaml says."""
+
+    identity: Identity
+    sizes: Sizes
+    gauges: tuple[Gauge, ...]
+    rates: tuple[RateEntry, ...]
+    definitions: tuple[Definition, ...]
+    must_hold: tuple[Assertion, ...]
+    pieces: tuple[PieceEntry, ...]
+    finished: tuple[FinishedLine, ...]
+    materials: tuple[Words, ...]
+    special_stitches: tuple[SpecialStitch, ...]
+    cautions: tuple[CautionEntry, ...]
+    text_order: tuple[Words, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Island:
+    """A slot, a condition on the sizes, or the bounds of a loop, found in a text.
+
+    slot: None where a formula could not be read (reported). first: of a loop, its first number; `slot` is its last.
+    shared: it stands in a shared text and sees only what is handed to it.
+    """
+
+    slot: Slot | None
+    first: Formula | None
+    variable: str
+    span: Span
+    shared: bool
+
+
+@dataclass(frozen=True, eq=False)
+class TextFile:
+    """A text of the pattern. `template`: the text for Jinja, marks and island calls put in. name: as templates call it."""
+
+    name: str
+    file: SourceFile
+    template: str
+    shared: bool
+
+
+@dataclass(frozen=True, eq=False)
+class PatternSource:
+    """A pattern folder, read. `marks`: where each mark of the templates stands; `islands`: its slots and conditions."""
+
+    name: str
+    header: Header
+    header_file: SourceFile
+    texts: tuple[TextFile, ...]
+    shared_texts: tuple[TextFile, ...]
+    islands: tuple[Island, ...]
+    marks: tuple[Span, ...]

@@ -1,0 +1,129 @@
+"""Takes a group of pattern.yaml apart by its keys, and reports what does not belong there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.reader import read_formula
+from stitchproof.formulas.slot import Slot, slots_in
+from stitchproof.formulas.tree import Formula
+from stitchproof.reading.faults.missing_key import missing_key
+from stitchproof.reading.faults.unknown_key import unknown_key
+from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
+from stitchproof.reading.pattern_source import Words
+from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
+from stitchproof.source import Span
+
+
+class Shape:
+    """One group of keys. What is asked for is known; `close` reports the rest.
+
+    where: the name of the group for people ("a gauge"); "" for the top of the file.
+    """
+
+    def __init__(self, node: YamlNode | None, report: Report, where: str, span: Span) -> None:
+        self.report = report
+        self.where = where
+        self.span = node.span if node else span
+        self.known: set[str] = set()
+        self.node = node if isinstance(node, Mapping) else Mapping((), self.span, False)
+        if node is not None and not isinstance(node, Mapping):
+            report.add(
+                wrong_kind_of_value(node.span, where or "pattern.yaml", "keys with values, such as `title: My Hat`")
+            )
+
+    def take(self, key: str, required: bool = False) -> YamlNode | None:
+        """The value of a key, or None; a value left empty counts as absent."""
+        self.known.add(key)
+        value = self.node.get(key)
+        if isinstance(value, Scalar) and value.is_empty:
+            value = None
+        if value is None and required:
+            self.report.add(missing_key(self.span.part(0, 0) if not self.where else self.span, self.where, key))
+        return value
+
+    def scalar(self, key: str, required: bool = False) -> Scalar | None:
+        value = self.take(key, required)
+        if value is None or isinstance(value, Scalar):
+            return value
+        self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "one text or number"))
+        return None
+
+    def words(self, key: str, required: bool = False) -> Words | None:
+        """A text, with the slots that stand in it."""
+        value = self.scalar(key, required)
+        return words_of(value, self.report) if value else None
+
+    def choice(self, key: str, allowed: tuple[str, ...], usual: str) -> str:
+        """One word of a closed list; `usual` where the key is absent."""
+        value = self.scalar(key)
+        if value is None:
+            return usual
+        text = value.text.strip()
+        found = next((word for word in allowed if word.lower() == text.lower()), None)
+        if found is None:
+            self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "one of: " + ", ".join(allowed)))
+        return found or usual
+
+    def formula(self, key: str, required: bool = False) -> Formula | None:
+        value = self.scalar(key, required)
+        return formula_of(value, self.report) if value else None
+
+    def listing(self, key: str) -> tuple[YamlNode, ...]:
+        """The items of a list; a single value counts as a list of one."""
+        value = self.take(key)
+        if value is None:
+            return ()
+        return value.items if isinstance(value, Listing) else (value,)
+
+    def words_list(self, key: str) -> tuple[Words, ...]:
+        found = []
+        for item in self.listing(key):
+            if isinstance(item, Scalar):
+                found.append(words_of(item, self.report))
+            else:
+                self.report.add(wrong_kind_of_value(item.span, f"an item of `{key}`", "one text"))
+        return tuple(found)
+
+    def entries(self, key: str) -> Iterator[tuple[Scalar, YamlNode]]:
+        """The named entries of a group under a key."""
+        value = self.take(key)
+        if isinstance(value, Mapping):
+            yield from value.entries
+        elif value is not None:
+            self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "names with values, set in below it"))
+
+    def group(self, key: str, where: str) -> Shape | None:
+        value = self.take(key)
+        return Shape(value, self.report, where, value.span) if value is not None else None
+
+    def close(self) -> None:
+        """Report every key that nobody asked for."""
+        for key, _ in self.node.entries:
+            if key.text not in self.known:
+                self.report.add(unknown_key(key.span, key.text, self.where, self.known))
+
+
+def formula_of(scalar: Scalar, report: Report) -> Formula | None:
+    """The formula typed as a value; None where it cannot be read (reported)."""
+    formula = read_formula(scalar.span)
+    if isinstance(formula, Formula):
+        return formula
+    report.add(formula)
+    return None
+
+
+def words_of(scalar: Scalar, report: Report) -> Words:
+    """A text value with its slots. In a folded or escaped text the slots are found again in the text as it reads."""
+    slots: list[tuple[int, int, Slot]] = []
+    position = 0
+    for slot in slots_in(scalar.span):
+        if not isinstance(slot, Slot):
+            report.add(slot)
+            continue
+        start = scalar.text.find(slot.span.text, position)
+        if start >= 0:
+            position = start + len(slot.span.text)
+            slots.append((start, position, slot))
+    return Words(scalar.text, scalar.span, tuple(slots))

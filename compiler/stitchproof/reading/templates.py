@@ -1,0 +1,239 @@
+"""Makes a Jinja template of a text: marks before its literal text, island calls in place of its slots and conditions.
+
+Jinja knows lines only and a slot looks like HTML to Markdown, so places are carried by marks and slots by numbers. Without
+the marks the template gives exactly what the text would have given.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from jinja2 import Environment
+from jinja2.exceptions import TemplateSyntaxError
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.reader import KEYWORDS, read_formula
+from stitchproof.formulas.slot import PrintAs, Slot, slots_in
+from stitchproof.formulas.tree import Formula, names_in
+from stitchproof.reading.faults.block_not_closed import block_not_closed
+from stitchproof.reading.faults.template_not_readable import template_not_readable
+from stitchproof.reading.marks import CLOSE, LINE, OPEN, mark
+from stitchproof.reading.pattern_source import Island
+from stitchproof.source import SourceFile, Span
+
+SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True)  # noqa: S701  # only its lexer is used
+_FENCE = re.compile(r"^[ \t]*:::[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
+_LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
+_SIZES_WITH = re.compile(r"(?:::: *|^[ \t]+)sizes\s+with\s+", re.MULTILINE)
+
+
+@dataclass
+class Registry:
+    """The marks and islands of all texts of a pattern, numbered through."""
+
+    marks: list[Span] = field(default_factory=list)
+    islands: list[Island] = field(default_factory=list)
+
+    def mark(self, span: Span) -> int:
+        self.marks.append(span)
+        return len(self.marks) - 1
+
+    def island(self, island: Island) -> int:
+        self.islands.append(island)
+        return len(self.islands) - 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """Replace a stretch of literal text."""
+
+    start: int
+    end: int
+    text: str
+
+
+def make_template(file: SourceFile, shared: bool, registry: Registry, report: Report) -> str | None:
+    """The template of a text, or None where Jinja cannot read it (reported)."""
+    try:
+        SYNTAX.parse(file.text)
+        tokens = list(_located_tokens(file))
+    except TemplateSyntaxError as error:
+        report.add(template_not_readable(file.line_span(min(error.lineno, len(file.line_starts))), error.message or ""))
+        return None
+    return _TemplateMaker(file, shared, registry, report).made_of(tokens)
+
+
+def _located_tokens(file: SourceFile) -> Iterator[tuple[str, Span]]:
+    """Jinja's own tokens with their places; blanks that Jinja leaves out stand between them."""
+    position = 0
+    for _, kind, value in SYNTAX.lexer.tokeniter(file.text, file.path):
+        start = file.text.index(value, position)
+        yield kind, Span(file, start, start + len(value))
+        position = start + len(value)
+
+
+class _TemplateMaker:
+    """Goes through the tokens of one text and writes the template."""
+
+    def __init__(self, file: SourceFile, shared: bool, registry: Registry, report: Report) -> None:
+        self.file = file
+        self.shared = shared
+        self.registry = registry
+        self.report = report
+        self.out: list[str] = []
+        self.at = 0
+        self.fences: list[tuple[bool, Span]] = []
+        self.raw = False
+
+    def made_of(self, tokens: list[tuple[str, Span]]) -> str:
+        block_word = ""
+        in_block = False
+        for kind, span in tokens:
+            if kind == "data":
+                self.copy_to(span.start)
+                self.literal(span)
+            elif kind in ("raw_begin", "raw_end"):
+                self.raw = kind == "raw_begin"
+            elif kind == "variable_begin":
+                self.copy_to(span.end)
+                opened = self.registry.mark(span)
+                self.out.append(f' "{mark(OPEN, opened)}" ~ (')
+            elif kind == "variable_end":
+                self.copy_to(span.start)
+                self.registry.marks[opened] = self.registry.marks[opened].to(span)
+                self.out.append(f') ~ "{mark(CLOSE, opened)}" ')
+            elif kind == "block_begin":
+                in_block, block_word = True, ""
+            elif kind == "name" and in_block and not block_word:
+                block_word = span.text
+            elif kind == "block_end":
+                in_block = False
+                self.copy_to(span.end)
+                if block_word == "for":
+                    self.out.append("{{ tick() }}")
+        self.copy_to(len(self.file.text))
+        for loop, span in self.fences:
+            self.report.add(block_not_closed(span, "this block is opened and not closed", "close it with a line `:::`"))
+            if loop:
+                self.out.append("{% endfor +%}")
+        return "".join(self.out)
+
+    def copy_to(self, end: int) -> None:
+        self.out.append(self.file.text[self.at : end])
+        self.at = max(self.at, end)
+
+    def literal(self, span: Span) -> None:
+        """A stretch of literal text: fences and slots replaced, marks put in."""
+        changes = [] if self.raw else [*self.fence_changes(span)]
+        covered = sorted((change.start, change.end) for change in changes)
+        if not self.raw:
+            changes += self.slot_changes(span, covered)
+        changes += self.line_marks(
+            span, [(change.start, change.end) for change in changes if change.end > change.start]
+        )
+        for change in sorted(changes, key=lambda each: (each.start, each.end)):
+            self.copy_to(change.start)
+            self.out.append(change.text)
+            self.at = max(self.at, change.end)
+        self.copy_to(span.end)
+
+    def line_marks(self, span: Span, replaced: list[tuple[int, int]]) -> Iterator[_Change]:
+        """A mark before the first sign of each line, and behind each replaced stretch, where literal text counts on."""
+        starts = {span.start + match.end() for match in re.finditer(r"(?:\A|(?<=\n))[ \t]*(?=[^\s])", span.text)}
+        starts |= {end for _, end in replaced if end < span.end and not self.file.text[end].isspace()}
+        starts |= {
+            end + len(blank[0])
+            for _, end in replaced
+            if (blank := re.match(r"[ \t]+(?=\S)", self.file.text[end : span.end]))
+        }
+        for start in sorted(starts):
+            if any(begin < start < end for begin, end in replaced):
+                continue
+            line_end = self.file.text.find("\n", start)
+            whole = Span(self.file, start, span.end if line_end < 0 else min(line_end, span.end))
+            yield _Change(start, start, mark(LINE, self.registry.mark(whole)))
+
+    def fence_changes(self, span: Span) -> Iterator[_Change]:
+        """Loops and conditions: `::: for each k in 1 to n`, `::: sizes with …`, `  sizes with …:` inside a step."""
+        for match in _FENCE.finditer(span.text):
+            whole = span.part(match.start(), match.end())
+            if self.file.line_column(whole.start)[1] != 1 or self.file.text[whole.end : whole.end + 1] not in (
+                "",
+                "\n",
+            ):
+                continue  # a part of its line comes from Jinja; expansion judges it as text
+            words = span.part(match.start("words"), match.end("words"))
+            loop = _LOOP.fullmatch(words.text)
+            if words.text:
+                self.fences.append((bool(loop), whole))
+            elif not self.fences:
+                self.report.add(
+                    block_not_closed(whole, "this `:::` closes no block", "take it out, or open a block before it")
+                )
+            elif self.fences.pop()[0]:
+                behind = min(whole.end + 1, len(self.file.text))
+                yield _Change(behind, behind, ("" if behind > whole.end else "\n") + "{% endfor +%}")
+            if loop:
+                yield self.loop_change(words, loop)
+        for match in _SIZES_WITH.finditer(span.text):
+            yield from self.condition_change(span, match)
+
+    def loop_change(self, words: Span, loop: re.Match[str]) -> _Change:
+        first = self.formula(words.part(loop.start("first"), loop.end("first")))
+        last_span = words.part(loop.start("last"), loop.end("last"))
+        last = self.formula(last_span)
+        slot = Slot(last, PrintAs.USUAL, last_span) if last and first else None
+        variable = loop["variable"]
+        number = self.registry.island(Island(slot, first, variable, words, self.shared))
+        outer = self.handed(*(formula for formula in (first, last) if formula))
+        start = self.file.line_starts[self.file.line_column(words.start)[0] - 1]
+        place = mark(LINE, self.registry.mark(words))
+        this_round = f"::: each {{{{ slot({number}{outer}, {variable}={variable}) }}}}"
+        text = f"{{% for {variable} in each({number}{outer}) %}}{place}{this_round}"
+        return _Change(start, words.end, text)
+
+    def condition_change(self, span: Span, match: re.Match[str]) -> Iterator[_Change]:
+        start = match.end()
+        in_fence = ":::" in match[0]
+        line_end = span.text.find("\n", start)
+        line = span.text[start : line_end if line_end >= 0 else len(span.text)]
+        length = len(line.rstrip()) if in_fence else line.find(":")
+        if length <= 0:
+            return
+        condition = span.part(start, start + length)
+        formula = self.formula(condition)
+        slot = Slot(formula, PrintAs.USUAL, condition) if formula else None
+        number = self.registry.island(Island(slot, None, "", condition, self.shared))
+        yield _Change(
+            condition.start, condition.end, f"{{{{ slot({number}{self.handed(formula) if formula else ''}) }}}}"
+        )
+
+    def slot_changes(self, span: Span, covered: list[tuple[int, int]]) -> Iterator[_Change]:
+        edges = [span.start, *(edge for pair in covered for edge in pair), span.end]
+        for start, end in zip(edges[::2], edges[1::2], strict=True):
+            for slot in slots_in(Span(self.file, start, max(start, end))):
+                if not isinstance(slot, Slot):
+                    self.report.add(slot)
+                    continue
+                number = self.registry.island(Island(slot, None, "", slot.span, self.shared))
+                call = f"{{{{ slot({number}{self.handed(slot.formula)}) }}}}"
+                yield _Change(slot.span.start, slot.span.end, call)
+
+    def formula(self, span: Span) -> Formula | None:
+        formula = read_formula(span)
+        if isinstance(formula, Formula):
+            return formula
+        self.report.add(formula)
+        return None
+
+    def handed(self, *formulas: Formula) -> str:
+        """The Jinja variables that a formula may speak of, handed along: a slot is a closure."""
+        names = {
+            node.name: None
+            for formula in formulas
+            for node in names_in(formula.node)
+            if "." not in node.name and node.name not in KEYWORDS
+        }
+        return "".join(f", {name}={name}|default(none)" for name in names)

@@ -1,0 +1,69 @@
+"""Recognises where YAML's own signs get in the way of what a designer meant to type."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Protocol
+
+from stitchproof.reading.faults.yaml_trap import Trap
+from stitchproof.source import SourceFile, Span
+
+_VALUE = re.compile(r"^(?P<lead>[ \t]*(?:- +)*(?:[^\s:\"'{\[#][^:\"'{\[]*:[ \t]+)?)(?P<value>\S.*)$")
+
+
+class _Located(Protocol):
+    @property
+    def span(self) -> Span: ...
+
+
+def trap_at(file: SourceFile, offset: int) -> tuple[Trap, Span] | None:
+    """The trap on the line where the parser stopped, or on the one before it, if it looks like one of the known ones."""
+    line = file.line_column(offset)[0]
+    for number in (line, line - 1):
+        if number >= 1 and (trap := _on_line(file, number)):
+            return trap
+    return None
+
+
+def _on_line(file: SourceFile, number: int) -> tuple[Trap, Span] | None:
+    match = _VALUE.match(file.line_text(number))
+    if not match:
+        return None
+    start = file.line_starts[number - 1]
+    value = match["value"]
+    span = Span(file, start + match.start("value"), start + match.end("value"))
+    has_key = ":" in match["lead"]
+    if value.startswith("*"):
+        return Trap.STAR, span
+    if re.match(r"[>|](?![-+\d]*\s*(#.*)?$)", value):
+        return Trap.GREATER, span
+    if has_key and re.match(r"-\s", value):
+        return Trap.DASH, span
+    if re.match(r"[@`%&!]", value):
+        return Trap.SIGN, span
+    closing = re.match(r"\[[^\]]*\](?P<rest>[^\]\s,#:}][^#]*|\s+[^\s#,\]}][^#]*)$", value)
+    if closing:
+        return Trap.AFTER_BRACKET, Span(file, span.start + closing.start("rest"), span.end)
+    colon = re.search(r":\s", value) if has_key and value[0] not in "{[\"'" else None
+    if colon:
+        return Trap.COLON, Span(file, span.start + colon.start(), span.start + colon.start() + 1)
+    return None
+
+
+def cut_by_number_sign(file: SourceFile, end: int) -> bool:
+    """Whether a plain value was cut off by ` #` that does not look like a comment: `Rnd #2`."""
+    return bool(re.match(r"[ \t]+#[^\s#]", file.text[end : end + 40]))
+
+
+def split_at_comma(nodes: Sequence[_Located]) -> Span | None:
+    """The stretch of a `{ }` or `[ ]` where a comma split a value: one part opens a bracket, a later one closes it."""
+    for node in nodes:
+        text = node.span.text
+        if not text.startswith(("[", "{", '"', "'")) and text.count("(") > text.count(")"):
+            end = next(
+                (later.span.end for later in nodes if later.span.start > node.span.start and ")" in later.span.text),
+                node.span.end,
+            )
+            return Span(node.span.file, node.span.start, end)
+    return None

@@ -1,0 +1,203 @@
+"""pattern.yaml as a tree of located text. Every scalar stays text: `no`, `010` and `2.50` mean what was typed.
+
+Built from the parser's events, not recursively, so that deep nesting and repeated references are bounded here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import yaml
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.reading.faults.key_written_twice import key_written_twice
+from stitchproof.reading.faults.source_too_large import source_too_large
+from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
+from stitchproof.reading.faults.yaml_not_readable import yaml_not_readable
+from stitchproof.reading.faults.yaml_trap import Trap, yaml_trap
+from stitchproof.reading.yaml_traps import cut_by_number_sign, split_at_comma, trap_at
+from stitchproof.source import SourceFile, Span
+
+DEEPEST = 24
+MOST_NODES = 20_000
+MOST_ALIASES = 200
+
+
+@dataclass(frozen=True, eq=False)
+class Scalar:
+    """A value as typed. `span`: its characters in the file, quotes and block signs left out; `is_empty`: nothing was typed."""
+
+    text: str
+    span: Span
+    quoted: bool = False
+
+    @property
+    def is_empty(self) -> bool:
+        return not self.quoted and not self.text
+
+
+@dataclass(frozen=True, eq=False)
+class Mapping:
+    """Keys and values in the order written; no key twice."""
+
+    entries: tuple[tuple[Scalar, YamlNode], ...]
+    span: Span
+    in_braces: bool
+
+    def get(self, key: str) -> YamlNode | None:
+        return next((value for name, value in self.entries if name.text == key), None)
+
+
+@dataclass(frozen=True, eq=False)
+class Listing:
+    items: tuple[YamlNode, ...]
+    span: Span
+
+
+YamlNode = Scalar | Mapping | Listing
+
+
+@dataclass
+class _Open:
+    """A mapping or list that is still being read."""
+
+    event: yaml.CollectionStartEvent
+    nodes: list[YamlNode] = field(default_factory=list)
+
+    @property
+    def is_mapping(self) -> bool:
+        return isinstance(self.event, yaml.MappingStartEvent)
+
+
+def read_yaml(file: SourceFile, report: Report) -> YamlNode | None:
+    """The tree of a file, or None where it cannot be read (reported)."""
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    builder = _Builder(file, report)
+    try:
+        for event in yaml.parse(file.text, Loader=loader):
+            if not builder.take(event):
+                return None
+    except yaml.MarkedYAMLError as error:
+        unclosed = "quoted" in str(error.context) or "flow" in str(error.context)
+        mark = (error.context_mark if unclosed else None) or error.problem_mark or error.context_mark
+        offset = min(mark.index, len(file.text)) if mark else 0
+        trap = trap_at(file, offset)
+        report.add(yaml_trap(*trap) if trap else yaml_not_readable(file, offset, f"{error.context} {error.problem}"))
+        return None
+    except yaml.YAMLError as error:  # characters that YAML does not allow have no mark
+        report.add(yaml_not_readable(file, getattr(error, "position", 0) or 0, "a character that YAML does not allow"))
+        return None
+    return builder.root
+
+
+class _Builder:
+    """Puts the parser's events together, one at a time."""
+
+    def __init__(self, file: SourceFile, report: Report) -> None:
+        self.file = file
+        self.report = report
+        self.open: list[_Open] = []
+        self.anchors: dict[str, tuple[YamlNode, int]] = {}
+        self.nodes = 0
+        self.aliases = 0
+        self.root: YamlNode | None = None
+
+    def take(self, event: yaml.Event) -> bool:
+        """False where reading has to stop (reported)."""
+        if isinstance(event, yaml.NodeEvent):
+            self.nodes += 1
+            here = self._span(event)
+            if self.nodes > MOST_NODES or len(self.open) > DEEPEST or self.aliases > MOST_ALIASES:
+                self.report.add(source_too_large(here, self._bound()))
+                return False
+        if isinstance(event, yaml.AliasEvent):
+            return self._alias(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return self._check_tag(event) and self._put(self._scalar(event), event.anchor)
+        if isinstance(event, yaml.CollectionStartEvent):
+            self.open.append(_Open(event))
+            return self._check_tag(event)
+        if isinstance(event, yaml.CollectionEndEvent):
+            return self._close(event)
+        return True
+
+    def _span(self, event: yaml.Event) -> Span:
+        start, end = event.start_mark, event.end_mark
+        return Span(self.file, start.index if start else 0, end.index if end else 0)
+
+    def _bound(self) -> str:
+        if len(self.open) > DEEPEST:
+            return f"nested more than {DEEPEST} deep"
+        return (
+            f"more than {MOST_ALIASES} references" if self.aliases > MOST_ALIASES else f"more than {MOST_NODES} values"
+        )
+
+    def _alias(self, event: yaml.AliasEvent) -> bool:
+        self.aliases += 1
+        held = self.anchors.get(event.anchor or "")
+        here = self._span(event)
+        if held is None:
+            self.report.add(yaml_trap(Trap.STAR, here))
+            return False
+        self.nodes += held[1]
+        return self._put(held[0], None)
+
+    def _check_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent) -> bool:
+        if event.tag is None:
+            return True
+        self.report.add(tag_not_allowed(self._span(event), event.tag))
+        return False
+
+    def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
+        whole = self._span(event)
+        start, end = whole.start, whole.end
+        quoted = event.style in ("'", '"')
+        if quoted:
+            start, end = start + 1, end - 1
+        elif event.style in ("|", ">"):
+            start = min(self.file.text.find("\n", start) + 1, end)
+        while not quoted and end > start and self.file.text[end - 1].isspace():
+            end -= 1
+        while not quoted and start < end and self.file.text[start].isspace():
+            start += 1
+        span = Span(self.file, start, end)
+        if not event.style and cut_by_number_sign(self.file, end):
+            self.report.add(yaml_trap(Trap.NUMBER_SIGN, self.file.line_span(self.file.line_column(end)[0])))
+        return Scalar(event.value, span, quoted)
+
+    def _close(self, event: yaml.CollectionEndEvent) -> bool:
+        done = self.open.pop()
+        span = self._span(done.event).to(self._span(event))
+        if not done.is_mapping:
+            if done.event.flow_style and (broken := split_at_comma(done.nodes)):
+                self.report.add(yaml_trap(Trap.COMMA, broken))
+            return self._put(Listing(tuple(done.nodes), span), done.event.anchor)
+        entries: dict[str, tuple[Scalar, YamlNode]] = {}
+        if done.event.flow_style and (broken := split_at_comma(done.nodes)):
+            self.report.add(yaml_trap(Trap.COMMA, broken))
+            return False
+        for key, value in zip(done.nodes[::2], done.nodes[1::2], strict=True):
+            if not isinstance(key, Scalar):
+                self.report.add(yaml_not_readable(self.file, key.span.start, "a list or map stands where a key should"))
+                return False
+            if key.text in entries:
+                self.report.add(key_written_twice(key.span, entries[key.text][0].span))
+                continue
+            entries[key.text] = (key, value)
+        return self._put(Mapping(tuple(entries.values()), span, bool(done.event.flow_style)), done.event.anchor)
+
+    def _put(self, node: YamlNode, anchor: str | None) -> bool:
+        if anchor:
+            self.anchors[anchor] = (node, _weight(node))
+        if self.open:
+            self.open[-1].nodes.append(node)
+        else:
+            self.root = node
+        return True
+
+
+def _weight(node: YamlNode) -> int:
+    """How many values a repeated reference to this node stands for."""
+    if isinstance(node, Mapping):
+        return 1 + sum(1 + _weight(value) for _, value in node.entries)
+    return 1 + sum(_weight(item) for item in node.items) if isinstance(node, Listing) else 1

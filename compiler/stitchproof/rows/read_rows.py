@@ -1,0 +1,68 @@
+"""Reads the words of a Document: finds the trade's words in its text, and lists those that the maker has to look up."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Document, Inline, Section, Table, Text
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.reading.pattern_source import SpecialStitch
+from stitchproof.rows.roles import with_roles
+from stitchproof.rows.words import WordFinder
+from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.source import Place, Span
+from stitchproof.stitches.lexicon import Entry, lexicon_for
+
+
+def read_rows(expanded: ExpandedPattern, report: Report) -> WrittenPattern:
+    """The Document with its words found, roles of numbers told, and the list of exactly the abbreviations it uses."""
+    header = expanded.sized.source.header
+    special = [(each.abbreviation, _meaning(each)) for each in header.special_stitches]
+    lexicon = lexicon_for(header.identity.terms, special)
+    finder = WordFinder(lexicon)
+    document = finder.document(with_roles(expanded.document))
+    used = sorted(finder.used.values(), key=lambda entry: entry.abbreviation.lower())
+    span = header.sizes.span
+    sections = []
+    if used:
+        sections.append(_abbreviations(used, finder.plurals, header.identity.terms, span))
+    defined = [each for each in header.special_stitches if each.how]
+    if defined:
+        sections.append(_special_stitches(defined, finder))
+    return WrittenPattern(expanded, _with_sections(document, tuple(sections)))
+
+
+def _meaning(stitch: SpecialStitch) -> str:
+    return " ".join(stitch.name.text.split()) if stitch.name else stitch.abbreviation
+
+
+def _abbreviations(used: list[Entry], plurals: set[str], terms: str, span: Span) -> Section:
+    place = Place(span)
+
+    def cell(text: str) -> tuple[Inline, ...]:
+        return (Text(text, place),)
+
+    rows = []
+    for entry in used:
+        plural = entry.key in plurals and entry.plural == f"{entry.abbreviation}s"
+        rows.append((cell(f"{entry.abbreviation}(s)" if plural else entry.abbreviation), cell(entry.meaning)))
+    return Section(
+        "abbreviations", f"Abbreviations ({terms} terms)", (Table((cell("Short"), cell("In full")), tuple(rows)),)
+    )
+
+
+def _special_stitches(defined: list[SpecialStitch], finder: WordFinder) -> Section:
+    rows = []
+    for stitch in defined:
+        if stitch.how:
+            place = Place(stitch.how.span)
+            name = f"{stitch.abbreviation} ({_meaning(stitch)})"
+            how = finder.inlines((Text(" ".join(stitch.how.text.split()), place),))
+            rows.append(((Text(name, place),), how))
+    head = ((Text("Stitch", rows[0][0][0].place),), (Text("How to work it", rows[0][0][0].place),))
+    return Section("special_stitches", "Special stitches", (Table(head, tuple(rows)),))
+
+
+def _with_sections(document: Document, sections: tuple[Section, ...]) -> Document:
+    return replace(document, front=(*document.front, *sections))

@@ -1,0 +1,66 @@
+"""What each number of a step does: it numbers the row, counts times, or states how many stitches there are at the end."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from stitchproof.expansion.document import Block, Document, Number, Part, Passage, Role, Step, Text, Times, Token
+
+_TIMES = re.compile(r"\s*(?:more\s+)?times?\b")
+_NOUN = re.compile(r"\s*(?:more\s+)?(?P<noun>[^\W\d_]+)")
+
+
+def with_roles(document: Document) -> Document:
+    """The Document with the numbers of its steps told apart."""
+    return replace(document, pieces=tuple(replace(piece, blocks=_blocks(piece.blocks)) for piece in document.pieces))
+
+
+def _blocks(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    return tuple(_block(block) for block in blocks)
+
+
+def _block(block: Block) -> Block:
+    match block:
+        case Step():
+            label = tuple(
+                replace(token, role=Role.ROW_NUMBER) if isinstance(token, Number) else token for token in block.label
+            )
+            return replace(block, label=label, parts=tuple(_part(part) for part in block.parts))
+        case Passage() | Times():
+            return replace(block, blocks=_blocks(block.blocks))
+        case _:
+            return block
+
+
+def _part(part: Part) -> Part:
+    return replace(part, tokens=tuple(_token(part.tokens, index) for index in range(len(part.tokens))))
+
+
+def _token(tokens: tuple[Token, ...], index: int) -> Token:
+    token = tokens[index]
+    if not isinstance(token, Number):
+        return token
+    after = _text(tokens, index + 1)
+    noun = _NOUN.match(after)
+    role = token.role
+    if _TIMES.match(after):
+        role = Role.TIMES
+    elif _states_a_count(tokens, index):
+        role = Role.STATED_COUNT
+    return replace(token, role=role, noun=token.noun or (noun["noun"] if noun else ""))
+
+
+def _text(tokens: tuple[Token, ...], index: int) -> str:
+    token = tokens[index] if 0 <= index < len(tokens) else None
+    return token.text if isinstance(token, Text) else ""
+
+
+def _states_a_count(tokens: tuple[Token, ...], index: int) -> bool:
+    """Whether an em dash, or a bracket that holds a count and a noun, opens just before the number."""
+    before, after = _text(tokens, index - 1), _text(tokens, index + 1)
+    if re.search(r"—[^.;]*$", before) or (
+        index > 1 and re.search(r",\s*$", before) and _states_a_count(tokens, index - 2)
+    ):
+        return True
+    return before.endswith("(") and re.match(r"\s*[^\W\d_][\w -]*\)", after) is not None

@@ -1,0 +1,129 @@
+"""Finds the trade's words in the text of a Document."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from stitchproof.expansion.document import (
+    Block,
+    Bullets,
+    Caution,
+    Document,
+    Emphasis,
+    Heading,
+    Inline,
+    Link,
+    Note,
+    Part,
+    Passage,
+    Prose,
+    SizeTable,
+    Step,
+    Strong,
+    Table,
+    Text,
+    Times,
+    Token,
+    Word,
+)
+from stitchproof.source import Place, Span
+from stitchproof.stitches.lexicon import Entry, Lexicon
+
+
+class WordFinder:
+    """Turns words of the lexicon into Words, everywhere in a Document; remembers which were used, and which in the plural."""
+
+    def __init__(self, lexicon: Lexicon) -> None:
+        self.lexicon = lexicon
+        self.used: dict[str, Entry] = {}
+        self.plurals: set[str] = set()
+
+    def document(self, document: Document) -> Document:
+        """The same Document with its words found."""
+        return replace(
+            document,
+            title_block=replace(document.title_block, summary=self.inlines(document.title_block.summary)),
+            front=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.front),
+            pieces=tuple(
+                replace(piece, heading=self.heading(piece.heading), blocks=self.blocks(piece.blocks))
+                for piece in document.pieces
+            ),
+            finishing=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.finishing),
+            back=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.back),
+        )
+
+    def blocks(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+        return tuple(self.block(block) for block in blocks)
+
+    def block(self, block: Block) -> Block:
+        match block:
+            case Heading():
+                return self.heading(block)
+            case Prose():
+                return replace(block, inlines=self.inlines(block.inlines))
+            case Bullets():
+                return replace(block, items=tuple(self.inlines(item) for item in block.items))
+            case Table():
+                rows = tuple(tuple(self.inlines(cell) for cell in row) for row in block.rows)
+                return replace(block, head=tuple(self.inlines(cell) for cell in block.head), rows=rows)
+            case SizeTable():
+                return replace(
+                    block, lines=tuple(replace(line, label=self.inlines(line.label)) for line in block.lines)
+                )
+            case Step():
+                return replace(
+                    block, label=self.tokens(block.label), parts=tuple(self.part(part) for part in block.parts)
+                )
+            case Passage() | Times() | Note() | Caution():
+                return replace(block, blocks=self.blocks(block.blocks))
+
+    def heading(self, heading: Heading) -> Heading:
+        return replace(heading, inlines=self.inlines(heading.inlines))
+
+    def part(self, part: Part) -> Part:
+        return replace(part, tokens=self.tokens(part.tokens))
+
+    def tokens(self, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+        found: list[Token] = []
+        for token in tokens:
+            found += self.text(token) if isinstance(token, Text) else [token]
+        return tuple(found)
+
+    def inlines(self, inlines: tuple[Inline, ...]) -> tuple[Inline, ...]:
+        found: list[Inline] = []
+        for inline in inlines:
+            match inline:
+                case Text():
+                    found += self.text(inline)
+                case Strong() | Emphasis() | Link():
+                    found.append(replace(inline, inlines=self.inlines(inline.inlines)))
+                case _:
+                    found.append(inline)
+        return tuple(found)
+
+    def text(self, text: Text) -> list[Text | Word]:
+        """A stretch of text cut at its words."""
+        found: list[Text | Word] = []
+        position = 0
+        for match in self.lexicon.pattern.finditer(text.text):
+            entry = self.lexicon.entry_of(match[0])
+            if entry is None:
+                continue
+            if match.start() > position:
+                found.append(Text(text.text[position : match.start()], _part(text.place, position, match.start())))
+            found.append(Word(entry.key, match[0], _part(text.place, match.start(), match.end())))
+            self.used.setdefault(entry.key, entry)
+            if entry.plural and " ".join(match[0].lower().split()) == entry.plural:
+                self.plurals.add(entry.key)
+            position = match.end()
+        if position < len(text.text):
+            found.append(Text(text.text[position:], _part(text.place, position, len(text.text))) if position else text)
+        return found
+
+
+def _part(place: Place, start: int, end: int) -> Place:
+    """The place of a part of a text; of prose, which is placed by its line, the whole of it."""
+    span = place.span
+    if span.end - span.start < end:
+        return place
+    return Place(Span(span.file, span.start + start, span.start + end), place.calls)

@@ -1,0 +1,16 @@
+"""What reading the rows hands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from stitchproof.expansion.document import Document
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+
+
+@dataclass(frozen=True, eq=False)
+class WrittenPattern:
+    """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed."""
+
+    expanded: ExpandedPattern
+    document: Document

@@ -1,0 +1,57 @@
+"""What to try instead of what the source says. What-if, re-gauge and the test of offered values all come through here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.unknown_name import unknown_name
+from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.reader import read_formula
+from stitchproof.formulas.tree import Formula, Product
+from stitchproof.measures.dimension import ROWS, STITCHES
+from stitchproof.reading.pattern_source import Definition
+from stitchproof.sizing.names import Names, with_kind
+from stitchproof.source import SourceFile
+
+
+def changed_definitions(
+    names: Names, changes: Mapping[tuple[str, int | None], str], sizes: int, report: Report
+) -> Names:
+    """The definitions with the changes in place. A changed value is taken as given by hand: it is not rounded again."""
+    if not changes:
+        return names
+    definitions = dict(names.definitions)
+    for (name, size), text in changes.items():
+        full = names.aliases.get(name, name)
+        written = SourceFile(f"the change {name}={text}", text)
+        if full not in definitions:
+            report.add(unknown_name(written.line_span(1), name, definitions))
+            continue
+        formula = read_formula(written.line_span(1))
+        if not isinstance(formula, Formula):
+            report.add(formula)
+            continue
+        definitions[full] = _changed(definitions[full], formula, size, sizes)
+    return replace(names, definitions=definitions)
+
+
+def _changed(definition: Definition, formula: Formula, size: int | None, sizes: int) -> Definition:
+    formula = _at_gauge(definition, formula)
+    if size is None:
+        return replace(definition, formulas=(formula,), by_hand=False, rounding=None)
+    held = definition.formulas if definition.by_hand else definition.formulas * sizes
+    formulas = tuple(formula if index == size else each for index, each in enumerate(held))
+    rounding = definition.rounding
+    return replace(definition, formulas=formulas, by_hand=True, rounding=rounding)
+
+
+def _at_gauge(definition: Definition, formula: Formula) -> Formula:
+    """A new gauge number keeps the length it is counted over: `gauges.crown.stitches=17`."""
+    held = definition.formulas[0]
+    if definition.section != "gauges" or held is None or not isinstance(held.node, Product):
+        return formula
+    kind = Kind(STITCHES, "sts") if definition.name.endswith(".stitches") else Kind(ROWS, "rows")
+    counted = with_kind(formula, kind)
+    return Formula(formula.text, Product("/", counted.node, held.node.right, formula.span), formula.span)

@@ -1,0 +1,1 @@
+"""Faults found while numbers are worked out, one file each."""

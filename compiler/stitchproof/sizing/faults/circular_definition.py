@@ -1,0 +1,44 @@
+"""SP021 circular-definition
+
+Severity  error
+Checks    no named value is worked out from itself, except one that refers to itself at k - 1 and has a start.
+Matters   such a number has no beginning.
+Mend      give one of the names in the circle a value of its own.
+Source    arithmetic.
+
+Fires:
+    counts:
+      body_sts: sleeve_sts + 10
+      sleeve_sts: body_sts - 10
+
+Fires:
+    counts:
+      body(k): body(k - 1) + 4 sts
+
+Quiet:
+    counts:
+      body_sts: 60 sts
+      sleeve_sts: body_sts - 10
+      yoke(k): {is: yoke(k - 1) + 8 sts, start: body_sts}
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def circular_definition(names: tuple[str, ...], spans: tuple[Span, ...]) -> Diagnostic:
+    """names: the circle, the first name again at the end. spans: where each is defined, in the same order."""
+    path = " → ".join(names)
+    help_text = "give it a `start`, its value at 0" if len(names) == 2 else "give one of them a value of its own"
+    return Diagnostic(
+        PAGE,
+        f"{names[0]} is worked out from itself: {path}",
+        Excerpt(spans[0], "the circle begins here"),
+        related=tuple(Excerpt(span, "and goes through here") for span in spans[1:]),
+        help=(help_text,),
+    )

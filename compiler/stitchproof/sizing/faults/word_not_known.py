@@ -1,0 +1,40 @@
+"""SP033 word-not-known
+
+Severity  error
+Checks    `round`, `unit`, `worked` and `gauge` of pattern.yaml name something that exists.
+Matters   a rounding or a way of working that is only guessed would change counts in silence.
+Mend      write one of the words that the help line lists.
+Source    the source dialect of this compiler.
+
+Fires:
+    counts:
+      body_sts: {is: 40.4 sts, round: closest}
+
+Fires:
+    pieces:
+      piece: {gauge: fabrik, worked: rows}
+
+Quiet:
+    counts:
+      body_sts: {is: 40.4 sts, round: nearest}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def word_not_known(span: Span, what: str, known: Iterable[str]) -> Diagnostic:
+    """what: what the word should name ("a rounding", "a gauge of this pattern")."""
+    names = list(known)
+    near = get_close_matches(span.text.strip(), names, n=1, cutoff=0.6)
+    listed = ", ".join(f"`{name}`" for name in names) or "none is given yet"
+    help_text = f"write `{near[0]}`" if near else f"it can be: {listed}"
+    return Diagnostic(PAGE, f"`{span.text.strip()}` is not {what}", Excerpt(span), help=(help_text,))

@@ -1,0 +1,38 @@
+"""SP006 wrong-number-of-values
+
+Severity  error
+Checks    a value given by hand has one number for each size.
+Matters   with one too few every size after the gap gets its neighbour's number.
+Mend      give one value per size, in the order of the sizes; `not worked` for a size that does without.
+Source    common practice, no source.
+
+Fires:
+    sizes: {names: [S, M, L]}
+    counts:
+      cuff_rows: [12 rows, 14 rows]
+
+Quiet:
+    sizes: {names: [S, M, L]}
+    counts:
+      cuff_rows: [12 rows, 14 rows, not worked]
+"""
+
+from __future__ import annotations
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.source import Span
+
+PAGE = read_page(__doc__)
+
+
+def wrong_number_of_values(name: str, span: Span, values: int, sizes: tuple[str, ...]) -> Diagnostic:
+    """values: how many there are. sizes: the names of all sizes."""
+    missing, over = sizes[values:], values - len(sizes)
+    if over > 0:
+        label, help_text = f"{over} too many", f"take {over} out, or give one value for all sizes with `is`"
+    else:
+        label = f"{', '.join(missing)} {'has' if len(missing) == 1 else 'have'} none"
+        help_text = f"add {len(missing)}, or give one value for all sizes with `is`"
+    numbers = f"{values} value{'' if values == 1 else 's'} for {len(sizes)} size{'' if len(sizes) == 1 else 's'}"
+    return Diagnostic(PAGE, f"{name} has {numbers}", Excerpt(span, label), help=(help_text,))

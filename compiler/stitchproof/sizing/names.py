@@ -1,0 +1,109 @@
+"""All named values of a pattern as definitions under their full names, with the short names they also have."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.name_not_usable import name_not_usable
+from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.kinds import FUNCTIONS
+from stitchproof.formulas.reader import KEYWORDS
+from stitchproof.formulas.tree import Amount, Formula, Product
+from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
+from stitchproof.reading.pattern_source import Definition, Gauge, Header
+from stitchproof.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """definitions by full name, as written; aliases: short name → full name; refused: names with a fault of their own."""
+
+    definitions: dict[str, Definition]
+    aliases: dict[str, str]
+    refused: frozenset[str] = frozenset()
+
+
+def collect_names(header: Header, report: Report) -> Names:
+    """Gauges, body, measures and counts under one roof. Reports a name that is used twice or that means something else."""
+    definitions: dict[str, Definition] = {}
+    aliases: dict[str, str] = {}
+    taken: dict[str, Span] = {}
+    refused: set[str] = set()
+    everything = [*_from_gauges(header), *header.definitions]
+    for definition in everything:
+        short = definition.name
+        full = f"{definition.section}.{short}" if definition.section in ("gauges", "body") else short
+        if _clashes(short, definition.span, taken, report):
+            refused.add(short)
+            continue
+        definitions[full] = replace(definition, name=full)
+        if full != short:
+            aliases[short] = full
+    for rate in header.rates:
+        if not _clashes(rate.name, rate.span, taken, report):
+            aliases[f"rates.{rate.name}"] = rate.name
+    return Names(definitions, aliases, frozenset(refused - set(definitions)))
+
+
+def _clashes(short: str, span: Span, taken: dict[str, Span], report: Report) -> bool:
+    if short in FUNCTIONS or short in KEYWORDS or short == "worked":
+        report.add(
+            name_not_usable(
+                span, "it has a meaning of its own in formulas", "choose another name, for example with its piece"
+            )
+        )
+        return True
+    if short in taken:
+        report.add(name_not_usable(span, "another value has this name already", "give one of the two another name"))
+        return True
+    taken[short] = span
+    return False
+
+
+def _from_gauges(header: Header) -> Iterator[Definition]:
+    for gauge in header.gauges:
+        rows_word = "rounds" if gauge.rows_noun == "rnds" else "rows"
+        yield from _gauge_number(gauge, "stitches", gauge.stitches, Kind(STITCHES, "sts"))
+        if gauge.rows:
+            yield from _gauge_number(gauge, rows_word, gauge.rows, Kind(ROWS, gauge.rows_noun))
+        if gauge.rows_per_rib:
+            yield _definition(f"{gauge.name}.rows_per_rib", with_kind(gauge.rows_per_rib, Kind(ROWS, "rows")), gauge)
+
+
+def _gauge_number(gauge: Gauge, word: str, number: Formula | None, kind: Kind) -> Iterator[Definition]:
+    if number is None or gauge.over is None:
+        return
+    counted = with_kind(number, kind)
+    node = Product("/", counted.node, gauge.over.node, number.span)
+    yield _definition(f"{gauge.name}.{word}", Formula(f"{number.text} per {gauge.over.text}", node, number.span), gauge)
+
+
+def with_kind(formula: Formula, kind: Kind) -> Formula:
+    """A bare number read as a count of the kind that its key stands for: `stitches: 16`."""
+    node = formula.node
+    if isinstance(node, Amount) and node.kind.dimension == PLAIN:
+        return Formula(formula.text, Amount(node.value, kind, node.span), formula.span)
+    return formula
+
+
+def _definition(name: str, formula: Formula, gauge: Gauge) -> Definition:
+    return Definition(
+        name,
+        "gauges",
+        "",
+        (formula,),
+        False,
+        None,
+        None,
+        None,
+        None,
+        None,
+        None,
+        None,
+        None,
+        None,
+        gauge.span,
+        formula.span,
+    )

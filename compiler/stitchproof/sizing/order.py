@@ -1,0 +1,77 @@
+"""The order in which named values can be worked out: each after those it uses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from graphlib import CycleError, TopologicalSorter
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.tree import Amount, Call, Name, Node, Sum, inside, names_in
+from stitchproof.reading.pattern_source import Definition
+from stitchproof.sizing.faults.circular_definition import circular_definition
+from stitchproof.sizing.names import Names
+
+
+def inputs_of(definition: Definition, names: Names) -> tuple[str, ...]:
+    """The full names that a definition uses, in the order written, each once."""
+    formulas = (*definition.formulas, definition.start)
+    used: dict[str, None] = {}
+    for formula in formulas:
+        if formula is None:
+            continue
+        for node in names_in(formula.node):
+            full = names.aliases.get(node.name, node.name)
+            if full in names.definitions:
+                used[full] = None
+    return tuple(used)
+
+
+def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
+    """Full names, each after those it uses; and the names of circles (reported), which have no value."""
+    uses = {name: set(inputs_of(definition, names)) for name, definition in names.definitions.items()}
+    for name, definition in names.definitions.items():
+        if name in uses[name] and _steps_back(definition, name):
+            uses[name].discard(name)
+    circular: set[str] = set()
+    while True:
+        try:
+            order = list(TopologicalSorter(uses).static_order())
+        except CycleError as error:
+            circle = tuple(dict.fromkeys(reversed(error.args[1])))
+            _report_circle(circle, names.definitions, report)
+            circular.update(circle)
+            uses = {name: used for name, used in uses.items() if name not in circle}
+            uses = {name: {each for each in used if each not in circular} for name, used in uses.items()}
+            continue
+        return order, circular
+
+
+def _report_circle(circle: tuple[str, ...], definitions: Mapping[str, Definition], report: Report) -> None:
+    first = min(range(len(circle)), key=lambda index: definitions[circle[index]].span.start)
+    turned = circle[first:] + circle[:first]
+    report.add(circular_definition((*turned, turned[0]), tuple(definitions[name].span for name in turned)))
+
+
+def _steps_back(definition: Definition, name: str) -> bool:
+    """Whether a value with a start refers to itself at k - 1 only."""
+    if not definition.parameter or definition.start is None:
+        return False
+    return all(
+        formula is None or all(_is_one_back(node, definition.parameter) for node in _calls(formula.node, name))
+        for formula in definition.formulas
+    )
+
+
+def _calls(node: Node, name: str) -> list[Node]:
+    found = [node] if isinstance(node, Name | Call) and node.name == name else []
+    return found + [call for part in inside(node) for call in _calls(part, name)]
+
+
+def _is_one_back(node: Node, parameter: str) -> bool:
+    if not isinstance(node, Call) or len(node.arguments) != 1:
+        return False
+    match node.arguments[0]:
+        case Sum(sign="-", left=Name(name=left), right=Amount(value=one)):
+            return left == parameter and one == 1
+        case _:
+            return False

@@ -1,0 +1,175 @@
+"""What sizing hands on: every named value per size, with its derivation, and the scope in which slots are evaluated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+from fractions import Fraction
+
+from stitchproof.formulas.evaluation import evaluate
+from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.scope import Bound, NoKind, Rate
+from stitchproof.formulas.tree import Formula
+from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.rounding import Direction, Multiple
+from stitchproof.measures.values import Absent, PerSize, Value
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.source import Span
+
+MOST_STEPS_BACK = 5_000
+"""How far a value that refers to itself at k - 1 is followed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A named value. One entry per size in formulas, raw and values; lengths in cm, weights in g, all exact.
+
+    raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
+    gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
+    parameter: of a value such as `after_dec(k)`; then raw and values are empty and `start` is its value at k = 0.
+    """
+
+    name: str
+    section: str
+    kind: Kind
+    formulas: tuple[Formula | None, ...]
+    by_hand: bool
+    raw: PerSize
+    values: PerSize
+    rounding: Direction | None
+    multiples: tuple[Multiple | None, ...]
+    at_least: PerSize
+    at_most: PerSize
+    inputs: tuple[str, ...]
+    gauge: str
+    cm_per_unit: Fraction | None
+    why: str
+    span: Span
+    value_span: Span
+    parameter: str = ""
+    start: Formula | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SizedAssertion:
+    """An assertion of the designer's, judged per size."""
+
+    formula: Formula
+    holds: PerSize
+    why: str
+
+
+class OffsetWay(Enum):
+    """How a fabric that alternates a stitch and a chain space is worked, and whether its total is odd or even."""
+
+    JOINED_ROUNDS = ("joined rounds", 0)
+    TURNED_ROUNDS = ("turned rounds", 0)
+    TWO_ROW = ("rows, two-row repeat", 1)
+    ONE_ROW = ("rows, one-row repeat", 0)
+    SPIRAL_KEPT = ("spiral rounds, start kept in place", 1)
+    SPIRAL_CHAIN = ("spiral rounds, each ending with a chain", 0)
+
+    @property
+    def words(self) -> str:
+        return self.value[0]
+
+    @property
+    def remainder(self) -> int:
+        """What the total leaves when halved: 0 for even, 1 for odd."""
+        return self.value[1]
+
+
+@dataclass(frozen=True, slots=True)
+class SizedOffsetFabric:
+    total: Formula
+    totals: PerSize
+    way: OffsetWay
+    way_span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SizedPiece:
+    """A piece, the sizes that work it, and its offset fabric if it has one."""
+
+    entry: PieceEntry
+    served: tuple[int, ...]
+    offset_fabric: SizedOffsetFabric | None
+
+
+@dataclass(slots=True)
+class PatternScope:
+    """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`."""
+
+    quantities: dict[str, Quantity] = field(default_factory=dict)
+    rates: dict[str, Rate] = field(default_factory=dict)
+    aliases: dict[str, str] = field(default_factory=dict)
+    silent: set[str] = field(default_factory=set)
+    _at_parameter: dict[tuple[str, int], list[Value]] = field(default_factory=dict)
+
+    def full_name(self, name: str) -> str:
+        return self.aliases.get(name, name)
+
+    def names(self) -> tuple[str, ...]:
+        return (*self.quantities, *self.rates, *self.aliases)
+
+    def kind(self, name: str) -> Kind | NoKind:
+        name = self.full_name(name)
+        if name in self.silent:
+            return NoKind.SILENT
+        if name in self.rates:
+            return Kind()
+        quantity = self.quantities.get(name)
+        return quantity.kind if quantity else NoKind.MISSING
+
+    def takes_parameter(self, name: str) -> bool:
+        quantity = self.quantities.get(self.full_name(name))
+        return bool(quantity and quantity.parameter)
+
+    def rate(self, name: str) -> Rate | None:
+        return self.rates.get(self.full_name(name))
+
+    def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
+        quantity = self.quantities.get(self.full_name(name))
+        if quantity is None:
+            return Absent.UNKNOWN
+        if parameter is None or not quantity.parameter:
+            return quantity.values[size] if quantity.values else Absent.UNKNOWN
+        return self._at(quantity, size, parameter)
+
+    def _at(self, quantity: Quantity, size: int, parameter: Fraction) -> Value:
+        """The value at k. One that refers to itself is built up from its start, so that no k costs more than its steps."""
+        formula = quantity.formulas[0]
+        if formula is None:
+            return Absent.UNKNOWN
+        if quantity.start is None:
+            return self._evaluated(formula, quantity, size, parameter)
+        if parameter.denominator != 1 or not 0 <= parameter <= MOST_STEPS_BACK:
+            return Absent.UNKNOWN
+        held = self._at_parameter.setdefault((quantity.name, size), [])
+        while len(held) <= parameter:
+            source = formula if held else quantity.start
+            held.append(self._evaluated(source, quantity, size, Fraction(len(held))))
+        return held[int(parameter)]
+
+    def _evaluated(self, formula: Formula, quantity: Quantity, size: int, parameter: Fraction) -> Value:
+        value = evaluate(formula, Bound(self, quantity.parameter, Kind(PLAIN), parameter), size)
+        return value if isinstance(value, Absent | Fraction | bool) else Absent.UNKNOWN
+
+
+@dataclass(frozen=True, eq=False)
+class SizedPattern:
+    """A pattern whose numbers are known. `sizes`: their names in order."""
+
+    source: PatternSource
+    sizes: tuple[str, ...]
+    scope: PatternScope
+    assertions: tuple[SizedAssertion, ...]
+    pieces: tuple[SizedPiece, ...]
+
+    @property
+    def quantities(self) -> tuple[Quantity, ...]:
+        """In the order of pattern.yaml."""
+        return tuple(self.scope.quantities.values())
+
+    def definition(self, name: str) -> Definition | None:
+        return next((each for each in self.source.header.definitions if each.name == name), None)

@@ -1,0 +1,88 @@
+"""Files as text, and places in them.
+
+Offsets count Unicode code points from 0; lines and columns count from 1. This module is the only one that converts.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from dataclasses import dataclass, field
+from functools import cached_property
+
+
+@dataclass(frozen=True, eq=False)
+class SourceFile:
+    """One file, read whole: `path` as shown to the user (relative, forward slashes), `text` with newlines as \\n."""
+
+    path: str
+    text: str
+
+    @cached_property
+    def line_starts(self) -> tuple[int, ...]:
+        starts = [0]
+        for offset, character in enumerate(self.text):
+            if character == "\n":
+                starts.append(offset + 1)
+        return tuple(starts)
+
+    def line_column(self, offset: int) -> tuple[int, int]:
+        """Line and column, both from 1, of an offset from 0."""
+        line = bisect_right(self.line_starts, offset)
+        return line, offset - self.line_starts[line - 1] + 1
+
+    def offset(self, line: int, column: int) -> int:
+        """Offset from 0 of a line and column counted from 0 (as YAML's reader counts)."""
+        if line >= len(self.line_starts):
+            return len(self.text)
+        return min(self.line_starts[line] + column, len(self.text))
+
+    def line_text(self, line: int) -> str:
+        """The text of a line counted from 1, without its newline."""
+        start = self.line_starts[line - 1]
+        end = self.line_starts[line] - 1 if line < len(self.line_starts) else len(self.text)
+        return self.text[start:end]
+
+    def line_span(self, line: int) -> Span:
+        """The printed part of a line counted from 1, without the blanks around it."""
+        start = self.line_starts[line - 1]
+        text = self.line_text(line)
+        inner = text.strip()
+        begin = start + (len(text) - len(text.lstrip()) if inner else 0)
+        return Span(self, begin, begin + len(inner))
+
+    @property
+    def whole(self) -> Span:
+        return Span(self, 0, 0)
+
+
+@dataclass(frozen=True)
+class Span:
+    """A stretch of a file: `start` to `end`, offsets from 0, end exclusive."""
+
+    file: SourceFile
+    start: int
+    end: int
+
+    @property
+    def text(self) -> str:
+        return self.file.text[self.start : self.end]
+
+    def part(self, start: int, end: int) -> Span:
+        """The stretch from `start` to `end`, counted from the beginning of this one."""
+        return Span(self.file, self.start + start, self.start + end)
+
+    def to(self, other: Span) -> Span:
+        """From the start of this stretch to the end of another in the same file."""
+        return Span(self.file, self.start, max(self.end, other.end))
+
+    @property
+    def order(self) -> tuple[str, int, int]:
+        return self.file.path, self.start, self.end
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a piece of printed text was written, and the calls (outermost first) through which it came to be used."""
+
+    span: Span
+    calls: tuple[Span, ...] = field(default=())

@@ -1,0 +1,78 @@
+"""The lexicon, and a pattern's own stitches added to it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+import yaml
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One word of the trade in the terms of a pattern: its abbreviation, what it means, and how else it is spelt.
+
+    exact: its capitals matter (RS is the right side, rs is not). special: defined by the pattern itself.
+    """
+
+    key: str
+    abbreviation: str
+    meaning: str
+    plural: str
+    spellings: tuple[str, ...]
+    exact: bool = False
+    special: bool = False
+
+
+class Lexicon:
+    """The words a pattern may use, in its own terms."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self.entries: dict[str, Entry] = {}
+        by_spelling: dict[str, Entry] = {}
+        for entry in entries:
+            self.entries[entry.key] = entry
+            for spelling in entry.spellings:
+                by_spelling[spelling if entry.exact else spelling.lower()] = entry
+        self._by_spelling = by_spelling
+        longest_first = sorted(by_spelling, key=len, reverse=True)
+        words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest_first)
+        # A hyphen binds a word (sc-blo is not sc), except before a number: ch-1 is a chain.
+        self.pattern = re.compile(rf"(?<![\w-])(?:{words})(?!\w|-(?!\d))", re.IGNORECASE)
+
+    def entry_of(self, written: str) -> Entry | None:
+        """The entry that a word as written stands for."""
+        spelling = " ".join(written.split())
+        return self._by_spelling.get(spelling) or self._folded(spelling)
+
+    def _folded(self, spelling: str) -> Entry | None:
+        entry = self._by_spelling.get(spelling.lower())
+        return entry if entry and not entry.exact else None
+
+
+@cache
+def _shipped() -> tuple[dict[str, Any], ...]:
+    text = files("stitchproof.stitches").joinpath("lexicon.yaml").read_text("utf-8")
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    return tuple(yaml.load(text, Loader=loader)["entries"])  # noqa: S506  # a safe loader either way
+
+
+def lexicon_for(terms: str, special: Iterable[tuple[str, str]]) -> Lexicon:
+    """The lexicon in US or UK terms. special: (abbreviation, meaning) of the pattern's own stitches, which come first."""
+    entries = [_entry(row, terms) for row in _shipped()]
+    own = [
+        Entry(abbreviation, abbreviation, meaning, "", (abbreviation,), special=True)
+        for abbreviation, meaning in special
+    ]
+    return Lexicon([*entries, *own])
+
+
+def _entry(row: dict[str, Any], terms: str) -> Entry:
+    abbreviation, meaning = row.get("uk", row["us"]) if terms == "UK" else row["us"]
+    plural = str(row.get("plural", "")) if abbreviation == row["us"][0] else ""
+    spellings = (str(abbreviation), *([plural] if plural else []), *map(str, row.get("also", ())))
+    return Entry(str(row["id"]), str(abbreviation), str(meaning), plural, spellings, bool(row.get("exact", False)))

@@ -1,0 +1,52 @@
+"""The rooms of the compiler: what each may import of ours, and where each library from outside may be imported.
+
+A room may import itself, and what its line names: a whole room, or one module of it. The types that a stage hands on
+lie in modules of their own, and only these may be imported by what comes later; the pipeline alone calls the stages.
+"""
+
+GROUND_FLOOR = ("source", "measures", "diagnostics", "formulas", "stitches", "standards")
+
+READING = ("reading.pattern_source",)
+SIZING = (*READING, "sizing.sized_pattern")
+EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
+ROWS = (*EXPANSION, "rows.written_pattern")
+STAGE_TYPES = ROWS
+
+# The templates that reading hands on carry marks; what the marks look like is part of what it hands on.
+MARKS = ("reading.marks",)
+
+STAGES = ("reading", "sizing", "expansion", "rows")
+
+MAY_IMPORT: dict[str, tuple[str, ...]] = {
+    "source": (),
+    "measures": ("source",),
+    "diagnostics": ("source", "measures"),
+    "formulas": ("source", "measures", "diagnostics"),
+    "stitches": ("source", "measures", "diagnostics"),
+    "standards": ("source", "measures", "diagnostics"),
+    "reading": GROUND_FLOOR,
+    "sizing": (*GROUND_FLOOR, *READING),
+    "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),
+    "rows": (*GROUND_FLOOR, *EXPANSION),
+    "checks": (*GROUND_FLOOR, *STAGE_TYPES),
+    "editions": (*GROUND_FLOOR, *STAGE_TYPES),
+    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions"),
+    "command_line": ("source", "diagnostics", "pipeline"),
+    "__main__": ("command_line",),
+    "": ("pipeline", "diagnostics"),
+}
+
+# A fault is reported by the room that finds it. Only these rooms' faults are found by others as well.
+FAULTS_FOR_ALL = ("diagnostics.faults", "formulas.faults")
+
+# Imported name → (its distribution, where it may be imported).
+LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
+    "yaml": ("pyyaml", ("reading", "standards", "stitches", "editions")),
+    "jinja2": ("jinja2", ("reading", "expansion", "editions")),
+    "markdown_it": ("markdown-it-py", ("expansion",)),
+    "markupsafe": ("markupsafe", ("editions",)),
+    "wcwidth": ("wcwidth", ("diagnostics",)),
+    "weasyprint": ("weasyprint", ("editions.pdf",)),
+    "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),
+    "font_source_serif_pro": ("font-source-serif-pro", ("editions",)),
+}

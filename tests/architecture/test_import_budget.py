@@ -1,0 +1,43 @@
+"""What a check loads. Said as a list of libraries rather than a time, so that a slow machine changes nothing."""
+
+import json
+import subprocess
+import sys
+
+from tests.architecture.code_reader import CLONE, SOURCE_ROOT
+
+ALLOWED = frozenset({"yaml", "_yaml", "jinja2", "markupsafe", "markdown_it", "mdurl", "wcwidth"})
+ALWAYS_THERE = frozenset({"stitchproof", "__main__", "__mp_main__", "sitecustomize", "usercustomize"})
+
+LOADED_BY = """
+import json, sys
+before = set(sys.modules)
+{work}
+print(json.dumps(sorted({{name.partition(".")[0] for name in set(sys.modules) - before}})))
+"""
+CHECK = """
+import pathlib, stitchproof
+stitchproof.check_pattern(pathlib.Path("pattern_sources/cobblewick_hat"))
+"""
+
+
+def libraries_loaded_by(work: str) -> set[str]:
+    """The libraries from outside that a fresh Python has loaded once `work` has run in the clone."""
+    program = [sys.executable, "-c", LOADED_BY.format(work=work)]
+    ended = subprocess.run(
+        program, cwd=CLONE, env={"PYTHONPATH": str(SOURCE_ROOT)}, capture_output=True, text=True, check=False
+    )
+    assert ended.returncode == 0, ended.stderr
+    loaded = set(json.loads(ended.stdout.splitlines()[-1]))
+    return loaded - sys.stdlib_module_names - ALWAYS_THERE
+
+
+def test_a_check_loads_no_library_beyond_its_list() -> None:
+    loaded = libraries_loaded_by(CHECK)
+    assert "weasyprint" not in loaded
+    assert loaded <= ALLOWED
+    assert "yaml" in loaded, "the check did not read the pattern"
+
+
+def test_the_count_sees_a_library_that_is_loaded() -> None:
+    assert "pypdf" in libraries_loaded_by("import pypdf")

@@ -1,0 +1,162 @@
+"""Reads pages back: the text blocks of an HTML page, of a PrintDocument and of a PDF, blanks made plain."""
+
+from collections.abc import Iterator
+from functools import cache
+from html.parser import HTMLParser
+from io import BytesIO
+
+from pypdf import PdfReader
+
+from stitchproof.editions.edition import Edition, make_editions
+from stitchproof.editions.html import Draft
+from stitchproof.editions.print_document import (
+    EmphasisText,
+    LinkText,
+    PrintBlock,
+    PrintBullets,
+    PrintCaution,
+    PrintDocument,
+    PrintHeading,
+    PrintInline,
+    PrintNote,
+    PrintPassage,
+    PrintProse,
+    PrintSizeTable,
+    PrintStep,
+    PrintTable,
+    StrongText,
+    Vector,
+    visible_text,
+)
+from tests.editions.samples import mitt, yoke
+
+BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td"}
+SAMPLES = {"mitt": mitt, "yoke": yoke}
+
+
+@cache
+def edition_of(sample: str, errors: int | None = None, marked: str = "") -> Edition:
+    """The edition in all sizes of a sample, made once for all tests."""
+    draft = None if errors is None else Draft(errors, {marked: ("the row does not add up",)})
+    return make_editions(SAMPLES[sample](), ["all_sizes"], (), draft)[0]
+
+
+def html_of(edition: Edition) -> str:
+    return next(file.content for file in edition.files if file.name.endswith(".html")).decode()
+
+
+def pdf_of(edition: Edition) -> PdfReader:
+    return PdfReader(BytesIO(next(file.content for file in edition.files if file.name.endswith(".pdf"))))
+
+
+def plain(text: str) -> str:
+    """Text with every blank a plain one and without the joiner that no reader sees."""
+    return " ".join(text.replace("\N{WORD JOINER}", "").split())
+
+
+def html_blocks(html: str) -> list[str]:
+    """The text of every block element outside the list of links, in order."""
+    reader = _BlockReader()
+    reader.feed(html)
+    return [text for text in map(plain, reader.blocks) if text]
+
+
+class _BlockReader(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.blocks: list[str] = []
+        self.inside = False
+        self.left_out = 0
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.left_out += tag in ("nav", "style", "title")
+        if tag in BLOCKS and not self.left_out:
+            self.blocks.append("")
+            self.inside = True
+        elif tag == "br":
+            self.handle_data(" ")
+
+    def handle_endtag(self, tag: str) -> None:
+        self.left_out -= tag in ("nav", "style", "title")
+        self.inside = self.inside and tag not in BLOCKS
+
+    def handle_data(self, data: str) -> None:
+        if self.inside:
+            self.blocks[-1] += data
+
+
+def document_blocks(document: PrintDocument) -> list[str]:
+    """What the sections of a PrintDocument have to show, block by block, without any template."""
+    texts: list[str] = []
+    for section in document.sections:
+        texts.append(visible_text(section.title))
+        texts.append(section.tag)
+        if section.key == "sizes":
+            texts.append(document.how_to_choose)
+        for block in section.blocks:
+            texts.extend(block_texts(block))
+        if section.key == "sizes":
+            texts.append(document.how_to_read)
+    return [text for text in map(plain, texts) if text]
+
+
+def block_texts(block: PrintBlock) -> list[str]:
+    match block:
+        case PrintStep():
+            return _step_texts(block)
+        case PrintHeading() | PrintProse():
+            return [visible_text(block.inlines)]
+        case PrintBullets():
+            return [visible_text(item) for item in block.items]
+        case PrintTable():
+            return [visible_text(cell) for row in (block.head, *block.rows) for cell in row]
+        case PrintSizeTable():
+            head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
+            rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]
+            return head + [text for row in rows for text in row]
+        case PrintPassage():
+            return [block.tag, *(text for inner in block.blocks for text in block_texts(inner))]
+        case PrintNote():
+            return [text for inner in block.blocks for text in block_texts(inner)]
+        case PrintCaution():
+            tag = f"Caution. {block.tag}" if block.tag else "Caution"
+            return [tag, *(text for inner in block.blocks for text in block_texts(inner))]
+
+
+def _measure(label: tuple[PrintInline, ...], unit: str) -> str:
+    return visible_text(label) + (f", {unit}" if unit else "")
+
+
+def _step_texts(step: PrintStep) -> list[str]:
+    label = visible_text(step.label)
+    first, *others = step.lines
+    opening = (
+        [label, f"{first.tag} {visible_text(first.inlines)}"] if first.tag else [label + visible_text(first.inlines)]
+    )
+    return opening + [f"{line.tag} {visible_text(line.inlines)}" for line in others]
+
+
+def vectors_in(blocks: tuple[PrintBlock, ...]) -> Iterator[Vector]:
+    """Every number of some blocks, in the order they are read."""
+    for block in blocks:
+        match block:
+            case PrintStep():
+                for line in (block.label, *(each.inlines for each in block.lines)):
+                    yield from line_vectors(line)
+            case PrintHeading() | PrintProse():
+                yield from line_vectors(block.inlines)
+            case PrintPassage() | PrintNote() | PrintCaution():
+                yield from vectors_in(block.blocks)
+            case _:
+                pass
+
+
+def line_vectors(line: tuple[PrintInline, ...]) -> Iterator[Vector]:
+    for inline in line:
+        match inline:
+            case Vector():
+                yield inline
+            case StrongText() | EmphasisText() | LinkText():
+                yield from line_vectors(inline.inlines)
+            case _:
+                pass
