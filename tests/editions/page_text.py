@@ -91,8 +91,6 @@ def document_blocks(document: PrintDocument) -> list[str]:
     for section in document.sections:
         texts.append(visible_text(section.title))
         texts.append(section.tag)
-        if section.key == "sizes":
-            texts.append(document.how_to_choose)
         for block in section.blocks:
             texts.extend(block_texts(block))
         if section.key == "sizes":

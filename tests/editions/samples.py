@@ -125,9 +125,9 @@ def size_line(label: str, given: Number) -> SizeLine:
     return SizeLine(line(label), given)
 
 
-def sizes_of(names: str, groups: tuple[int, ...], by_number: bool = False, how_to_choose: str = "") -> SizeList:
+def sizes_of(names: str, groups: tuple[int, ...], by_number: bool = False) -> SizeList:
     all_names = tuple(names.split())
-    return SizeList(all_names, by_number, groups, tuple(range(len(all_names))), how_to_choose)
+    return SizeList(all_names, by_number, groups, tuple(range(len(all_names))))
 
 
 def document(
@@ -162,8 +162,7 @@ def mitt() -> Document:
             points=number(6, 6, 6, 6, 6, 6, 6, print_as=PrintAs.WORDS),
         ),
     )
-    how = "Measure around the hand above the thumb, without it, and choose the nearest size."
-    sizes = sizes_of("Tot Child Youth S M L XL", (3, 3), how_to_choose=how)
+    sizes = sizes_of("Tot Child Youth S M L XL", (3, 3))
     return Document(title, sizes, ("cm", "in"), _mitt_front(), _mitt_pieces(), _mitt_finishing(), ())
 
 

@@ -178,7 +178,11 @@ def test_one_of_a_thing_is_singular_where_one_size_is_left(text: str, value: int
 
 def test_plurals_stay_while_there_are_several_sizes() -> None:
     assert shown(row("", "next {n} sts", ALL, n=sts(1, 1, 1, 1, 1))) == ["next 1 sts"]
-    assert shown(row("", "next {n} sts", (0,), n=sts(1, None, None, None, None))) == ["Size 1 only: next 1 sts"]
+    assert shown(row("", "next {n} sts", (0, 1), n=sts(1, 1, None, None, None))) == ["Sizes 1 and 2 only: next 1 sts"]
+
+
+def test_a_line_for_one_size_has_the_singular_among_all_sizes() -> None:
+    assert shown(row("", "next {n} sts", (3,), n=sts(None, None, None, 1, None))) == ["Size 4 only: next 1 st"]
 
 
 def test_a_length_of_one_keeps_its_words() -> None:
@@ -236,13 +240,6 @@ def test_how_numbers_are_written_is_shown_on_the_sizes() -> None:
     assert "in the order 1 (2, 3, 4, 5)." in set_type(document(NUMBERED)).how_to_read
     assert "in the order Baby (Toddler, Child, Adult, Large)." in set_type(document(NAMED)).how_to_read
     assert set_type(choose_sizes(document(NAMED), (1,))).how_to_read == ""
-
-
-def test_how_to_choose_is_not_said_twice() -> None:
-    sizes = sizes_of("S M", (1,), how_to_choose="Choose by the hand.")
-    said = Section("sizes", "Sizes", (prose("Choose by the hand. In doubt, take the larger."),))
-    assert set_type(document(sizes)).how_to_choose == "Choose by the hand."
-    assert set_type(document(sizes, front=(said,))).how_to_choose == ""
 
 
 def test_headings_inside_a_section_skip_no_level() -> None:

@@ -21,10 +21,10 @@ from stitchproof.measures.dimension import STITCHES, WEIGHT
 from stitchproof.measures.values import Absent
 from tests.editions.samples import length, number, sts
 
-FIVE = SizeList(("1", "2", "3", "4", "5"), True, (4,), (0, 1, 2, 3, 4), "")
-NINE = SizeList(tuple("123456789"), True, (4, 4), tuple(range(9)), "")
-SEVEN = SizeList(tuple("1234567"), True, (3, 3), tuple(range(7)), "")
-ONE = SizeList(("1", "2", "3", "4", "5"), True, (), (2,), "")
+FIVE = SizeList(("1", "2", "3", "4", "5"), True, (4,), (0, 1, 2, 3, 4))
+NINE = SizeList(tuple("123456789"), True, (4, 4), tuple(range(9)))
+SEVEN = SizeList(tuple("1234567"), True, (3, 3), tuple(range(7)))
+ONE = SizeList(("1", "2", "3", "4", "5"), True, (), (2,))
 CM_IN = ("cm", "in")
 
 
@@ -143,7 +143,7 @@ def sized_numbers(draw: st.DrawFn) -> tuple[SizeList, Number]:
     groups = tuple(high - low for low, high in pairwise(edges) if high > low)
     values = draw(st.lists(st.integers(-5, 400), min_size=size_count, max_size=size_count))
     served = tuple(sorted(draw(st.sets(st.integers(0, size_count - 1), min_size=1))))
-    sizes = SizeList(tuple(map(str, range(size_count))), False, groups, tuple(range(size_count)), "")
+    sizes = SizeList(tuple(map(str, range(size_count))), False, groups, tuple(range(size_count)))
     return sizes, number(*values, served=served, dimension=STITCHES)
 
 

@@ -41,20 +41,20 @@ class LineType:
 
     def _set(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         line: list[PrintInline] = []
-        after_one = False
+        lone_one: int | None = None
         for inline in inlines:
             match inline:
                 case Text(text=text) | Word(as_written=text):
                     text = one_line(text)
-                    if after_one and text.strip():
-                        text, after_one = self._mended(line, text), False
+                    if lone_one is not None and text.strip():
+                        text, lone_one = self._mended(line, text, lone_one), None
                     _add_text(line, text)
                 case Number():
                     line.extend(set_number(inline, self.sizes, self.units))
-                    after_one = self._is_lone_one(inline)
+                    lone_one = self._size_of_lone_one(inline)
                 case _:
                     line.append(self._wrapped(inline))
-                    after_one = False
+                    lone_one = None
         return tuple(line)
 
     def _wrapped(self, inline: Strong | Emphasis | Link) -> PrintInline:
@@ -67,12 +67,14 @@ class LineType:
             case Link(address=address):
                 return LinkText(inner, address) if urlsplit(address).scheme in SAFE_SCHEMES else StrongText(inner)
 
-    def _is_lone_one(self, number: Number) -> bool:
-        """Whether this prints as the one 1 of an edition for one size. With more sizes, plurals stay."""
+    def _size_of_lone_one(self, number: Number) -> int | None:
+        """The size whose only number this is, where it prints as 1. Where more sizes are served, plurals stay."""
+        served = [size for size in number.served if size in self.sizes.chosen]
         countable = number.dimension not in (LENGTH, WEIGHT) and number.print_as in (PrintAs.USUAL, PrintAs.WORDS)
-        return len(self.sizes.chosen) == 1 and countable and single_value(number, self.sizes) == 1
+        alone = len(served) == 1 and countable and single_value(number, self.sizes) == 1
+        return served[0] if alone else None
 
-    def _mended(self, line: list[PrintInline], text: str) -> str:
+    def _mended(self, line: list[PrintInline], text: str, size: int) -> str:
         """The text after a lone 1, which may stand after a blank or be a stitch word of its own."""
         if text in SINGULARS:
             return SINGULARS[text]
@@ -83,7 +85,7 @@ class LineType:
         if replaced is None or not isinstance(number, Vector):
             return singular(blank + text)[len(blank) :]
         words, rest = replaced
-        line[number_at:] = [Vector(((Entry(self.sizes.chosen[0], words),),), "", number.role)]
+        line[number_at:] = [Vector(((Entry(size, words),),), "", number.role)]
         return rest
 
 

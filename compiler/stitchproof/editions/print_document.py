@@ -243,7 +243,6 @@ class PrintDocument:
 
     title: PrintTitle
     sizes: tuple[SizeColumn, ...]
-    how_to_choose: str
     how_to_read: str
     sections: tuple[PrintSection, ...]
 

@@ -67,7 +67,6 @@ def set_type(document: Document) -> PrintDocument:
     return PrintDocument(
         title=_title(document, page.line_type),
         sizes=_columns(document.sizes),
-        how_to_choose=_how_to_choose(document),
         how_to_read=_how_to_read(document.sizes),
         sections=tuple(sections),
     )
@@ -192,14 +191,6 @@ def _title(document: Document, line_type: LineType) -> PrintTitle:
         terms=TERMS.get(block.terms.lower(), one_line(block.terms)),
         summary=line_type.prose(block.summary),
     )
-
-
-def _how_to_choose(document: Document) -> str:
-    """What the size list says, unless the section on sizes has words of its own."""
-    told = any(
-        isinstance(block, Prose) for section in document.front if section.key == "sizes" for block in section.blocks
-    )
-    return "" if told else one_line(document.sizes.how_to_choose).strip()
 
 
 def _how_to_read(sizes: SizeList) -> str:

@@ -30,7 +30,6 @@ class SizeList:
     called_by_number: bool
     groups: tuple[int, ...]
     chosen: Served
-    how_to_choose: str
 
     def called(self, index: int) -> str:
         """What the text calls a size: its name, or its number in the list."""

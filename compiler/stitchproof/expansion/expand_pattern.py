@@ -32,7 +32,7 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
     sizes = header.sizes
     document = Document(
         title_block(header, reader),
-        SizeList(sizes.names, sizes.called_by_number, sizes.groups, reader.all, ""),
+        SizeList(sizes.names, sizes.called_by_number, sizes.groups, reader.all),
         header.identity.units,
         (*front_sections(header, reader, report), *outline.front),
         tuple(outline.pieces),

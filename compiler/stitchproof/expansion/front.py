@@ -103,7 +103,7 @@ def _gauges(header: Header, reader: SlotReader) -> Iterator[Block]:
 
 
 def _gauge_inlines(gauge: Gauge, reader: SlotReader) -> tuple[Inline, ...]:
-    """ "16 sts and 12 rnds = 10 cm / 4 in in hdc, worked in spiral rounds, with a 4.5 mm hook, blocked." """
+    """ "16 sts and 12 rnds = 10 cm / 4 in: hdc worked in spiral rounds, with a 4.5 mm hook, blocked." """
     over = reader.sized.scope
     counts = []
     for word, noun in (("stitches", "sts"), ("rows", "rows"), ("rounds", "rnds")):
@@ -111,16 +111,16 @@ def _gauge_inlines(gauge: Gauge, reader: SlotReader) -> tuple[Inline, ...]:
         length = _over(gauge)
         if isinstance(per_cm, Fraction) and length:
             counts.append(f"{exact_text(per_cm * length)} {noun}")
-    parts = [f"{' and '.join(counts)} = {_length_words(_over(gauge))}"]
-    if gauge.stitch:
-        parts[0] += f" in {gauge.stitch.text.strip()}"
+    fabric = [gauge.stitch.text.strip()] if gauge.stitch else []
     if gauge.worked:
-        parts.append(f"worked in {gauge.worked.text.strip()}")
+        fabric.append(f"worked in {gauge.worked.text.strip()}")
+    parts = [" ".join(fabric)] if fabric else []
     if gauge.hook:
         parts.append(f"with a {gauge.hook.text.strip()} hook")
     if gauge.state:
         parts.append(gauge.state.text.strip())
-    return plain_inlines(", ".join(parts) + ".", gauge.span)
+    measured = f"{' and '.join(counts)} = {_length_words(_over(gauge))}"
+    return plain_inlines(": ".join([measured, *([", ".join(parts)] if parts else [])]) + ".", gauge.span)
 
 
 def _over(gauge: Gauge) -> Fraction | None:

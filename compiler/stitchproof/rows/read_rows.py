@@ -45,7 +45,7 @@ def _abbreviations(used: list[Entry], plurals: set[str], terms: str, span: Span)
 
     rows = []
     for entry in used:
-        plural = entry.key in plurals and entry.plural == f"{entry.abbreviation}s"
+        plural = entry.key in plurals and entry.plural == f"{entry.abbreviation}s" and " " not in entry.abbreviation
         rows.append((cell(f"{entry.abbreviation}(s)" if plural else entry.abbreviation), cell(entry.meaning)))
     return Section(
         "abbreviations", f"Abbreviations ({terms} terms)", (Table((cell("Short"), cell("In full")), tuple(rows)),)

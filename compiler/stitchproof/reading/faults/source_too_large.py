@@ -7,7 +7,7 @@ Mend      split the pattern, or take out the loop or reference that repeats too 
 Source    the bounds of this compiler.
 
 Fires:
-    counts: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {a: {}}}}}}}}}}}}}}}}}}}}}}}}}
+    counts: [[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]
 
 Quiet:
     counts: {cuff: {rows: 12 rows}}
