@@ -13,7 +13,6 @@ from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text
 from stitchproof.pipeline import BuildOutcome, CheckOutcome, build_pattern, check_pattern, explain
-from stitchproof.starter import StarterRefused, start_pattern
 from stitchproof.workspace import workspace_at
 
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
@@ -83,6 +82,8 @@ def _add_report_options(parser: argparse.ArgumentParser) -> None:
 
 
 def _new(asked: argparse.Namespace) -> int:
+    from stitchproof.starter import StarterRefused, start_pattern  # the other commands do without
+
     try:
         folder = start_pattern(Path(asked.folder))
     except StarterRefused as refused:

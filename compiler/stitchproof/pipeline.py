@@ -6,26 +6,17 @@ import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from stitchproof.alternatives import with_alternatives
-from stitchproof.checks.catalogue import page_for, page_text
 from stitchproof.checks.judge import judge
-from stitchproof.delivery import deliver
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import Edition, make_editions
-from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
-from stitchproof.editions.html import Draft
-from stitchproof.editions.style_fault import StyleFault
-from stitchproof.expansion.document import Document
+from stitchproof.expansion.document import Document, Served
 from stitchproof.expansion.expand_pattern import expand_pattern
 from stitchproof.reading.folder import read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.sizing.derivation import derivation_text
 from stitchproof.sizing.size_pattern import Changes, size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.workspace import Workspace, workspace_at
@@ -95,17 +86,24 @@ def build_pattern(
     products = (to or workspace.products) / folder.name
     if check.written is None or (check.errors and not draft) or check.failed_inside:
         return BuildOutcome(check, products, ())
-    document = _chosen(check.written.document, sizes)
-    made, findings = _printed(check, document, editions, workspace.style_folders(folder))
-    check = replace(check, findings=(*check.findings, *findings))
-    if check.errors and not draft:
+    # The printers of pages are loaded only here, so that a check starts without them.
+    from stitchproof.delivery import deliver
+    from stitchproof.editions.put_out import put_out
+
+    document = check.written.document
+    styles = workspace.style_folders(folder)
+    out = put_out(document, check.written.expanded.sized, check.findings, editions, styles, _chosen(document, sizes))
+    check = replace(check, findings=(*check.findings, *out.findings))
+    if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    files = {file.name: file.content for edition in made for file in edition.files}
-    return BuildOutcome(check, products, deliver(products, files) if files else ())
+    return BuildOutcome(check, products, deliver(products, out.files))
 
 
 def explain(code_or_name: str, pattern: str | os.PathLike[str] | None = None, within: Path | None = None) -> str:
     """What a fault means, or how a number of a pattern came about in every size. Raises KeyError for an unknown one."""
+    from stitchproof.checks.catalogue import page_for, page_text
+    from stitchproof.sizing.derivation import derivation_text
+
     if pattern is None:
         page = page_for(code_or_name)
         if page is None:
@@ -140,9 +138,8 @@ def _checked(workspace: Workspace, folder: Path, changes: Changes) -> CheckOutco
             sized, written = _stages(source, report, changes)
             stage = "trying other values"
             findings = report.findings()
-            held = source
-            if not changes:
-                findings = with_alternatives(findings, held.header.sizes.names, lambda tried: _tried(held, tried))
+            if not changes and any(found.proposals for found in findings):
+                findings = _with_offers(findings, source)
             return CheckOutcome(folder.name, findings, sized, written)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(shown, stage, _where(error)))
@@ -159,36 +156,25 @@ def _stages(source: PatternSource, report: Report, changes: Changes) -> tuple[Si
     return sized, written
 
 
+def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:
+    from stitchproof.alternatives import with_alternatives  # a clean pattern does without
+
+    return with_alternatives(findings, source.header.sizes.names, lambda changes: _tried(source, changes))
+
+
 def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
     report = Report(source.header.sizes.names)
     _stages(source, report, changes)
     return report.findings()
 
 
-def _chosen(document: Document, sizes: tuple[str, ...]) -> Document:
-    if not sizes:
-        return document
+def _chosen(document: Document, sizes: tuple[str, ...]) -> Served:
+    """The indexes of sizes given by name; all sizes where none is given."""
     names = document.sizes.names
     unknown = [size for size in sizes if size not in names]
     if unknown:
         raise KeyError(unknown[0])
-    return choose_sizes(document, tuple(index for index, name in enumerate(names) if name in sizes))
-
-
-def _printed(
-    check: CheckOutcome, document: Document, editions: tuple[str, ...], styles: tuple[Path, ...]
-) -> tuple[tuple[Edition, ...], tuple[Diagnostic, ...]]:
-    marks: dict[str, tuple[str, ...]] = {}
-    for found in check.findings:
-        if found.row:
-            marks[found.row] = (*marks.get(found.row, ()), found.full_headline)
-    draft = Draft(check.errors, marks) if check.errors else None
-    try:
-        made = make_editions(document, editions, styles, draft)
-    except StyleFault as fault:
-        return (), (style_not_usable(fault.path, fault.message),)
-    messages = [(edition.name, message) for edition in made for message in edition.messages]
-    return made, tuple(page_not_printed(name, message) for name, message in dict.fromkeys(messages))
+    return tuple(index for index, name in enumerate(names) if name in sizes or not sizes)
 
 
 def _where(error: Exception) -> str:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import inspect
 from collections.abc import Callable
 from functools import cache
 from importlib import import_module
-from pkgutil import iter_modules
+from pathlib import Path
 from typing import Any
 
-import stitchproof.checks
 from stitchproof.diagnostics.report import Report
 
+NO_RULES = ("catalogue", "judge")
+"""Modules beside the rules."""
 Check = Callable[[Any, Report], None]
 
 
@@ -25,10 +25,9 @@ def judge(value: object, report: Report) -> None:
 def checks_of(stage_type: str) -> tuple[Check, ...]:
     """The checks that read a stage's value, by the name of its type, in the order of the folder."""
     found: list[Check] = []
-    for module in iter_modules(stitchproof.checks.__path__):
-        rule = import_module(f"stitchproof.checks.{module.name}")
+    for file in sorted(Path(__file__).parent.glob("[a-z]*.py")):
+        rule = import_module(f"stitchproof.checks.{file.stem}") if file.stem not in NO_RULES else None
         for check in getattr(rule, "CHECKS", ()):
-            first = next(iter(inspect.signature(check).parameters.values()))
-            if first.annotation == stage_type:
+            if next(iter(check.__annotations__.values())) == stage_type:
                 found.append(check)
     return tuple(found)

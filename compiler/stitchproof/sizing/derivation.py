@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
 from fractions import Fraction
 
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.sums import rate_words, worked
 from stitchproof.formulas.tree import Formula
@@ -28,8 +28,7 @@ def derivation_text(sized: SizedPattern, name: str) -> str:
         return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
     quantity = scope.quantities.get(full)
     if quantity is None:
-        near = get_close_matches(name, scope.names(), n=1)
-        raise KeyError(near[0] if near else "")
+        raise KeyError(nearest(name, scope.names()))
     lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), ""]
     lines += (
         _table(quantity, sized)

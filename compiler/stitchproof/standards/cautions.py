@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 import yaml
@@ -22,7 +22,7 @@ class ShippedCaution:
 @cache
 def shipped_cautions() -> dict[str, ShippedCaution]:
     """All shipped cautions by rule."""
-    text = files("stitchproof.standards").joinpath("safety.yaml").read_text("utf-8")
+    text = Path(__file__).with_name("safety.yaml").read_text("utf-8")
     data: dict[str, Any] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506  # a safe loader either way
     return {
         str(rule["id"]): ShippedCaution(

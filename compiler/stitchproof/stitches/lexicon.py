@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 import yaml
@@ -56,7 +56,7 @@ class Lexicon:
 
 @cache
 def _shipped() -> tuple[dict[str, Any], ...]:
-    text = files("stitchproof.stitches").joinpath("lexicon.yaml").read_text("utf-8")
+    text = Path(__file__).with_name("lexicon.yaml").read_text("utf-8")
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     return tuple(yaml.load(text, Loader=loader)["entries"])  # noqa: S506  # a safe loader either way
 

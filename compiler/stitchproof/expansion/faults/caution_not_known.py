@@ -15,9 +15,8 @@ Quiet:
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
@@ -26,8 +25,8 @@ PAGE = read_page(__doc__)
 
 def caution_not_known(span: Span, known: tuple[str, ...]) -> Diagnostic:
     """known: the rules of the shipped cautions."""
-    near = get_close_matches(span.text.strip(), known, n=1)
-    help_text = f"write `{near[0]}`" if near else f"the cautions are {', '.join(known)}"
+    near = nearest(span.text.strip(), known)
+    help_text = f"write `{near}`" if near else f"the cautions are {', '.join(known)}"
     return Diagnostic(
         PAGE, f"`{span.text.strip()}` is not one of the shipped cautions", Excerpt(span), help=(help_text,)
     )

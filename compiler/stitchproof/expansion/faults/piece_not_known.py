@@ -23,9 +23,8 @@ Quiet:
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
@@ -34,8 +33,8 @@ PAGE = read_page(__doc__)
 
 def piece_not_known(span: Span, name: str, known: tuple[str, ...]) -> Diagnostic:
     """known: the pieces of pattern.yaml."""
-    near = get_close_matches(name, known, n=1)
-    help_text = f"write `{{{near[0]}}}`" if near else f"add `{name}:` under `pieces` in pattern.yaml"
+    near = nearest(name, known)
+    help_text = f"write `{{{near}}}`" if near else f"add `{name}:` under `pieces` in pattern.yaml"
     return Diagnostic(PAGE, f"`{name}` is not a piece of this pattern", Excerpt(span), help=(help_text,))
 
 

@@ -22,9 +22,9 @@ Quiet:
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
@@ -34,9 +34,8 @@ PAGE = read_page(__doc__)
 def unknown_name(span: Span, name: str, known: Iterable[str]) -> Diagnostic:
     """known: the names that would have been understood here; the nearest is offered."""
     names = sorted(set(known))
-    near = get_close_matches(name, names, n=1, cutoff=0.6)
-    if not near:
-        near = [each for each in names if each.split(".")[-1] == name.split(".")[-1]][:1]
-    help_text = f"write `{near[0]}`" if near else "add it to pattern.yaml, or write a name that is there"
-    label = f"the nearest known name is `{near[0]}`" if near else "no name like it is known here"
+    same_ending = (each for each in names if each.split(".")[-1] == name.split(".")[-1])
+    near = nearest(name, names) or next(same_ending, "")
+    help_text = f"write `{near}`" if near else "add it to pattern.yaml, or write a name that is there"
+    label = f"the nearest known name is `{near}`" if near else "no name like it is known here"
     return Diagnostic(PAGE, f"`{name}` is not a name of this pattern", Excerpt(span, label), help=(help_text,))

@@ -22,9 +22,9 @@ Quiet:
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
@@ -34,8 +34,8 @@ PAGE = read_page(__doc__)
 def unknown_key(span: Span, key: str, where: str, known: Iterable[str]) -> Diagnostic:
     """known: the keys that this group may have."""
     names = sorted(known)
-    near = get_close_matches(key, names, n=1, cutoff=0.6)
-    help_text = f"write `{near[0]}`" if near else "the keys here are: " + ", ".join(names)
+    near = nearest(key, names)
+    help_text = f"write `{near}`" if near else "the keys here are: " + ", ".join(names)
     return Diagnostic(
         PAGE, f"`{key}` is not a key of {where or 'pattern.yaml'}", Excerpt(span, "not known here"), help=(help_text,)
     )

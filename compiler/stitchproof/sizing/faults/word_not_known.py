@@ -22,9 +22,9 @@ Quiet:
 from __future__ import annotations
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
@@ -34,7 +34,7 @@ PAGE = read_page(__doc__)
 def word_not_known(span: Span, what: str, known: Iterable[str]) -> Diagnostic:
     """what: what the word should name ("a rounding", "a gauge of this pattern")."""
     names = list(known)
-    near = get_close_matches(span.text.strip(), names, n=1, cutoff=0.6)
+    near = nearest(span.text.strip(), names)
     listed = ", ".join(f"`{name}`" for name in names) or "none is given yet"
-    help_text = f"write `{near[0]}`" if near else f"it can be: {listed}"
+    help_text = f"write `{near}`" if near else f"it can be: {listed}"
     return Diagnostic(PAGE, f"`{span.text.strip()}` is not {what}", Excerpt(span), help=(help_text,))
