@@ -10,8 +10,9 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+
 from stitchproof import CheckOutcome, check_pattern
-from stitchproof.expansion.document import Number, Role, Step, inlines_of, steps_of
+from stitchproof.expansion.document import Inline, Number, Role, Step, Table, Text, Word, inlines_of, steps_of
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import Absent
 from stitchproof.rows.written_pattern import WrittenPattern
@@ -138,8 +139,12 @@ def test_crown_as_written(written: WrittenPattern) -> None:
         cells = line.split()
         assert step.served == tuple(size for size, cell in enumerate(cells) if cell != "–")
         for part in step.parts:
-            count = next(token for token in part.tokens if isinstance(token, Number) and token.role is Role.STATED_COUNT)
-            assert [count.values[size] for size in part.served] == [int(cells[size].split(">")[1]) for size in part.served]
+            count = next(
+                token for token in part.tokens if isinstance(token, Number) and token.role is Role.STATED_COUNT
+            )
+            assert [count.values[size] for size in part.served] == [
+                int(cells[size].split(">")[1]) for size in part.served
+            ]
 
 
 def test_sizes_of_round_one_and_two(written: WrittenPattern) -> None:
@@ -160,7 +165,8 @@ def test_abbreviations_are_exactly_those_used(written: WrittenPattern) -> None:
     """No abbreviation is missing and none is listed in vain."""
     section = next(section for section in written.document.front if section.key == "abbreviations")
     table = section.blocks[0]
-    texts = ["".join(getattr(inline, "text", getattr(inline, "as_written", "")) for inline in row[0]) for row in table.rows]  # type: ignore[union-attr]
+    assert isinstance(table, Table)
+    texts = [_text_of(row[0]) for row in table.rows]
     assert texts == ABBREVIATIONS
 
 
@@ -169,6 +175,14 @@ def test_every_count_of_a_step_is_whole(written: WrittenPattern) -> None:
     for piece in written.document.pieces:
         for step in steps_of(piece.blocks):
             assert _fractions(step) == []
+
+
+def _text_of(inlines: tuple[Inline, ...]) -> str:
+    return "".join(
+        inline.text if isinstance(inline, Text) else inline.as_written
+        for inline in inlines
+        if isinstance(inline, Text | Word)
+    )
 
 
 def _fractions(step: Step) -> list[str]:

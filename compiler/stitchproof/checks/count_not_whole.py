@@ -31,10 +31,10 @@ Quiet:
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from stitchproof.checks.pick_up_not_whole import has_fractional_pick_up
+from stitchproof.checks.wrong_counts import follows_from_wrong, is_fraction, text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -44,7 +44,7 @@ from stitchproof.formulas.kind import Kind, amount_text, whole
 from stitchproof.formulas.sums import worked
 from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.values import Value
-from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
 PAGE = read_page(__doc__)
 OFFERED = 3
@@ -54,23 +54,20 @@ OFFERED = 3
 def named_counts(sized: SizedPattern, report: Report) -> None:
     """Counts of pattern.yaml that come out with a fraction."""
     for quantity in sized.quantities:
-        if quantity.section != "counts" or not quantity.kind.dimension.is_count:
-            continue
         for size, value in enumerate(quantity.values):
-            if not whole(value) and not _caused_elsewhere(quantity, size, sized.scope):
+            if is_fraction(quantity, size) and not _caused_elsewhere(quantity, size, sized):
                 report.add(_named(quantity, size, value, sized))
 
 
 def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
     """Slots of the text that come out with a fraction."""
-    scope = expanded.sized.scope
     for step in steps_of(tuple(blocks_of(expanded.document))):
         for inline in inlines_of(step):
             if not isinstance(inline, Number) or not inline.dimension.is_count:
                 continue
             for size in inline.served:
                 value = inline.values[size]
-                if not whole(value) and not _names_a_fraction(inline.written, size, scope):
+                if not whole(value) and not text_follows_from_wrong(inline.written, size, expanded.sized):
                     text = amount_text(value, Kind(inline.dimension, inline.noun))
                     report.add(
                         Diagnostic(
@@ -87,23 +84,12 @@ def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
                     )
 
 
-def _caused_elsewhere(quantity: Quantity, size: int, scope: PatternScope) -> bool:
+def _caused_elsewhere(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Whether the fraction comes from a pick-up or from another count, which are reported for themselves."""
     formula = quantity.formulas[size]
-    if formula is not None and has_fractional_pick_up(formula.node, scope, size):
+    if formula is not None and has_fractional_pick_up(formula.node, sized.scope, size):
         return True
-    return any(_is_fraction(scope.quantities.get(name), size) for name in quantity.inputs)
-
-
-def _is_fraction(quantity: Quantity | None, size: int) -> bool:
-    if quantity is None or quantity.section != "counts" or not quantity.kind.dimension.is_count or not quantity.values:
-        return False
-    return not whole(quantity.values[size])
-
-
-def _names_a_fraction(written: str, size: int, scope: PatternScope) -> bool:
-    names = re.findall(r"[^\W\d][\w.]*", written)
-    return any(_is_fraction(scope.quantities.get(scope.full_name(name)), size) for name in names)
+    return follows_from_wrong(quantity, size, sized)
 
 
 def _named(quantity: Quantity, size: int, value: Value, sized: SizedPattern) -> Diagnostic:

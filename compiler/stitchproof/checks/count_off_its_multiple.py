@@ -25,10 +25,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from stitchproof.checks.wrong_counts import follows_from_wrong, is_off_its_multiple
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.kind import whole
 from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.values import exact_text
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
@@ -41,7 +41,8 @@ def multiples(sized: SizedPattern, report: Report) -> None:
     """Named counts whose value is not one of their multiples. A fraction is another fault."""
     for quantity in sized.quantities:
         for size, (value, multiple) in enumerate(zip(quantity.values, quantity.multiples, strict=False)):
-            if multiple and isinstance(value, Fraction) and whole(value) and not multiple.fits(value):
+            wrong = is_off_its_multiple(quantity, size) and not follows_from_wrong(quantity, size, sized)
+            if multiple and isinstance(value, Fraction) and wrong:
                 report.add(_report(quantity, size, value, multiple, sized))
 
 

@@ -23,6 +23,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from stitchproof.checks.wrong_counts import follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -55,7 +56,7 @@ def _negative_input(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
         value = held.values[size] if held and held.values and held.section == "counts" else None
         if isinstance(value, Fraction) and value < 0:
             return True
-    return False
+    return follows_from_wrong(quantity, size, sized)
 
 
 def _report(quantity: Quantity, size: int, value: Fraction, where: str, sized: SizedPattern) -> Diagnostic:

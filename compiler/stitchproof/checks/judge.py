@@ -10,7 +10,7 @@ from typing import Any
 
 from stitchproof.diagnostics.report import Report
 
-NO_RULES = ("catalogue", "judge")
+NO_RULES = ("catalogue", "judge", "wrong_counts")
 """Modules beside the rules."""
 Check = Callable[[Any, Report], None]
 

@@ -40,6 +40,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from stitchproof.checks.wrong_counts import formula_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -60,6 +61,8 @@ def offset_fabrics(sized: SizedPattern, report: Report) -> None:
             continue
         for size in piece.served:
             total = fabric.totals[size]
+            if formula_follows_from_wrong(fabric.total, size, sized):
+                continue
             if isinstance(total, Fraction) and whole(total) and total % 2 != fabric.way.remainder:
                 report.add(_report(piece, fabric, size, total, sized))
 
