@@ -7,14 +7,18 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text
-from stitchproof.pipeline import BuildOutcome, CheckOutcome, build_pattern, check_pattern, explain
+from stitchproof.pipeline import CheckOutcome, SizeNotKnown, build_pattern, check_pattern, explain
 from stitchproof.workspace import workspace_at
 
+_Outcome = TypeVar("_Outcome")
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
 
 
@@ -93,18 +97,17 @@ def _new(asked: argparse.Namespace) -> int:
 
 
 def _check(asked: argparse.Namespace) -> int:
-    outcomes = [_found(lambda pattern=pattern: check_pattern(pattern), pattern) for pattern in asked.patterns]
+    outcomes = [_found(partial(check_pattern, pattern), pattern) for pattern in asked.patterns]
     _write_findings(outcomes, asked, {})
     return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
 
 
 def _build(asked: argparse.Namespace) -> int:
-    sizes, built = tuple(asked.size), []
-    for pattern in asked.patterns:
-        outcome: BuildOutcome = _found(
-            lambda pattern=pattern: build_pattern(pattern, sizes, to=asked.to, draft=asked.draft), pattern
-        )
-        built.append(outcome)
+    sizes = tuple(asked.size)
+    built = [
+        _found(partial(build_pattern, pattern, sizes, to=asked.to, draft=asked.draft), pattern)
+        for pattern in asked.patterns
+    ]
     workspace = workspace_at(Path.cwd())
     files = [workspace.shown(file) for outcome in built for file in outcome.files]
     _write_findings([outcome.check for outcome in built], asked, {"files": files})
@@ -138,7 +141,7 @@ def _explain(asked: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _found(work, pattern: str):  # type: ignore[no-untyped-def]
+def _found(work: Callable[[], _Outcome], pattern: str) -> _Outcome:
     """Do the work on a pattern; refuse in plain words where there is no such pattern or size."""
     try:
         return work()
@@ -148,6 +151,8 @@ def _found(work, pattern: str):  # type: ignore[no-untyped-def]
         known = ", ".join(workspace_at(Path.cwd()).pattern_names())
         more = f"; the patterns here are {known}" if known else "; give the folder that holds pattern.yaml"
         raise _Refused(f"there is no pattern {pattern}{more}") from None
+    except SizeNotKnown as unknown:
+        raise _Refused(f"there is no size {unknown.size}; the sizes are {', '.join(unknown.names)}") from None
 
 
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:

@@ -47,6 +47,15 @@ class CheckOutcome:
         return any(found.page.code == "SP000" for found in self.findings)
 
 
+class SizeNotKnown(LookupError):
+    """A size was asked for that the pattern does not have."""
+
+    def __init__(self, size: str, names: tuple[str, ...]) -> None:
+        super().__init__(size)
+        self.size = size
+        self.names = names
+
+
 @dataclass(frozen=True, slots=True)
 class BuildOutcome:
     """A check, and the files that were written after it (none on an error, unless a draft was asked for)."""
@@ -79,7 +88,7 @@ def build_pattern(
     """Check a pattern and write its editions under build/, whole or not at all.
 
     sizes: names of the sizes to print (all). draft: print in spite of errors, each marked. Raises FileNotFoundError if there
-    is no such folder, KeyError for a size that the pattern does not have.
+    is no such folder, SizeNotKnown for a size that the pattern does not have.
     """
     workspace, folder = _located(pattern, within)
     check = _checked(workspace, folder, {})
@@ -173,7 +182,7 @@ def _chosen(document: Document, sizes: tuple[str, ...]) -> Served:
     names = document.sizes.names
     unknown = [size for size in sizes if size not in names]
     if unknown:
-        raise KeyError(unknown[0])
+        raise SizeNotKnown(unknown[0], names)
     return tuple(index for index, name in enumerate(names) if name in sizes or not sizes)
 
 

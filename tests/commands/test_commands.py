@@ -1,0 +1,232 @@
+"""The commands as a user types them: what they print where, what they write, and how they end."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from stitchproof import pipeline
+from stitchproof.command_line import main
+from stitchproof.diagnostics.terminal import as_text
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture
+def workspace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A workspace with the hat in it, as the current folder."""
+    shutil.copytree(ROOT / "pattern_sources" / "cobblewick_hat", tmp_path / "pattern_sources" / "cobblewick_hat")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def plant(workspace: Path, old: str, new: str, name: str = "pattern.yaml") -> None:
+    file = workspace / "pattern_sources" / "cobblewick_hat" / name
+    text = file.read_text("utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_clean_check(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Nothing found is said in one line; exit 0."""
+    assert main(["check", "cobblewick_hat"]) == 0
+    shown = capsys.readouterr()
+    assert (shown.out, shown.err) == ("", "nothing found in cobblewick_hat\n")
+
+
+def test_a_pattern_is_found_by_folder_too(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A name under pattern_sources/, or a folder, from anywhere inside the workspace."""
+    assert main(["check", "pattern_sources/cobblewick_hat"]) == 0
+    monkeypatch.chdir(workspace / "pattern_sources" / "cobblewick_hat")
+    assert main(["check", "."]) == 0
+    assert main(["check", "cobblewick_hat"]) == 0
+
+
+def test_findings_go_to_standard_error_and_exit_1(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A fault: the report and a closing count on standard error."""
+    plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
+    assert main(["check", "cobblewick_hat"]) == 1
+    shown = capsys.readouterr()
+    assert shown.out == ""
+    assert shown.err.startswith("error[SP007 unknown-name]: `brim_stz` is not a name of this pattern (all sizes)\n")
+    assert shown.err.endswith("\n1 error in cobblewick_hat\n")
+
+
+def test_json_holds_the_same_facts(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The machine form goes to standard output, and the terminal text can be made from it again."""
+    plant(workspace, "by_hand: [8, 9, 10, 11, 11]", "by_hand: [8, 9, 10, 11]")
+    assert main(["check", "cobblewick_hat"]) == 1
+    text = capsys.readouterr().err
+    assert main(["check", "cobblewick_hat", "--format", "json"]) == 1
+    shown = capsys.readouterr()
+    held = json.loads(shown.out)
+    assert shown.err == ""
+    assert (held["format"], held["version"]) == ("stitchproof-diagnostics", 1)
+    assert text.startswith(as_text(held["diagnostics"]))
+
+
+def test_output_file(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Either form goes into a file when asked."""
+    assert main(["check", "cobblewick_hat", "--format", "json", "--output", "found.json"]) == 0
+    assert json.loads((workspace / "found.json").read_text("utf-8"))["diagnostics"] == []
+    assert capsys.readouterr().out == ""
+
+
+def test_warnings_pass_unless_strict(workspace: Path) -> None:
+    """A passage that serves nobody is a warning."""
+    plant(workspace, "## Finishing", "::: sizes with hat_sts > 200\nToo large.\n:::\n\n## Finishing", "50_finishing.md")
+    assert main(["check", "cobblewick_hat"]) == 0
+    assert main(["check", "cobblewick_hat", "--strict"]) == 1
+
+
+def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Faults in the numbers and in the texts come in one go, by file and place."""
+    plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
+    plant(workspace, "— <hat_sts> hdc", "— XX hdc", "30_body.md")
+    plant(workspace, "<before_dec(k)>", "<before_dec(j)>", "40_crown.md")
+    assert main(["check", "cobblewick_hat"]) == 1
+    lines = [line for line in capsys.readouterr().err.splitlines() if line.startswith("error[")]
+    assert [line[6:11] for line in lines] == ["SP010", "SP007", "SP007"]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["check", "cobblewick"], "there is no pattern cobblewick; the patterns here are cobblewick_hat"),
+        (["build", "nowhere/at_all"], "there is no pattern nowhere/at_all"),
+        (["build", "cobblewick_hat", "--size", "Giant"], "there is no size Giant"),
+        (["explain", "SP999"], "SP999 is not a fault"),
+        (["explain", "cobblewick_hat", "hat_stz"], "hat_stz is not a name of cobblewick_hat; the nearest is hat_sts"),
+        (["explain", "a", "b", "c"], "explain takes a CODE, or a PATTERN and a NAME"),
+        (["new", "pattern_sources"], "is there already and not empty"),
+    ],
+)
+def test_what_cannot_run_says_why(
+    workspace: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], says: str
+) -> None:
+    """Exit 2, one sentence, no traceback."""
+    assert main(arguments) == 2
+    shown = capsys.readouterr()
+    assert says in shown.err
+    assert "Traceback" not in shown.err
+
+
+@pytest.mark.parametrize("content", [None, b"\xff\xfe\x00", b"title: \x00\x01"])
+def test_unreadable_header_cannot_run(
+    workspace: Path, capsys: pytest.CaptureFixture[str], content: bytes | None
+) -> None:
+    """A missing or binary pattern.yaml is reported like any fault, and ends with 2."""
+    header = workspace / "pattern_sources" / "cobblewick_hat" / "pattern.yaml"
+    header.unlink()
+    if content is not None:
+        header.write_bytes(content)
+    assert main(["check", "cobblewick_hat"]) == 2
+    assert "error[SP011 file-not-readable]" in capsys.readouterr().err
+
+
+def test_our_own_fault_says_so(
+    workspace: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A bug of the compiler is a report of its own kind with exit 3, in text and in JSON, never a traceback."""
+
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("planted")
+
+    monkeypatch.setattr(pipeline, "expand_pattern", broken)
+    assert main(["check", "cobblewick_hat"]) == 3
+    shown = capsys.readouterr().err
+    assert "error[SP000 internal-fault]" in shown
+    assert "this is our mistake, not yours" in shown
+    assert "Traceback" not in shown
+    assert main(["check", "cobblewick_hat", "--format", "json"]) == 3
+    assert json.loads(capsys.readouterr().out)["diagnostics"][0]["code"] == "SP000"
+
+
+def test_build_writes_html_and_pdf_and_names_them(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The files lie under build/ of the workspace; their names go to standard output."""
+    assert main(["build", "cobblewick_hat"]) == 0
+    files = capsys.readouterr().out.split()
+    assert files == [
+        "build/cobblewick_hat/cobblewick_hat_all_sizes.html",
+        "build/cobblewick_hat/cobblewick_hat_all_sizes.pdf",
+    ]
+    assert all((workspace / file).stat().st_size > 10_000 for file in files)
+
+
+def test_failed_build_leaves_the_earlier_one(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """On an error no edition is written and the old files stay, byte for byte."""
+    assert main(["build", "cobblewick_hat"]) == 0
+    before = _contents(workspace / "build")
+    plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
+    capsys.readouterr()
+    assert main(["build", "cobblewick_hat"]) == 1
+    shown = capsys.readouterr()
+    assert shown.out == ""
+    assert "nothing was written for cobblewick_hat; an earlier build is as it was" in shown.err
+    assert _contents(workspace / "build") == before
+
+
+def test_draft_prints_in_spite_of_errors(workspace: Path) -> None:
+    """Each fault stands beside its row, and every page says how many there are; the exit code stays 1."""
+    plant(workspace, "by_hand: [8, 9, 10, 11, 11]", "by_hand: [8, 9, 10, 11]")
+    assert main(["build", "cobblewick_hat", "--draft"]) == 1
+    folder = workspace / "build" / "cobblewick_hat"
+    html = (folder / "cobblewick_hat_all_sizes.html").read_text("utf-8")
+    assert "brim_sts has 4 values for 5 sizes" in html
+    pages = [page.extract_text() for page in pypdf.PdfReader(folder / "cobblewick_hat_all_sizes.pdf").pages]
+    assert all("DRAFT with 1 error" in page for page in pages)
+
+
+def test_one_size(workspace: Path) -> None:
+    """One number per place, no brackets of sizes, no tags, no dashes."""
+    assert main(["build", "cobblewick_hat", "--size", "Large", "--to", "large_only"]) == 0
+    pages = pypdf.PdfReader(workspace / "large_only" / "cobblewick_hat" / "cobblewick_hat_all_sizes.pdf").pages
+    text = " ".join("".join(page.extract_text() for page in pages).split())
+    assert "Rep Row 2 until there are 76 rows in all." in text
+    assert "Dec Rnd 11: [Hdc2tog] 8 times." in text
+    assert "only:" not in text
+    assert "–" not in text
+
+
+def test_two_builds_are_the_same_bytes(workspace: Path) -> None:
+    """The same source gives the same files."""
+    assert main(["build", "cobblewick_hat", "--to", "one"]) == 0
+    assert main(["build", "cobblewick_hat", "--to", "two"]) == 0
+    assert _contents(workspace / "one") == _contents(workspace / "two")
+
+
+def test_new_pattern_builds_at_once(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """`new` makes a folder whose title comes from its name, and which checks clean even strictly."""
+    assert main(["new", "river_scarf"]) == 0
+    assert main(["check", "river_scarf", "--strict"]) == 0
+    assert "title: River Scarf" in (workspace / "river_scarf" / "pattern.yaml").read_text("utf-8")
+    assert main(["build", "river_scarf"]) == 0
+    assert (workspace / "build" / "river_scarf" / "river_scarf_all_sizes.pdf").is_file()
+
+
+def test_explain_a_code_and_a_number(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Both forms of explain print to standard output."""
+    assert main(["explain", "pick-up-not-whole"]) == 0
+    assert capsys.readouterr().out.startswith("SP004 pick-up-not-whole (error)\n")
+    assert main(["explain", "cobblewick_hat", "brim_rows"]) == 0
+    assert "Baby     25 ribs × 2 rows = 50 rows" in capsys.readouterr().out
+
+
+def test_missing_style_is_a_finding(
+    workspace: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A house style that is broken is reported, and nothing is written."""
+    style = workspace / "styles" / "all_sizes"
+    style.mkdir(parents=True)
+    (style / "edition.yaml").write_text("title: [", encoding="utf-8")
+    assert main(["build", "cobblewick_hat"]) == 1
+    assert "error[SP039 page-not-printed]" in capsys.readouterr().err
+    assert not (workspace / "build" / "cobblewick_hat").exists()
+
+
+def _contents(folder: Path) -> dict[str, bytes]:
+    return {str(file.relative_to(folder)): file.read_bytes() for file in sorted(folder.rglob("*")) if file.is_file()}
