@@ -19,6 +19,7 @@ class SourceFile:
 
     @cached_property
     def line_starts(self) -> tuple[int, ...]:
+        """The offset of the first character of each line."""
         starts = [0]
         for offset, character in enumerate(self.text):
             if character == "\n":

@@ -4,7 +4,7 @@ A room may import itself, and what its line names: a whole room, or one module o
 lie in modules of their own, and only these may be imported by what comes later; the pipeline alone calls the stages.
 """
 
-GROUND_FLOOR = ("source", "measures", "diagnostics", "formulas", "stitches", "standards")
+GROUND_FLOOR = ("source", "shipped_data", "measures", "diagnostics", "formulas", "stitches", "standards")
 
 READING = ("reading.pattern_source",)
 SIZING = (*READING, "sizing.sized_pattern")
@@ -19,19 +19,24 @@ STAGES = ("reading", "sizing", "expansion", "rows")
 
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
+    "shipped_data": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
     "formulas": ("source", "measures", "diagnostics"),
-    "stitches": ("source", "measures", "diagnostics"),
-    "standards": ("source", "measures", "diagnostics"),
+    "stitches": ("source", "measures", "diagnostics", "shipped_data"),
+    "standards": ("source", "measures", "diagnostics", "shipped_data"),
     "reading": GROUND_FLOOR,
     "sizing": (*GROUND_FLOOR, *READING),
     "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),
     "rows": (*GROUND_FLOOR, *EXPANSION),
     "checks": (*GROUND_FLOOR, *STAGE_TYPES),
     "editions": (*GROUND_FLOOR, *STAGE_TYPES),
-    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions"),
-    "command_line": ("source", "diagnostics", "pipeline"),
+    "alternatives": ("measures", "diagnostics"),
+    "delivery": (),
+    "workspace": (),
+    "starter": (),
+    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "alternatives", "delivery", "workspace"),
+    "command_line": ("source", "diagnostics", "pipeline", "starter", "workspace"),
     "__main__": ("command_line",),
     "": ("pipeline", "diagnostics"),
 }
@@ -41,10 +46,9 @@ FAULTS_FOR_ALL = ("diagnostics.faults", "formulas.faults")
 
 # Imported name → (its distribution, where it may be imported).
 LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
-    "yaml": ("pyyaml", ("reading", "standards", "stitches", "editions")),
+    "yaml": ("pyyaml", ("reading", "shipped_data", "editions")),
     "jinja2": ("jinja2", ("reading", "expansion", "editions")),
     "markdown_it": ("markdown-it-py", ("expansion",)),
-    "markupsafe": ("markupsafe", ("editions",)),
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),

@@ -36,6 +36,7 @@ class Multiple:
         return -((self.plus - number) / self.of).__floor__() * self.of + self.plus
 
     def in_words(self) -> str:
+        """ "even", "odd", "multiple of 8", "multiple of 4 plus 2"."""
         if self.of == 2 and self.plus in (0, 1):
             return "odd" if self.plus else "even"
         return f"multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
 
-import yaml
+from stitchproof.shipped_data import read_shipped
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,8 +21,7 @@ class ShippedCaution:
 @cache
 def shipped_cautions() -> dict[str, ShippedCaution]:
     """All shipped cautions by rule."""
-    text = Path(__file__).with_name("safety.yaml").read_text("utf-8")
-    data: dict[str, Any] = yaml.load(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))  # noqa: S506  # a safe loader either way
+    data = read_shipped(Path(__file__).with_name("safety.yaml"))
     return {
         str(rule["id"]): ShippedCaution(
             str(rule["id"]), " ".join(str(rule["caution"]).split()), str(rule.get("place", "front"))

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import yaml
+from stitchproof.shipped_data import read_shipped
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +56,7 @@ class Lexicon:
 
 @cache
 def _shipped() -> tuple[dict[str, Any], ...]:
-    text = Path(__file__).with_name("lexicon.yaml").read_text("utf-8")
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return tuple(yaml.load(text, Loader=loader)["entries"])  # noqa: S506  # a safe loader either way
+    return tuple(read_shipped(Path(__file__).with_name("lexicon.yaml"))["entries"])
 
 
 def lexicon_for(terms: str, special: Iterable[tuple[str, str]]) -> Lexicon:
