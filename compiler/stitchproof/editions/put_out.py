@@ -15,6 +15,7 @@ from stitchproof.editions.faults.page_not_printed import page_not_printed, style
 from stitchproof.editions.html import Draft
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.expansion.document import Document, Number, Served, Step, blocks_of, inlines_of, steps_of
+from stitchproof.formulas.tree import names_in
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
 
@@ -75,16 +76,18 @@ def _names_touched(found: Diagnostic, sized: SizedPattern) -> set[str]:
     """The named values that a fault of pattern.yaml makes wrong: its own, and all that are worked out from it."""
     span = found.primary.span
     names = {each.name for each in sized.quantities if _overlap(span, each.value_span) or _overlap(span, each.span)}
-    names |= {
-        sized.scope.full_name(each.name)
-        for each in sized.source.header.definitions
-        if _overlap(span, each.value_span) or _overlap(span, each.span)
-    }
-    while True:
-        more = {each.name for each in sized.quantities if names & set(each.inputs)} - names
-        if not more:
-            return names
+    uses: dict[str, set[str]] = {each.name: set(each.inputs) for each in sized.quantities}
+    # A value whose formula is at fault is no quantity; what it would have used stands in its definition.
+    for definition in sized.source.header.definitions:
+        name = sized.scope.full_name(definition.name)
+        formulas = [formula for formula in definition.formulas if formula]
+        used = {node.name for formula in formulas for node in names_in(formula.node)}
+        uses.setdefault(name, {sized.scope.full_name(each) for each in used})
+        if _overlap(span, definition.value_span) or _overlap(span, definition.span):
+            names.add(name)
+    while more := {name for name, used in uses.items() if names & used} - names:
         names |= more
+    return names
 
 
 def _names_printed(step: Step, sized: SizedPattern) -> Iterator[str]:
