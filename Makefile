@@ -2,7 +2,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test format lock clean
+.PHONY: demo test bench format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -13,6 +13,10 @@ test: .venv/ready-to-test
 	.venv/bin/ruff format --check .
 	.venv/bin/mypy
 	.venv/bin/pytest
+
+# Time per stage and growth with sizes, as ratios within one run. Not part of the tests.
+bench: .venv/ready-to-test
+	.venv/bin/python -m tests.bench.stages saltmarrow_yoke_top
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

@@ -7,18 +7,15 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
-from functools import partial
 from pathlib import Path
-from typing import TypeVar
 
+from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text
 from stitchproof.pipeline import CheckOutcome, SizeNotKnown, build_pattern, check_pattern, explain
 from stitchproof.workspace import workspace_at
 
-_Outcome = TypeVar("_Outcome")
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
 
 
@@ -80,7 +77,9 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _add_report_options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--format", choices=("text", "json"), default="text", help="how the findings are written")
+    parser.add_argument(
+        "--format", choices=("text", "json", "sarif"), default="text", help="how the findings are written"
+    )
     parser.add_argument("--output", metavar="FILE", type=Path, help="write the findings here")
     parser.add_argument("--strict", action="store_true", help="fail on warnings too")
 
@@ -97,17 +96,17 @@ def _new(asked: argparse.Namespace) -> int:
 
 
 def _check(asked: argparse.Namespace) -> int:
-    outcomes = [_found(partial(check_pattern, pattern), pattern) for pattern in asked.patterns]
+    outcomes = [check_pattern(pattern) for pattern in asked.patterns]
     _write_findings(outcomes, asked, {})
     return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
 
 
 def _build(asked: argparse.Namespace) -> int:
     sizes = tuple(asked.size)
-    built = [
-        _found(partial(build_pattern, pattern, sizes, to=asked.to, draft=asked.draft), pattern)
-        for pattern in asked.patterns
-    ]
+    try:
+        built = [build_pattern(pattern, sizes, to=asked.to, draft=asked.draft) for pattern in asked.patterns]
+    except SizeNotKnown as unknown:
+        raise _Refused(f"there is no size {unknown.size}; the sizes are {', '.join(unknown.names)}") from None
     workspace = workspace_at(Path.cwd())
     files = [workspace.shown(file) for outcome in built for file in outcome.files]
     _write_findings([outcome.check for outcome in built], asked, {"files": files})
@@ -127,7 +126,7 @@ def _explain(asked: argparse.Namespace) -> int:
         if len(asked.what) == 1:
             print(explain(asked.what[0]), end="")
         else:
-            print(_found(lambda: explain(asked.what[1], asked.what[0]), asked.what[0]), end="")
+            print(explain(asked.what[1], asked.what[0]), end="")
     except KeyError as unknown:
         near = f"; the nearest is {unknown.args[0]}" if len(asked.what) == 2 and unknown.args[0] else ""
         what = (
@@ -141,38 +140,37 @@ def _explain(asked: argparse.Namespace) -> int:
     return CLEAN
 
 
-def _found(work: Callable[[], _Outcome], pattern: str) -> _Outcome:
-    """Do the work on a pattern; refuse in plain words where there is no such pattern or size."""
-    try:
-        return work()
-    except FileNotFoundError as missing:
-        if missing.errno is not None:
-            raise
-        known = ", ".join(workspace_at(Path.cwd()).pattern_names())
-        more = f"; the patterns here are {known}" if known else "; give the folder that holds pattern.yaml"
-        raise _Refused(f"there is no pattern {pattern}{more}") from None
-    except SizeNotKnown as unknown:
-        raise _Refused(f"there is no size {unknown.size}; the sizes are {', '.join(unknown.names)}") from None
-
-
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
     if outcome.failed_inside:
         return OUR_FAULT
     if not outcome.could_run:
         return COULD_NOT_RUN
-    return FOUND if outcome.errors or (strict and outcome.findings) else CLEAN
+    open_findings = [found for found in outcome.findings if not found.accepted]
+    return FOUND if outcome.errors or (strict and open_findings) else CLEAN
 
 
 def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, more: dict[str, object]) -> None:
     """Text to standard error; a machine form, or anything asked for in a file, in its place."""
     findings = [found for outcome in outcomes for found in outcome.findings]
+    more = {"patterns": [outcome.name for outcome in outcomes], **more}
     if asked.format == "json":
-        text = as_json(findings, patterns=[outcome.name for outcome in outcomes], **more)
+        text = as_json(findings, **more)
+    elif asked.format == "sarif":
+        text = _sarif(findings, all(_exit_code(outcome, False) <= FOUND for outcome in outcomes), more)
     else:
         closing = "\n".join(count_words(outcome.findings, outcome.name) for outcome in outcomes)
-        body = as_text(facts_of(found) for found in findings)
+        body = as_text(facts_of(found) for found in findings if not found.accepted)
         text = f"{body}\n{closing}\n" if body else f"{closing}\n"
     if asked.output:
         asked.output.write_text(text, encoding="utf-8")
     else:
-        print(text, end="", file=sys.stdout if asked.format == "json" else sys.stderr)
+        print(text, end="", file=sys.stderr if asked.format == "text" else sys.stdout)
+
+
+def _sarif(findings: list[Diagnostic], executed: bool, more: dict[str, object]) -> str:
+    from importlib.metadata import version  # the other forms do without
+
+    from stitchproof.diagnostics.sarif import as_sarif
+
+    pages = [found.page for found in findings]
+    return as_sarif([facts_of(found) for found in findings], pages, version("stitchproof"), executed, **more)

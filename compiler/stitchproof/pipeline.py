@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from stitchproof.checks.judge import judge
+from stitchproof.diagnostics.acceptance import Acceptance, with_acceptances
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document, Served
 from stitchproof.expansion.expand_pattern import expand_pattern
-from stitchproof.reading.folder import read_pattern
+from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
@@ -29,6 +30,7 @@ class CheckOutcome:
     """What a check found. sized, written: as far as the pattern could be worked out."""
 
     name: str
+    folder: Path
     findings: tuple[Diagnostic, ...]
     sized: SizedPattern | None
     written: WrittenPattern | None
@@ -71,10 +73,9 @@ def check_pattern(
     """Read, size, expand and judge a pattern.
 
     pattern: a folder, or a name under pattern_sources/. changes: values to try instead of the source's. within: where to
-    start looking for the workspace (the current folder). Raises FileNotFoundError if there is no such folder.
+    start looking for the workspace (the current folder). A pattern that is not there is a finding, as any other.
     """
-    workspace, folder = _located(pattern, within)
-    return _checked(workspace, folder, changes or {})
+    return _checked(workspace_at(within or Path.cwd()), pattern, changes or {})
 
 
 def build_pattern(
@@ -87,12 +88,12 @@ def build_pattern(
 ) -> BuildOutcome:
     """Check a pattern and write its editions under build/, whole or not at all.
 
-    sizes: names of the sizes to print (all). draft: print in spite of errors, each marked. Raises FileNotFoundError if there
-    is no such folder, SizeNotKnown for a size that the pattern does not have.
+    sizes: names of the sizes to print (all). draft: print in spite of errors, each marked. Raises SizeNotKnown for a size
+    that the pattern does not have.
     """
-    workspace, folder = _located(pattern, within)
-    check = _checked(workspace, folder, {})
-    products = (to or workspace.products) / folder.name
+    workspace = workspace_at(within or Path.cwd())
+    check = _checked(workspace, pattern, {})
+    products = (to or workspace.products) / check.name
     if check.written is None or (check.errors and not draft) or check.failed_inside:
         return BuildOutcome(check, products, ())
     # The printers of pages are loaded only here, so that a check starts without them.
@@ -100,7 +101,7 @@ def build_pattern(
     from stitchproof.editions.put_out import put_out
 
     document = check.written.document
-    styles = workspace.style_folders(folder)
+    styles = workspace.style_folders(check.folder)
     out = put_out(document, check.written.expanded.sized, check.findings, editions, styles, _chosen(document, sizes))
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
@@ -124,45 +125,66 @@ def explain(code_or_name: str, pattern: str | os.PathLike[str] | None = None, wi
     return derivation_text(outcome.sized, code_or_name)
 
 
-def _located(pattern: str | os.PathLike[str], within: Path | None) -> tuple[Workspace, Path]:
-    workspace = workspace_at(within or Path.cwd())
+def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes) -> CheckOutcome:
     folder = workspace.folder_of(pattern)
-    if folder is None:
-        raise FileNotFoundError(os.fspath(pattern))
-    return workspace, folder
-
-
-def _checked(workspace: Workspace, folder: Path, changes: Changes) -> CheckOutcome:
     report = Report()
-    shown = workspace.shown(folder)
-    stage = "reading"
+    if folder is None:
+        no_such_pattern(os.fspath(pattern), workspace.pattern_names(), report)
+        return CheckOutcome(Path(pattern).name, Path(pattern), report.findings(), None, None)
+    run = _Run(folder, workspace.shown(folder), report)
+    try:
+        run.all_stages(changes)
+        findings = with_acceptances(report.findings(), run.acceptances)
+        if run.source and not changes and any(found.proposals for found in findings):
+            run.stage = "trying other values"
+            findings = _with_offers(findings, run.source)
+    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+        report.add(internal_fault(run.shown, run.stage, _where(error)))
+        findings = report.findings()
+    return CheckOutcome(folder.name, folder, findings, run.sized, run.written)
+
+
+@dataclass
+class _Run:
+    """One pattern on its way through the stages: how far it came, and what it is going through now."""
+
+    folder: Path
+    shown: str
+    report: Report
+    stage: str = "reading the files"
     source: PatternSource | None = None
     sized: SizedPattern | None = None
     written: WrittenPattern | None = None
-    try:
-        source = read_pattern(folder, shown, report)
-        if source:
-            report.names = source.header.sizes.names
-            stage = "working the numbers out"
-            sized, written = _stages(source, report, changes)
-            stage = "trying other values"
-            findings = report.findings()
-            if not changes and any(found.proposals for found in findings):
-                findings = _with_offers(findings, source)
-            return CheckOutcome(folder.name, findings, sized, written)
-    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
-        report.add(internal_fault(shown, stage, _where(error)))
-    return CheckOutcome(folder.name, report.findings(), sized, written)
 
+    @property
+    def acceptances(self) -> tuple[Acceptance, ...]:
+        """The warnings accepted in pattern.yaml and in the text; none where the text was not reached."""
+        if self.source is None or self.written is None:
+            return ()
+        texts = (*self.source.texts, *self.source.shared_texts)
+        return (*self.source.header.acceptances, *(each for text in texts for each in text.acceptances))
 
-def _stages(source: PatternSource, report: Report, changes: Changes) -> tuple[SizedPattern, WrittenPattern]:
-    sized = size_pattern(source, report, changes)
-    judge(sized, report)
-    expanded = expand_pattern(sized, report)
-    judge(expanded, report)
-    written = read_rows(expanded, report)
-    judge(written, report)
-    return sized, written
+    def all_stages(self, changes: Changes) -> None:
+        self.source = read_pattern(self.folder, self.shown, self.report)
+        if self.source:
+            self.report.names = self.source.header.sizes.names
+            self.later_stages(self.source, changes)
+
+    def later_stages(self, source: PatternSource, changes: Changes) -> None:
+        self.stage = "working the numbers out"
+        self.sized = size_pattern(source, self.report, changes)
+        self.judge(self.sized)
+        self.stage = "unfolding the text"
+        expanded = expand_pattern(self.sized, self.report)
+        self.judge(expanded)
+        self.stage = "reading the rows"
+        self.written = read_rows(expanded, self.report)
+        self.judge(self.written)
+
+    def judge(self, value: object) -> None:
+        before, self.stage = self.stage, "judging"
+        judge(value, self.report)
+        self.stage = before
 
 
 def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:
@@ -172,9 +194,9 @@ def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tup
 
 
 def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
-    report = Report(source.header.sizes.names)
-    _stages(source, report, changes)
-    return report.findings()
+    run = _Run(Path(), "", Report(source.header.sizes.names))
+    run.later_stages(source, changes)
+    return run.report.findings()
 
 
 def _chosen(document: Document, sizes: tuple[str, ...]) -> Served:

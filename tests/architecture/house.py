@@ -4,7 +4,7 @@ A room may import itself, and what its line names: a whole room, or one module o
 lie in modules of their own, and only these may be imported by what comes later; the pipeline alone calls the stages.
 """
 
-GROUND_FLOOR = ("source", "shipped_data", "measures", "diagnostics", "formulas", "stitches", "standards")
+GROUND_FLOOR = ("source", "shipped_data", "measures", "diagnostics", "formulas", "stitches", "standards", "plans")
 
 READING = ("reading.pattern_source",)
 SIZING = (*READING, "sizing.sized_pattern")
@@ -25,6 +25,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "formulas": ("source", "measures", "diagnostics"),
     "stitches": ("source", "measures", "diagnostics", "shipped_data"),
     "standards": ("source", "measures", "diagnostics", "shipped_data"),
+    "plans": ("source", "measures"),
     "reading": GROUND_FLOOR,
     "sizing": (*GROUND_FLOOR, *READING),
     "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),

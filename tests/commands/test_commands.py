@@ -83,6 +83,30 @@ def test_warnings_pass_unless_strict(workspace: Path) -> None:
     assert main(["check", "cobblewick_hat", "--strict"]) == 1
 
 
+def test_an_accepted_warning_passes_strict(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Accepted with a reason, in YAML or in the text, a warning is counted and no more; the reason is in the JSON."""
+    passage = "::: sizes with hat_sts > 200\nToo large.\n:::\n\n## Finishing"
+    plant(workspace, "## Finishing", f"::: accept SP030 for a size to come\n{passage}", "50_finishing.md")
+    assert main(["check", "cobblewick_hat", "--strict"]) == 0
+    assert capsys.readouterr().err == "1 accepted in cobblewick_hat\n"
+    main(["check", "cobblewick_hat", "--format", "json"])
+    assert json.loads(capsys.readouterr().out)["diagnostics"][0]["accepted"] == "for a size to come"
+    plant(workspace, "::: accept SP030 for a size to come\n", "", "50_finishing.md")
+    plant(workspace, "must_hold:", "accept: [{code: passage-serves-nobody, reason: for a size to come}]\nmust_hold:")
+    assert main(["check", "cobblewick_hat", "--strict"]) == 0
+
+
+def test_an_acceptance_covers_its_own_lines_only(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Before another passage it accepts nothing there, and says so; without a reason it is a fault."""
+    passage = "::: sizes with hat_sts > 200\nToo large.\n:::\n\n"
+    plant(workspace, "## Finishing", f"::: accept SP030 why not\nWords.\n\n{passage}## Finishing", "50_finishing.md")
+    assert main(["check", "cobblewick_hat", "--strict"]) == 1
+    assert "SP040 acceptance-matches-nothing" in capsys.readouterr().err
+    plant(workspace, "::: accept SP030 why not", "::: accept SP030", "50_finishing.md")
+    assert main(["check", "cobblewick_hat"]) == 1
+    assert "this acceptance does not say its code and its reason" in capsys.readouterr().err
+
+
 def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Faults in the numbers and in the texts come in one go, by file and place."""
     plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
@@ -96,8 +120,9 @@ def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixt
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["check", "cobblewick"], "there is no pattern cobblewick; the patterns here are cobblewick_hat"),
-        (["build", "nowhere/at_all"], "there is no pattern nowhere/at_all"),
+        (["check", "cobblewick"], "cobblewick is not a pattern folder, nor a name under pattern_sources/"),
+        (["check", "cobblewick"], "= help: the patterns here are cobblewick_hat"),
+        (["build", "nowhere/at_all"], "error[SP011 file-not-readable]: nowhere/at_all is not a pattern folder"),
         (["build", "cobblewick_hat", "--size", "Giant"], "there is no size Giant"),
         (["explain", "SP999"], "SP999 is not a fault"),
         (["explain", "cobblewick_hat", "hat_stz"], "hat_stz is not a name of cobblewick_hat; the nearest is hat_sts"),
@@ -184,7 +209,7 @@ def test_draft_prints_in_spite_of_errors(workspace: Path) -> None:
 def test_one_size(workspace: Path) -> None:
     """One number per place, no brackets of sizes, no tags, no dashes."""
     assert main(["build", "cobblewick_hat", "--size", "Large", "--to", "large_only"]) == 0
-    pages = pypdf.PdfReader(workspace / "large_only" / "cobblewick_hat" / "cobblewick_hat_all_sizes.pdf").pages
+    pages = pypdf.PdfReader(workspace / "large_only" / "cobblewick_hat" / "cobblewick_hat_size_large.pdf").pages
     text = " ".join("".join(page.extract_text() for page in pages).split())
     assert "Rep Row 2 until there are 76 rows in all." in text
     assert "Dec Rnd 11: [Hdc2tog] 8 times." in text

@@ -24,6 +24,7 @@ from stitchproof.editions.print_document import (
     PrintSizeTable,
     PrintStep,
     PrintTable,
+    PrintTablesAbreast,
     StrongText,
     Vector,
     visible_text,
@@ -108,6 +109,8 @@ def block_texts(block: PrintBlock) -> list[str]:
             return [visible_text(item) for item in block.items]
         case PrintTable():
             return [visible_text(cell) for row in (block.head, *block.rows) for cell in row]
+        case PrintTablesAbreast():
+            return [text for half in block.halves for text in block_texts(half)]
         case PrintSizeTable():
             head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
             rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]

@@ -7,15 +7,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition import make_editions
 from stitchproof.editions.print_document import PrintBlock, PrintPassage, PrintStep, Vector
 from stitchproof.editions.set_type import set_type
-from stitchproof.expansion.document import Document, Note, Passage, Section, SizeTable, Step, Tag
-from tests.editions.page_text import document_blocks, line_vectors
+from stitchproof.expansion.document import Document, Note, Part, Passage, Section, SizeTable, Step, Tag
+from tests.editions.page_text import block_texts, document_blocks, html_blocks, html_of, line_vectors
 from tests.editions.samples import (
     ALL7,
     ALL9,
+    count,
     document,
     length,
+    line,
     mitt,
     part,
     passage,
@@ -24,6 +27,7 @@ from tests.editions.samples import (
     size_line,
     sizes_of,
     step,
+    times,
     yoke,
 )
 
@@ -140,6 +144,63 @@ def _numbers(printed: PrintStep, size: int) -> list[str]:
 def _read(vector: Vector, size: int) -> str | None:
     entries = [entry for group in vector.groups for entry in group]
     return next((entry.text for entry in entries if entry.size in (None, size)), None)
+
+
+def test_one_size_does_not_read_the_same_count_twice() -> None:
+    around = part("Sc {t} times. — {n} `sc`", ALL, t=times(12, 14, 16, 17, 19), n=count(60, 70, 80, 85, 95))
+    some = part("Sc in next 2. ({n} `sc`)", (0, 1, 3), Tag.ONLY, n=count(62, 72, None, 87, None))
+    close = part("— {n} `sc`", ALL, Tag.ALL, n=count(62, 72, 80, 87, 95))
+    whole = document(FIVE, step("Rnd 1:", around, some, close))
+    assert shown(whole, (0,)) == ["Rnd 1: Sc 12 times. — 60 sc", " Sc in next 2. — 62 sc"]
+    assert shown(whole, (2,)) == ["Rnd 1: Sc 16 times. — 80 sc"]
+    assert shown(whole, (0, 2))[-1] == "All sizes: — 62 (80) sc"
+    assert shown(whole, ALL)[-1] == "All sizes: — 62 (72, 80, 87, 95) sc"
+
+
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [
+        ("Sc around. — {n} `sc`", "— {m} `sc`"),
+        ("Sc around. — {n} `sc`", "— {n} `hdc`"),
+        ("Sc around.", "— {n} `sc`"),
+        ("Sc in each of {n} sts.", "— {n} `sc`"),
+        ("Sc around. — {n} `sc`", "Turn. — {n} `sc`"),
+        ("Sc around. — {n} `sc`, {m} `ch`", "— {n} `sc`"),
+    ],
+)
+def test_a_count_that_was_not_just_stated_stays(first: str, last: str) -> None:
+    words = [line(text, n=count(62, 72, 80, 87, 95), m=count(1, 2, 3, 4, 5)) for text in (first, last)]
+    two = step("Rnd 1:", *(Part(ALL, tag, tokens) for tag, tokens in zip((Tag.NONE, Tag.ALL), words, strict=True)))
+    assert len(shown(document(FIVE, two), (3,))) == 2
+
+
+def shown(whole: Document, sizes: tuple[int, ...]) -> list[str]:
+    return [text for block in _blocks(choose_sizes(whole, sizes)) for text in block_texts(block)]
+
+
+@pytest.mark.parametrize(
+    ("chosen", "stem", "label"),
+    [
+        ((5,), "fernhythe_mitts_size_l", "Size L"),
+        ((0, 3), "fernhythe_mitts_sizes_tot_s", "Sizes Tot and S"),
+        ((0, 1, 6), "fernhythe_mitts_sizes_tot_child_xl", "Sizes Tot, Child and XL"),
+        (ALL7, "fernhythe_mitts_all_sizes", "All sizes"),
+    ],
+)
+def test_files_and_title_name_the_sizes_that_are_in_them(chosen: tuple[int, ...], stem: str, label: str) -> None:
+    (edition,) = make_editions(choose_sizes(MITT, chosen), ["all_sizes"])
+    assert [file.name for file in edition.files] == [f"{stem}.html", f"{stem}.pdf"]
+    assert label in html_blocks(html_of(edition))
+
+
+def test_sizes_called_by_number_are_named_beside_it() -> None:
+    assert set_type(choose_sizes(YOKE, (2, 3))).chosen == "Sizes 3 M and 4 L"
+
+
+def test_a_size_without_a_letter_that_files_can_hold_is_named_by_its_number() -> None:
+    whole = document(sizes_of("小 中 大", (2,)), row("Row 1:", "Sc across.", (0, 1, 2)))
+    (edition,) = make_editions(choose_sizes(whole, (1,)), ["all_sizes"])
+    assert edition.files[0].name == "sample_size_2.html"
 
 
 def test_prose_keeps_its_words() -> None:

@@ -7,6 +7,7 @@ import pytest
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.print_document import (
     LinkText,
+    PlainText,
     PrintCaution,
     PrintHeading,
     PrintPassage,
@@ -96,11 +97,14 @@ def test_a_step_of_a_tagged_passage_says_so_in_its_label() -> None:
 
 def test_a_short_label_is_held_together_and_a_long_one_is_not() -> None:
     labels = []
+    blanks = []
     for label in ("Dec Rnd 11:", "Joining row (both edges held together):"):
         (printed,) = set_type(document(NUMBERED, row(label, "Sc across.", ALL))).sections[0].blocks
         assert isinstance(printed, PrintStep)
         labels.append("".join(getattr(each, "text", "") for each in printed.label))
-    assert labels == ["Dec\u00a0Rnd\u00a011:\u00a0", "Joining row (both edges held together):\u00a0"]
+        blanks.append(printed.lines[0].inlines[0])
+    assert labels == ["Dec\u00a0Rnd\u00a011:", "Joining row (both edges held together):"]
+    assert blanks == [PlainText("\u00a0"), PlainText(" ")]
 
 
 def test_a_step_that_serves_few_is_tagged_though_nobody_asked() -> None:
@@ -199,7 +203,27 @@ def test_no_line_ends_between_a_count_and_the_word_before_it() -> None:
     assert "8\u00a0times.\u00a0—\u00a08\u00a0(16," in text
     assert "next 1\u00a0(2,\u00a03,\u00a04,\u00a05)\u00a0sts]" in text
     assert Unbroken("sc-blo") in printed.lines[0].inlines
-    assert "".join(getattr(each, "text", "") for each in printed.label) == "Rnd\u00a03:\u00a0"
+    assert "".join(getattr(each, "text", "") for each in printed.label) == "Rnd\u00a03:"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Rep Row {n} once", "Rep Row\u00a02\u00a0(3,"),
+        ("then every 2nd row {n} more times", "2nd row 2\u00a0(3,"),
+        ("on rnd {n} and every 4th rnd 5 times", "4th rnd 5\u00a0times"),
+    ],
+)
+def test_a_row_keeps_its_number_but_not_a_number_of_times(text: str, expected: str) -> None:
+    (printed,) = set_type(document(NUMBERED, row("", text, ALL, n=rnds(2, 3, 4, 5, 6)))).sections[0].blocks
+    assert isinstance(printed, PrintStep)
+    assert expected in "".join(getattr(each, "text", "") for each in printed.lines[0].inlines)
+
+
+def test_short_words_with_hyphens_stay_whole_in_prose_too() -> None:
+    (printed,) = set_type(document(NUMBERED, prose("Each ch-1 sp of the wool-blend yarn."))).sections[0].blocks
+    assert isinstance(printed, PrintProse)
+    assert printed.inlines == (PlainText("Each "), Unbroken("ch-1"), PlainText("\u00a0sp of the wool-blend yarn."))
 
 
 @pytest.mark.parametrize(
@@ -237,8 +261,8 @@ def test_a_size_table_has_a_row_for_each_unit_and_never_collapses() -> None:
 
 
 def test_how_numbers_are_written_is_shown_on_the_sizes() -> None:
-    assert "in the order 1 (2, 3, 4, 5)." in set_type(document(NUMBERED)).how_to_read
-    assert "in the order Baby (Toddler, Child, Adult, Large)." in set_type(document(NAMED)).how_to_read
+    assert "in the order 1\u00a0(2,\u00a03,\u00a04,\u00a05)." in set_type(document(NUMBERED)).how_to_read
+    assert "in the order Baby\u00a0(Toddler, Child, Adult, Large)." in set_type(document(NAMED)).how_to_read
     assert set_type(choose_sizes(document(NAMED), (1,))).how_to_read == ""
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.html import print_html
 from stitchproof.editions.set_type import set_type
@@ -37,6 +38,17 @@ def test_a_house_style_is_a_folder(tmp_path: Path) -> None:
     (file,) = edition.files
     assert file.name == "fernhythe_mitts_own.html"
     assert file.content.decode() == "<title>Fernhythe Mitts</title><style>p { margin: 0 }</style>"
+
+
+def test_a_house_style_for_some_sizes_says_both(tmp_path: Path) -> None:
+    (edition,) = make_editions(choose_sizes(mitt(), (4, 5)), ["own"], [own_edition(tmp_path)])
+    assert [file.name for file in edition.files] == ["fernhythe_mitts_own_sizes_m_l.html"]
+
+
+def test_a_style_says_how_much_a_line_holds(tmp_path: Path) -> None:
+    narrow = find_edition("own", [own_edition(tmp_path, description=DESCRIPTION.replace("css}", "css, line: 40}"))])
+    assert narrow.screen is not None
+    assert narrow.screen.line == 40
 
 
 def test_the_nearest_folder_wins_and_the_shipped_one_is_last(tmp_path: Path) -> None:
@@ -79,6 +91,9 @@ def test_a_name_is_no_path(name: str, tmp_path: Path) -> None:
         ("title: a\nparts: []\n", "neither"),
         ("screen: page.html.j2\n", "names a template"),
         ("screen: {template: 1, style: 2}\n", "names a template"),
+        (DESCRIPTION.replace("css}", "css, line: wide}"), "whole number of figures"),
+        (DESCRIPTION.replace("css}", "css, line: 4}"), "whole number of figures"),
+        (DESCRIPTION.replace("css}", "css, line: true}"), "whole number of figures"),
         ("screen: {template: other.html.j2, style: page.css}\n", "no such file"),
         ("screen: {template: ../own/page.html.j2, style: page.css}\n", "own folder"),
         ("screen: {template: page.html.j2, style: /etc/hostname}\n", "own folder"),

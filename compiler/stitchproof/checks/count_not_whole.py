@@ -33,8 +33,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stitchproof.checks.pick_up_not_whole import has_fractional_pick_up
-from stitchproof.checks.wrong_counts import follows_from_wrong, is_fraction, text_follows_from_wrong
+from stitchproof.checks.wrong_counts import (
+    follows_from_wrong,
+    has_fractional_pick_up,
+    is_fraction,
+    text_follows_from_wrong,
+)
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -43,6 +47,7 @@ from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.kind import Kind, amount_text, whole
 from stitchproof.formulas.sums import worked
 from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.values import Value
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
@@ -113,9 +118,10 @@ def _named(quantity: Quantity, size: int, value: Value, sized: SizedPattern) -> 
 
 
 def _proposal(quantity: Quantity, size: int, value: Fraction) -> Proposal:
-    low = Fraction(value // 1)
-    below = tuple(low - step for step in range(OFFERED))
-    above = tuple(low + 1 + step for step in range(OFFERED))
+    multiple = (quantity.multiples[size] if quantity.multiples else None) or Multiple()
+    low, high = multiple.below(value), multiple.above(value)
+    below = tuple(low - step * multiple.of for step in range(OFFERED) if low - step * multiple.of > 0)
+    above = tuple(high + step * multiple.of for step in range(OFFERED))
     return Proposal(quantity.name, size, quantity.kind.noun, value, below, above, quantity.cm_per_unit)
 
 

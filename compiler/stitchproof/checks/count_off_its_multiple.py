@@ -48,6 +48,7 @@ def multiples(sized: SizedPattern, report: Report) -> None:
 
 def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, sized: SizedPattern) -> Diagnostic:
     formula = quantity.formulas[size]
+    below = multiple.below(value)
     definition = sized.definition(quantity.name)
     related = (
         (Excerpt(definition.multiple.span, "must keep this multiple"),) if definition and definition.multiple else ()
@@ -65,7 +66,7 @@ def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, 
                 size,
                 quantity.kind.noun,
                 value,
-                tuple(multiple.below(value) - multiple.of * step for step in range(OFFERED)),
+                tuple(below - multiple.of * step for step in range(OFFERED) if below - multiple.of * step > 0),
                 tuple(multiple.above(value) + multiple.of * step for step in range(OFFERED)),
                 quantity.cm_per_unit,
             ),
@@ -81,7 +82,12 @@ def _sum(value: Fraction, multiple: Multiple, size: str, noun: str) -> SumLine:
     expression = (
         f"{exact_text(value)} = {exact_text(times)} × {exact_text(multiple.of)}{plus} + {exact_text(value - below)}"
     )
-    return SumLine(size, expression, value, below, f"{exact_text(value - below)} {noun or 'left'} over".strip())
+    return SumLine(size, expression, value, below, _over(value - below, noun))
+
+
+def _over(number: Fraction, noun: str) -> str:
+    word = noun.removesuffix("s") if number == 1 else noun
+    return f"{exact_text(number)} {word or 'left'} over"
 
 
 CHECKS = (multiples,)

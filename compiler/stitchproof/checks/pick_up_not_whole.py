@@ -27,20 +27,19 @@ Quiet:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
 
+from stitchproof.checks.wrong_counts import fractional_pick_ups, node_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.sums import pick_up_sum, rate_words
-from stitchproof.formulas.tree import Call, Name, Node, inside
+from stitchproof.formulas.tree import Call, Name
 from stitchproof.measures.dimension import STITCHES
-from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
 PAGE = read_page(__doc__)
 OFFERED = 3
@@ -53,25 +52,9 @@ def pick_ups(sized: SizedPattern, report: Report) -> None:
             if formula is None or quantity.parameter:
                 continue
             for call, rate, edge in fractional_pick_ups(formula.node, sized.scope, size):
+                if node_follows_from_wrong(call.arguments[1], size, sized):
+                    continue
                 report.add(_report(call, rate, edge, quantity, size, sized))
-
-
-def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
-    """Whether a formula holds a pick-up that does not come out whole in a size."""
-    return any(True for _ in fractional_pick_ups(node, scope, size))
-
-
-def fractional_pick_ups(node: Node, scope: PatternScope, size: int) -> Iterator[tuple[Call, Rate, Fraction]]:
-    """The pick-ups of a formula whose total is not whole in a size. One that a search tries out is no pick-up yet."""
-    if isinstance(node, Call) and node.name == "largest":
-        return
-    if isinstance(node, Call) and node.name == "picked_up" and isinstance(node.arguments[0], Name):
-        rate = scope.rate(node.arguments[0].name)
-        edge = value_of(node.arguments[1], scope, size)
-        if rate and isinstance(edge, Fraction) and rate.picked_up(edge).denominator != 1:
-            yield node, rate, edge
-    for part in inside(node):
-        yield from fractional_pick_ups(part, scope, size)
 
 
 def _report(call: Call, rate: Rate, edge: Fraction, quantity: Quantity, size: int, sized: SizedPattern) -> Diagnostic:

@@ -40,7 +40,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stitchproof.checks.wrong_counts import formula_follows_from_wrong
+from stitchproof.checks.wrong_counts import follows_from_wrong, formula_follows_from_wrong, is_off_its_multiple
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -61,10 +61,19 @@ def offset_fabrics(sized: SizedPattern, report: Report) -> None:
             continue
         for size in piece.served:
             total = fabric.totals[size]
-            if formula_follows_from_wrong(fabric.total, size, sized):
+            if _caused_elsewhere(fabric, size, sized):
                 continue
             if isinstance(total, Fraction) and whole(total) and total % 2 != fabric.way.remainder:
                 report.add(_report(piece, fabric, size, total, sized))
+
+
+def _caused_elsewhere(fabric: SizedOffsetFabric, size: int, sized: SizedPattern) -> bool:
+    """Whether the total, or a count it is worked out from, is reported for itself."""
+    node = fabric.total.node
+    quantity = sized.scope.quantities.get(sized.scope.full_name(node.name)) if isinstance(node, Name) else None
+    if quantity is None:
+        return formula_follows_from_wrong(fabric.total, size, sized)
+    return is_off_its_multiple(quantity, size) or follows_from_wrong(quantity, size, sized)
 
 
 def _report(
@@ -90,7 +99,7 @@ def _report(
         + ((Excerpt(quantity.value_span, "the total comes from here"),) if quantity else ()),
         sums=(SumLine(sized.sizes[size], half, note=f"{wanted} wanted"),),
         proposals=proposals,
-        help=("take one of these totals, or declare the way it is really worked",),
+        help=(f"make the total {wanted}, or declare the way it is really worked",),
     )
 
 

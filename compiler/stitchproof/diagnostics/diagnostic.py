@@ -55,7 +55,10 @@ class Proposal:
 
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
-    """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes."""
+    """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes.
+
+    accepted: the designer's reason for leaving a warning as it is, or "".
+    """
 
     page: Page
     headline: str
@@ -70,6 +73,7 @@ class Diagnostic:
     left_out: tuple[str, ...] = ()
     proposals: tuple[Proposal, ...] = ()
     help: tuple[str, ...] = ()
+    accepted: str = ""
 
     @property
     def severity(self) -> Severity:
@@ -98,6 +102,7 @@ class Diagnostic:
             self,
             sizes=ordered,
             in_all_sizes=bool(ordered) and len(ordered) == len(names),
+            related=self.related + tuple(excerpt for excerpt in other.related if excerpt not in self.related),
             sums=tuple(sorted(sums, key=lambda line: names.index(line.size) if line.size in names else -1)),
             proposals=self.proposals + tuple(p for p in other.proposals if p not in self.proposals),
         )

@@ -33,6 +33,7 @@ def facts_of(found: Diagnostic) -> Facts:
         "alternatives": [_alternative(alternative) for alternative in found.alternatives],
         "left_out": list(found.left_out),
         "help": list(found.help),
+        "accepted": found.accepted,
         "explain": f"stitchproof explain {found.page.code}",
     }
 
@@ -47,13 +48,18 @@ def _excerpt(excerpt: Excerpt) -> Facts:
     span = excerpt.span
     first, first_column = span.file.line_column(span.start)
     last, last_column = span.file.line_column(span.end)
-    shown = range(first, min(last, first + LINES_SHOWN - 1) + 1)
+    seen = last - 1 if last > first and last_column == 1 else last  # a place that ends with its line ends on it
+    shown = range(first, min(seen, first + LINES_SHOWN - 1) + 1)
     return {
         "path": span.file.path,
         "start": {"line": first, "column": first_column},
         "end": {"line": last, "column": last_column},
         "label": excerpt.label,
-        "lines": [_line(span.file.line_text(line), line, first_column) for line in shown] if span.file.text else [],
+        "lines": [
+            _line(span.file.line_text(line), line, first_column if line == first else 1)
+            for line in shown
+            if span.file.text
+        ],
     }
 
 
@@ -83,4 +89,12 @@ def _alternative(alternative: Alternative) -> Facts:
 
 
 def _number(number: Fraction) -> Facts:
-    return {"exact": str(number), "decimal": f"{float(number):.4f}" if number.denominator != 1 else str(number)}
+    return {"exact": str(number), "decimal": _decimal(number)}
+
+
+def _decimal(number: Fraction) -> str:
+    """Four places, worked out in whole numbers: a fraction of any length has them."""
+    if number.denominator == 1:
+        return str(number)
+    whole, rest = divmod(abs(round(number * 10_000)), 10_000)
+    return f"{'-' if number < 0 else ''}{whole}.{rest:04}"

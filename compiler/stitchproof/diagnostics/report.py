@@ -46,7 +46,10 @@ def count_words(findings: Iterable[Diagnostic], of: str) -> str:
     held = list(findings)
     parts = []
     for severity in Severity:
-        number = sum(found.severity is severity for found in held)
+        number = sum(found.severity is severity and not found.accepted for found in held)
         if number:
             parts.append(f"{number} {severity.value}{'s' if number > 1 else ''}")
+    accepted = sum(bool(found.accepted) for found in held)
+    if accepted:
+        parts.append(f"{accepted} accepted")
     return f"{', '.join(parts) or 'nothing found'} in {of}"

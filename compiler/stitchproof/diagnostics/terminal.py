@@ -46,7 +46,7 @@ def finding_text(found: Facts) -> str:
 
 def printable(text: str) -> str:
     """Text that cannot drive a terminal: control and direction characters become a visible sign."""
-    return "".join("�" if category(c) in ("Cc", "Cf", "Cs", "Co") and c not in "\t‍" else c for c in text)
+    return "".join("�" if category(c) in ("Cc", "Cf", "Cs", "Co", "Zl", "Zp") and c not in "\t‍" else c for c in text)
 
 
 def _gutter(excerpts: list[Facts]) -> int:
@@ -59,7 +59,7 @@ def _excerpt(excerpt: Facts, gutter: int, arrow: str, mark: str) -> list[str]:
     start, end = excerpt["start"], excerpt["end"]
     lines = [f"{pad} {arrow} {printable(excerpt['path'])}:{start['line']}:{start['column']}"]
     if not excerpt["lines"]:
-        return lines + ([f"{pad}  | {excerpt['label']}"] if excerpt["label"] else [])
+        return lines + ([f"{pad}  | {printable(excerpt['label'])}"] if excerpt["label"] else [])
     lines.append(f"{pad} |")
     for line in excerpt["lines"]:
         first = (

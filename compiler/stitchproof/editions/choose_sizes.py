@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from stitchproof.editions.closing_count import without_repeated_counts
 from stitchproof.expansion.document import (
     Block,
     Bullets,
@@ -148,6 +149,8 @@ class _Choice:
                 restricted = restricted or tag in (Tag.ONLY, Tag.OTHER)
         if not parts:
             return None
+        if len(self.kept) == 1:
+            parts = without_repeated_counts(parts, self.kept[0])
         return replace(step, label=self.tokens(step.label), parts=tuple(parts), served=_shared(step.served, around))
 
     def number(self, number: Number) -> Number:

@@ -15,6 +15,9 @@ from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import EditionFolder, find_edition
 from stitchproof.expansion.document import Document
 
+EVERY_SIZE = "all_sizes"
+"""The style whose name says that it has every size; where it has not, the sizes' names stand in its place."""
+
 
 @dataclass(frozen=True, slots=True)
 class EditionFile:
@@ -49,7 +52,7 @@ def make_editions(
 
 
 def _edition(document: PrintDocument, folder: EditionFolder, draft: Draft | None) -> Edition:
-    stem = f"{_file_name(document.title.title)}_{folder.name}"
+    stem = f"{_file_name(document.title.title) or 'pattern'}_{_sizes_and_style(document, folder.name)}"
     files: list[EditionFile] = []
     messages: tuple[str, ...] = ()
     if folder.screen:
@@ -62,7 +65,16 @@ def _edition(document: PrintDocument, folder: EditionFolder, draft: Draft | None
     return Edition(folder.name, tuple(files), messages)
 
 
-def _file_name(title: str) -> str:
-    """A title as a file name that every system takes: "Cobblewick Hat" becomes "cobblewick_hat"."""
-    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "_", plain).strip("_") or "pattern"
+def _sizes_and_style(document: PrintDocument, style: str) -> str:
+    """What tells an edition's files from others of the pattern: "all_sizes", "size_large", "sizes_small_medium"."""
+    if not document.chosen:
+        return style
+    names = [_file_name(size.name) or _file_name(size.called) or str(size.size + 1) for size in document.sizes]
+    chosen = "_".join(["size" if len(names) == 1 else "sizes", *names])
+    return chosen if style == EVERY_SIZE else f"{style}_{chosen}"
+
+
+def _file_name(words: str) -> str:
+    """Words as a file name that every system takes: "Cobblewick Hat" becomes "cobblewick_hat". May be empty."""
+    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "_", plain).strip("_")

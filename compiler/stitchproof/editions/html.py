@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import EditionFolder, Leaf, read_style_file
@@ -31,6 +32,7 @@ def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft
     the shipped parts.
     Raises StyleFault if the template or the style sheet cannot be used.
     """
+    document = fit_lines(document, leaf.line)
     style = read_style_file(folder.path, leaf.style)
     if "</" in style:
         raise StyleFault(str(folder.path / leaf.style), "a style sheet holds no HTML")

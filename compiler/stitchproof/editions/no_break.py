@@ -13,10 +13,12 @@ from stitchproof.editions.print_document import NO_BREAK, PlainText, PrintInline
 
 _BLANKS = re.compile(r"\s+")
 _NUMBER_AND_UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔⅛]) (?=[^\W\d_])")
-_NAMED_NUMBER = re.compile(r"(?i)\b((?:row|rnd|round|size|rep)s?) (?=[0-9]|$)")
+_NAMED_NUMBER = re.compile(r"(?i)(?<!\dst )(?<!\dnd )(?<!\drd )(?<!\dth )\b((?:row|rnd|round|size|rep)s?) (?=[0-9]|$)")
+"""Row 4, but not "every 2nd row 4 more times"."""
 _BEFORE_STAR = re.compile(r" (?=\*)")
 _COUNT_DASH = re.compile(r" ?— ?(?=\S|$)")
 _HYPHENED = re.compile(r"(\w+(?:-\w+)+)")
+_SHORT_HYPHENED = re.compile(r"(\b\w{1,3}-\w+)")
 
 
 def one_line(text: str) -> str:
@@ -30,28 +32,42 @@ def held(text: str) -> str:
 
 
 def hold_prose(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
-    """Numbers kept with the word that follows them."""
-    inlines = tuple(
-        replace(inline, text=_NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)) if isinstance(inline, PlainText) else inline
-        for inline in inlines
-    )
-    return _hold_vectors(inlines)
+    """Numbers kept with the word that follows them, and short words with hyphens whole: ch-1 sp."""
+    return _whole_words(_hold_vectors(_with_units(inlines)), _SHORT_HYPHENED)
 
 
 def hold_row(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
     """A row's text: as prose, and besides the closing count kept with the last word, and words with hyphens whole."""
-    held_inlines: list[PrintInline] = []
-    for inline in hold_prose(inlines):
-        held_inlines.extend(_row_text(inline.text) if isinstance(inline, PlainText) else (inline,))
-    return tuple(held_inlines)
+    row = (
+        PlainText(_row_text(inline.text)) if isinstance(inline, PlainText) else inline
+        for inline in _hold_vectors(_with_units(inlines))
+    )
+    return _whole_words(tuple(row), _HYPHENED)
 
 
-def _row_text(text: str) -> list[PrintInline]:
+def _with_units(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
+    return tuple(
+        replace(inline, text=_NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)) if isinstance(inline, PlainText) else inline
+        for inline in inlines
+    )
+
+
+def _row_text(text: str) -> str:
     text = _NAMED_NUMBER.sub(rf"\1{NO_BREAK}", text)
     text = _BEFORE_STAR.sub(NO_BREAK, text)
-    text = _COUNT_DASH.sub(f"{NO_BREAK}—{NO_BREAK}", text)
-    pieces = enumerate(_HYPHENED.split(text))
-    return [Unbroken(piece) if index % 2 else PlainText(piece) for index, piece in pieces if piece]
+    return _COUNT_DASH.sub(f"{NO_BREAK}—{NO_BREAK}", text)
+
+
+def _whole_words(inlines: tuple[PrintInline, ...], hyphened: re.Pattern[str]) -> tuple[PrintInline, ...]:
+    """Each word with hyphens an inline of its own. hyphened: such a word, as the pattern's one group."""
+    whole: list[PrintInline] = []
+    for inline in inlines:
+        if isinstance(inline, PlainText):
+            pieces = enumerate(hyphened.split(inline.text))
+            whole.extend(Unbroken(piece) if index % 2 else PlainText(piece) for index, piece in pieces if piece)
+        else:
+            whole.append(inline)
+    return tuple(whole)
 
 
 def _hold_vectors(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:

@@ -6,6 +6,7 @@ for the screen and one for paper, and must show the same words.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
@@ -15,8 +16,6 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 DASH = "\N{EN DASH}"
 """This size does not work it (common practice, no source)."""
 WORD_JOINER = "\N{WORD JOINER}"
-FITS_A_LINE = 60
-"""A vector of up to this many characters stays on one line of the printed page, which takes about ninety."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,27 +30,53 @@ class Entry:
 class Vector:
     """A number for every size: the first group stands free, each further one in round brackets.
 
-    unit: what follows it ("cm", "times"), or "". role: what the number does in its row.
+    unit: what follows it ("cm", "times"), or "". role: what the number does in its row. breaks: at which of its blanks,
+    counted from 0, a line may end.
     """
 
     groups: tuple[tuple[Entry, ...], ...]
     unit: str
     role: Role
+    breaks: tuple[int, ...] = ()
 
     @property
     def text(self) -> str:
-        """As one run of text, unit included. The only plain blanks, where a line may break, stand between brackets."""
-        free, *brackets = [f",{NO_BREAK}".join(entry.text for entry in group) for group in self.groups]
-        bracketed = " ".join(f"({bracket})" for bracket in brackets)
-        return NO_BREAK.join(piece for piece in (free, bracketed, self.unit) if piece)
+        """As one run of text, unit included; plain blanks only where a line may end."""
+        return "".join(piece.text for piece in self.pieces)
 
     @property
-    def on_one_line(self) -> str:
-        """The text as paper shows it: if it fits a line, no break is left in it. After a dash a no-break space is not
-        enough (Unicode line breaking, UAX 14, rule LB12a), so a word joiner stands between them."""
-        if len(self.text) > FITS_A_LINE:
-            return self.text
-        return self.text.replace(" ", NO_BREAK).replace(f"{DASH}{NO_BREAK}", f"{DASH}{WORD_JOINER}{NO_BREAK}")
+    def pieces(self) -> tuple[Entry, ...]:
+        """The numbers and the signs between them, in order; a sign has no size.
+
+        After a dash a no-break space is not enough (Unicode line breaking, UAX 14, rule LB12a), so a word joiner stands
+        between them.
+        """
+        pieces: list[Entry] = []
+        blanks = 0
+        for piece in _pieces(self):
+            if NO_BREAK in piece.text:
+                if blanks in self.breaks:
+                    piece = Entry(None, piece.text.replace(NO_BREAK, " "))
+                elif pieces and pieces[-1].text == DASH:
+                    piece = Entry(None, WORD_JOINER + piece.text)
+                blanks += 1
+            pieces.append(piece)
+        return tuple(pieces)
+
+
+def _pieces(vector: Vector) -> Iterator[Entry]:
+    """Numbers and signs, every blank a no-break space and every sign with one blank at most."""
+    for place, group in enumerate(vector.groups):
+        if place:
+            yield Entry(None, f"{NO_BREAK}(")
+        for number, entry in enumerate(group):
+            if number:
+                yield Entry(None, f",{NO_BREAK}")
+            yield entry
+        if place:
+            yield Entry(None, ")")
+    if vector.unit:
+        yield Entry(None, NO_BREAK + vector.unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +150,13 @@ class PrintTable:
 
 
 @dataclass(frozen=True, slots=True)
+class PrintTablesAbreast:
+    """A long, narrow table in two halves that stand side by side where the page is wide enough."""
+
+    halves: tuple[PrintTable, PrintTable]
+
+
+@dataclass(frozen=True, slots=True)
 class SizeColumn:
     """Head of a column: the size's index, what the text calls it, and its name if the text calls it by number."""
 
@@ -160,7 +192,8 @@ class StepLine:
 
 @dataclass(frozen=True, slots=True)
 class PrintStep:
-    """A written row. The first line follows the label if it has no tag; every other line begins anew."""
+    """A written row. The first line follows the label if it has no tag, and begins with the blank between them; every
+    other line begins anew."""
 
     identity: str
     label: tuple[PrintInline, ...]
@@ -195,6 +228,7 @@ PrintBlock = (
     | PrintProse
     | PrintBullets
     | PrintTable
+    | PrintTablesAbreast
     | PrintSizeTable
     | PrintStep
     | PrintPassage
@@ -239,17 +273,22 @@ class PrintTitle:
 
 @dataclass(frozen=True, slots=True)
 class PrintDocument:
-    """A pattern set in type. sizes: the columns in order; how_to_read: how its sized numbers are written, or ""."""
+    """A pattern set in type.
+
+    sizes: the columns in order. chosen: the sizes in words if they are not all ("Sizes 1 Baby and 2 Toddler"), else "".
+    how_to_read: how its sized numbers are written, or "".
+    """
 
     title: PrintTitle
     sizes: tuple[SizeColumn, ...]
+    chosen: str
     how_to_read: str
     sections: tuple[PrintSection, ...]
 
 
 def visible_text(inlines: tuple[PrintInline, ...]) -> str:
     """The words and numbers of a line as a reader sees them, no-break spaces as plain ones."""
-    return "".join(_visible(inline) for inline in inlines).replace(NO_BREAK, " ")
+    return "".join(_visible(inline) for inline in inlines).replace(NO_BREAK, " ").replace(WORD_JOINER, "")
 
 
 def _visible(inline: PrintInline) -> str:

@@ -8,6 +8,7 @@ from stitchproof.editions.line_type import LineType
 from stitchproof.editions.no_break import one_line
 from stitchproof.editions.number_text import settings_of
 from stitchproof.editions.print_document import (
+    NO_BREAK,
     Kind,
     PlainText,
     PrintBlock,
@@ -20,13 +21,13 @@ from stitchproof.editions.print_document import (
     PrintProse,
     PrintSection,
     PrintSizeTable,
-    PrintTable,
     PrintTitle,
     SizeColumn,
     SizeRow,
 )
-from stitchproof.editions.size_tags import ALL_SIZES, as_line, only_sizes
+from stitchproof.editions.size_tags import ALL_SIZES, as_line, chosen_sizes, only_sizes
 from stitchproof.editions.step_type import set_step
+from stitchproof.editions.table_type import set_table
 from stitchproof.editions.vectors import set_cells
 from stitchproof.expansion.document import (
     Block,
@@ -51,6 +52,8 @@ from stitchproof.expansion.document import (
 
 HIGHEST_INNER_HEADING = 3
 """The title is of level 1, sections and pieces of level 2."""
+SHORT_NAME = 2
+"""Characters. A bracket of longer names may break after its commas."""
 TERMS = {"us": "US terms", "uk": "UK terms"}
 
 
@@ -67,6 +70,7 @@ def set_type(document: Document) -> PrintDocument:
     return PrintDocument(
         title=_title(document, page.line_type),
         sizes=_columns(document.sizes),
+        chosen=chosen_sizes(document.sizes),
         how_to_read=_how_to_read(document.sizes),
         sections=tuple(sections),
     )
@@ -127,7 +131,7 @@ class _Page:
                 return PrintBullets(tuple(prose(item) for item in block.items), block.numbered)
             case Table():
                 rows = tuple(tuple(prose(cell) for cell in row) for row in block.rows)
-                return PrintTable(tuple(prose(cell) for cell in block.head), rows)
+                return set_table(tuple(prose(cell) for cell in block.head), rows)
 
     def passage(self, passage: Passage, around: Served) -> tuple[PrintBlock, ...]:
         """Steps carry the tag of their passage in their labels; anything else stands under a line that says it."""
@@ -198,12 +202,13 @@ def _how_to_read(sizes: SizeList) -> str:
     names = [sizes.called(size) for size in sizes.chosen]
     if len(names) == 1:
         return ""
+    between = f",{NO_BREAK}" if max(map(len, names)) <= SHORT_NAME else ", "
     brackets, start = [], 1
     for length in (*sizes.groups, len(names)):
         if names[start : start + length]:
-            brackets.append(f"({', '.join(names[start : start + length])})")
+            brackets.append(f"({between.join(names[start : start + length])})")
         start += length
-    shown = " ".join([names[0], *brackets])
+    shown = f"{names[0]}{NO_BREAK}{' '.join(brackets)}"
     return (
         f"Numbers stand in the order {shown}. One number alone is for all sizes of its line. "
         "A dash means that your size does not work it."

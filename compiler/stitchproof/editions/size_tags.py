@@ -28,6 +28,18 @@ def in_words(served: Served, sizes: SizeList) -> str:
     return f"{', '.join(earlier)} and {last}" if earlier else last
 
 
+def chosen_sizes(sizes: SizeList) -> str:
+    """The sizes of an edition that has not all of them, with their names: "Sizes 1 Baby and 2 Toddler". Else ""."""
+    if len(sizes.chosen) == len(sizes.names):
+        return ""
+    *earlier, last = [_with_name(sizes.called(size), sizes.names[size]) for size in sizes.chosen]
+    return f"Sizes {', '.join(earlier)} and {last}" if earlier else f"Size {last}"
+
+
+def _with_name(called: str, name: str) -> str:
+    return name if called == name else f"{called} {name}"
+
+
 def as_line(tag: str) -> str:
     """A tag that opens a line of its own: "Sizes 1, 2 and 4 only:"."""
     return f"{tag[0].upper()}{tag[1:]}:" if tag else ""

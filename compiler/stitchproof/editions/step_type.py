@@ -9,7 +9,7 @@ from stitchproof.editions.size_tags import ALL_SIZES, as_line, only_sizes
 from stitchproof.expansion.document import Part, Served, Step, Tag
 
 LONGEST_HELD_LABEL = 24
-"""Characters. A longer label may break, so that it still fits a phone."""
+"""Characters. A longer label may break, also before the line that follows it."""
 
 
 def set_step(step: Step, around: Served, line_type: LineType, opens_all: bool = False) -> PrintStep:
@@ -22,10 +22,13 @@ def set_step(step: Step, around: Served, line_type: LineType, opens_all: bool = 
         part = step.parts[0]
         tag = _tag(part.tag, part.served, around, line_type) or (ALL_SIZES if opens_all else "")
         label = _label(step, tag, line_type)
-        return PrintStep(step.identity, label, (StepLine("", line_type.row(part.tokens)),))
+        return PrintStep(step.identity, label, (StepLine("", _after(label, line_type.row(part.tokens))),))
     tag = _tag(Tag.NONE, step.served, around, line_type) or (ALL_SIZES if opens_all else "")
-    lines = tuple(_line(part, step.served, line_type) for part in step.parts)
-    return PrintStep(step.identity, _label(step, tag, line_type), lines)
+    label = _label(step, tag, line_type)
+    first, *others = [_line(part, step.served, line_type) for part in step.parts]
+    if not first.tag:
+        first = StepLine("", _after(label, first.inlines))
+    return PrintStep(step.identity, label, (first, *others))
 
 
 def _line(part: Part, around: Served, line_type: LineType) -> StepLine:
@@ -41,11 +44,19 @@ def _tag(tag: Tag, served: Served, around: Served, line_type: LineType) -> str:
     return only_sizes(served, line_type.sizes)
 
 
+def _after(label: tuple[PrintInline, ...], line: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
+    """The line with a blank before it, which keeps its first word beside a short label."""
+    if not label:
+        return line
+    blank = NO_BREAK if len(visible_text(label)) <= LONGEST_HELD_LABEL else " "
+    return (PlainText(blank), *line)
+
+
 def _label(step: Step, tag: str, line_type: LineType) -> tuple[PrintInline, ...]:
-    """The label with the tag before its colon, and a blank behind that keeps the first word beside it."""
+    """The label with the tag before its colon."""
     label = list(stripped(line_type.row(step.label)))
     if not label:
-        return (PlainText(as_line(tag) + NO_BREAK),) if tag else ()
+        return (PlainText(as_line(tag)),) if tag else ()
     if len(visible_text(tuple(label))) <= LONGEST_HELD_LABEL:
         label = [PlainText(held(inline.text)) if isinstance(inline, PlainText) else inline for inline in label]
     if tag:
@@ -53,4 +64,4 @@ def _label(step: Step, tag: str, line_type: LineType) -> tuple[PrintInline, ...]
         if isinstance(last, PlainText):
             label[-1] = PlainText(last.text.removesuffix(":"))
         label.append(PlainText(f", {tag}:"))
-    return (*label, PlainText(NO_BREAK))
+    return tuple(label)

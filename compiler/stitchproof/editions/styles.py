@@ -16,14 +16,21 @@ SHARED_PARTS = "parts"
 """Folder among the shipped styles with the template parts that every edition may include."""
 LARGEST_FILE = 1_000_000
 """Bytes. A template or style sheet is a few thousand."""
+LINE = 72
+"""Figures. What a line of the shipped printed page holds, for a style that does not say."""
+SHORTEST_LINE = 12
 
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """One way an edition is put out: its template and its style sheet, file names inside the edition's folder."""
+    """One way an edition is put out: its template and its style sheet, file names inside the edition's folder.
+
+    line: how many figures the narrowest line of a row holds, as the style sheet sets it.
+    """
 
     template: str
     style: str
+    line: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +123,10 @@ def _leaf(path: Path, facts: object, medium: str) -> Leaf | None:
     described = str(path / DESCRIPTION)
     if not isinstance(facts, dict) or not all(isinstance(facts.get(key), str) for key in ("template", "style")):
         raise StyleFault(described, f"{medium} names a template and a style")
-    leaf = Leaf(facts["template"], facts["style"])
+    line = facts.get("line", LINE)
+    if type(line) is not int or line < SHORTEST_LINE:
+        raise StyleFault(described, f"{medium}: line is a whole number of figures, {SHORTEST_LINE} or more")
+    leaf = Leaf(facts["template"], facts["style"], line)
     for name in (leaf.template, leaf.style):
         read_style_file(path, name)
     return leaf

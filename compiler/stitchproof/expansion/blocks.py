@@ -18,8 +18,11 @@ from stitchproof.expansion.slots import SlotReader
 from stitchproof.expansion.steps import StepPlace, read_step
 
 FENCE = re.compile(r"\s*:::\s*(?P<words>.*?)\s*$")
+ACCEPTANCE = re.compile(r"\s*:::\s*accept\b")
+"""A line that reading has taken: it prints nothing."""
 HEADING = re.compile(r"(?P<marks>#{1,6})\s+(?P<title>.*?)(?:\s*\{(?P<piece>[^{}]*)\})?\s*$")
-_SIZES = re.compile(r"sizes? (?P<names>.+)", re.IGNORECASE)
+_SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
+_CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +40,7 @@ class BlockReader:
 
     reader: SlotReader
     report: Report
-    identities: dict[str, int] = field(default_factory=dict)
+    identities: set[str] = field(default_factory=set)
 
     def blocks(self, lines: list[PlacedLine], at: Surroundings) -> tuple[Block, ...]:
         """The blocks of a stretch of lines."""
@@ -82,44 +85,57 @@ class BlockReader:
             lambda each: each.text[:1] in (" ", "\t") and bool(each.text.strip()) and not FENCE.match(each.text),
         )
         step = read_step(lines[index:end], StepPlace(at.piece, at.loops, at.served), self.reader)
-        number = self.identities[step.identity] = self.identities.get(step.identity, 0) + 1
-        found.append(replace(step, identity=f"{step.identity}/{number}") if number > 1 else step)
+        if step:
+            found.append(replace(step, identity=self.only_identity(step.identity)))
         return end - index
+
+    def only_identity(self, identity: str) -> str:
+        """An identity that no other step has: the author's own, with a number where she repeats it."""
+        number, only = 1, identity
+        while only in self.identities:
+            number += 1
+            only = f"{identity}/{number}"
+        self.identities.add(only)
+        return only
 
     def fenced(
         self, words: str, lines: list[PlacedLine], at: Surroundings, left_over: Served
     ) -> tuple[tuple[Block, ...], Served | None]:
         """The blocks of a fence; and the sizes it served, if it is a passage for some sizes."""
         opening, body = lines[0], lines[1:]
-        kind = words.split(" ")[0].lower()
-        if kind == "each":
+        said = " ".join(words.lower().split())
+        if said.startswith("each "):
             return self.round_of_loop(words, opening, body, at), None
-        if kind in ("sizes", "size", "other", "all"):
+        if said in ("other sizes", "all sizes") or _SIZES.fullmatch(words):
             served, tag, chosen_by = self.served_by(words, opening, at, left_over)
             return self.passage(served, tag, chosen_by, opening, body, at), served
-        if kind == "note":
+        if said == "note":
             return (Note(self.blocks(body, Surroundings("", at.served, at.loops))),), None
-        if kind == "caution":
-            served = self.named(_SIZES.fullmatch(words[len("caution") :].strip()), opening, at.served)
+        if caution := _CAUTION.fullmatch(words):
+            served = self.named(caution["names"], opening, at.served) if caution["names"] else at.served
             tag = Tag.NONE if served == at.served else Tag.ONLY
             return (Caution(served, tag, self.blocks(body, Surroundings("", served, at.loops))),), None
-        made = re.fullmatch(r"make (\d{1,2}|two|three|four)", words)
-        if made:
+        if made := re.fullmatch(r"make ([2-9]|[1-9]\d|two|three|four)", said):
             times = {"two": 2, "three": 3, "four": 4}.get(made[1]) or int(made[1])
             return (Times(times, self.blocks(body, at), opening.place),), None
         if words:  # a `:::` that closes nothing was reported when the text was read
-            self.report.add(block_unknown(opening.line_span, words))
+            self.report.add(block_unknown(opening.line_span, self.as_written(words)))
         return (), None
+
+    def as_written(self, words: str) -> str:
+        """The words of a fence with its slots as the designer wrote them."""
+        return SLOT_MARK.sub(lambda mark: self.reader.island(int(mark[1])).span.text, words)
 
     def round_of_loop(
         self, words: str, opening: PlacedLine, body: list[PlacedLine], at: Surroundings
     ) -> tuple[Block, ...]:
+        """One round of a loop block, for the sizes that still have one."""
         mark = SLOT_MARK.search(words)
         if not mark:
             self.report.add(block_unknown(opening.line_span, words))
             return ()
         occurrence = self.reader.occurrences[int(mark[1])]
-        island = self.reader.sized.source.islands[occurrence.island]
+        island = self.reader.island(int(mark[1]))
         served = self.reader.sizes_where(int(mark[1]), at.served, opening.place.calls)
         value = dict(occurrence.bindings).get(island.variable, "")
         inner = Surroundings(at.piece, served, (*at.loops, f"{island.variable}={value}"))
@@ -133,30 +149,29 @@ class BlockReader:
     def served_by(
         self, words: str, opening: PlacedLine, at: Surroundings, left_over: Served
     ) -> tuple[Served, Tag, str]:
-        if words.lower() == "other sizes":
-            return left_over, Tag.OTHER, words
-        if words.lower() == "all sizes":
-            return at.served, Tag.ALL, words
-        mark = SLOT_MARK.search(words)
-        if words.lower().startswith("sizes with") and mark:
-            island = self.reader.sized.source.islands[self.reader.occurrences[int(mark[1])].island]
-            return self.reader.sizes_where(int(mark[1]), at.served, opening.place.calls), Tag.ONLY, island.span.text
-        return self.named(_SIZES.fullmatch(words), opening, at.served), Tag.ONLY, words
+        """The sizes that a passage serves, how they are named before it, and the words that chose them."""
+        sizes = _SIZES.fullmatch(words)
+        if sizes is None:
+            return (left_over, Tag.OTHER, words) if words.lower().startswith("other") else (at.served, Tag.ALL, words)
+        mark = SLOT_MARK.fullmatch(re.sub(r"^with\s+", "", sizes["names"], flags=re.IGNORECASE))
+        if mark:
+            chosen_by = self.reader.island(int(mark[1])).span.text
+            return self.reader.sizes_where(int(mark[1]), at.served, opening.place.calls), Tag.ONLY, chosen_by
+        return self.named(sizes["names"], opening, at.served), Tag.ONLY, words
 
-    def named(self, match: re.Match[str] | None, opening: PlacedLine, served: Served) -> Served:
-        """The sizes that a block names, among those served; all of them where it names none it knows (reported)."""
-        if match is None:
-            return served
+    def named(self, names: str, opening: PlacedLine, served: Served) -> Served:
+        """The sizes that a block names, among those served; all of them where it names one it does not know (reported)."""
         sizes = self.reader.sized.source.header.sizes
-        named = sizes_named(match["names"], sizes.names, sizes.called_by_number)
+        named = sizes_named(names, sizes.names, sizes.called_by_number)
         if named is None:
-            self.report.add(size_not_known(opening.line_span, match["names"], sizes.names))
+            self.report.add(size_not_known(opening.line_span, self.as_written(names), sizes.names))
             return served
         return tuple(size for size in served if size in named)
 
     def passage(
         self, served: Served, tag: Tag, chosen_by: str, opening: PlacedLine, body: list[PlacedLine], at: Surroundings
     ) -> tuple[Block, ...]:
+        """The blocks of a passage; without a frame of their own where it serves all that its surroundings serve."""
         if not served:
             if not at.loops and tag is not Tag.OTHER:
                 self.report.add(passage_serves_nobody(opening.line_span))

@@ -48,6 +48,8 @@ class Role(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Text:
+    """Words as written."""
+
     text: str
     place: Place
 
@@ -80,16 +82,22 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Strong:
+    """Words that stand out."""
+
     inlines: tuple[Inline, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Emphasis:
+    """Words that are stressed."""
+
     inlines: tuple[Inline, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Link:
+    """Words that lead to an address."""
+
     inlines: tuple[Inline, ...]
     address: str
 
@@ -112,6 +120,8 @@ class Tag(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Heading:
+    """A heading inside a piece or section."""
+
     level: int
     inlines: tuple[Inline, ...]
     place: Place
@@ -119,17 +129,23 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
+    """A paragraph."""
+
     inlines: tuple[Inline, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Bullets:
+    """A list; `numbered` where its order matters."""
+
     items: tuple[tuple[Inline, ...], ...]
     numbered: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
+    """A table of words: a head and rows of cells."""
+
     head: tuple[tuple[Inline, ...], ...]
     rows: tuple[tuple[tuple[Inline, ...], ...], ...]
 
@@ -144,6 +160,8 @@ class SizeLine:
 
 @dataclass(frozen=True, slots=True)
 class SizeTable:
+    """A table with a column for each size."""
+
     lines: tuple[SizeLine, ...]
 
 
@@ -190,6 +208,8 @@ class Times:
 
 @dataclass(frozen=True, slots=True)
 class Note:
+    """Explanation beside the steps; no instruction stands in it."""
+
     blocks: tuple[Block, ...]
 
 

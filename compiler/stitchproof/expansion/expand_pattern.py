@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.blocks import FENCE, HEADING, BlockReader, Surroundings
+from stitchproof.expansion.blocks import ACCEPTANCE, FENCE, HEADING, BlockReader, Surroundings
 from stitchproof.expansion.document import Document, Heading, Piece, Section, SizeList
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
-from stitchproof.expansion.placed_text import PlacedLine, placed
+from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine, placed
 from stitchproof.expansion.rendering import Occurrence, Renderer
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -25,7 +25,8 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
     renderer = Renderer(sized.source, tuple(sized.scope.names()), reader.count_to, reader.highest, report, occurrences)
     lines: list[PlacedLine] = []
     for text in sized.source.texts:
-        lines += placed(renderer.rendered(text), sized.source.marks, text.file.whole).lines()
+        unfolded = placed(renderer.rendered(text), sized.source.marks, text.file.whole)
+        lines += [line for line in unfolded.lines() if not ACCEPTANCE.match(line.text)]
     outline = _Outline(sized, reader, report)
     for heading, body in _split_at_headings(lines):
         outline.add(heading, body)
@@ -80,8 +81,8 @@ class _Outline:
             self.section(re.sub(r"\W+", "_", title.lower()).strip("_"), title, body)
             return
         served = self.served(line, name.strip())
-        calls = line.place.calls
-        inlines = marked_down(title, line.place, lambda occurrence: self.reader.number(occurrence, served, calls))
+        calls = {int(each[1]): line.place_of(each.start(), each.end()).calls for each in SLOT_MARK.finditer(line.text)}
+        inlines = marked_down(title, line.place, lambda slot: self.reader.number(slot, served, calls[slot]))
         blocks = self.blocks.blocks(body, Surroundings(name.strip(), served))
         self.pieces.append(Piece(name.strip(), Heading(len(heading["marks"]), inlines, line.place), served, blocks))
 

@@ -16,9 +16,7 @@ from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Place, Span
 
 MARKDOWN = (
-    MarkdownIt("commonmark", {"html": False})
-    .enable("table")
-    .disable(["image", "html_block", "html_inline", "code", "autolink"])
+    MarkdownIt("commonmark", {"html": False}).enable("table").disable(["image", "html_block", "html_inline", "code"])
 )
 NumberAt = Callable[[int], Inline | None]
 """Gives the number behind a slot mark."""
@@ -30,7 +28,7 @@ def verbatim(line: PlacedLine, reader: SlotReader, served: Served) -> tuple[Toke
     position = 0
     for match in SLOT_MARK.finditer(line.text):
         _add_text(found, line.part(position, match.start()))
-        calls = line.whole.place(line.start + match.start(), line.start + match.end()).calls
+        calls = line.place_of(match.start(), match.end()).calls
         number = reader.number(int(match[1]), served, calls)
         if number:
             found.append(number)
@@ -40,9 +38,13 @@ def verbatim(line: PlacedLine, reader: SlotReader, served: Served) -> tuple[Toke
 
 
 def _add_text(found: list[Token], line: PlacedLine) -> None:
-    text = re.sub(r"\\([<{])", r"\1", line.text)
-    if text:
-        found.append(Text(text, line.place))
+    """The text of a line without the backslash of `\\<`; cut there, so that what follows keeps its place."""
+    position = 0
+    for backslash in (*re.finditer(r"\\(?=[<{])", line.text), None):
+        part = line.part(position, backslash.start() if backslash else None)
+        if part.text:
+            found.append(Text(part.text, line.place_of(position, position + len(part.text))))
+        position = backslash.end() if backslash else position
 
 
 def marked_down(text: str, place: Place, number_at: NumberAt) -> tuple[Inline, ...]:

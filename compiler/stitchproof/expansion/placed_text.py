@@ -6,11 +6,26 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass
 
-from stitchproof.reading.marks import CLOSE, END, LINE, OPEN, SLOT
+from stitchproof.reading.marks import BACK, CLOSE, END, LINE, OPEN, PRIVATE, SLOT
 from stitchproof.source import Place, Span
 
-_MARK = re.compile(f"([{LINE}{OPEN}{CLOSE}])(\\d+){END}")
+_MARK = re.compile(f"([{LINE}{OPEN}{CLOSE}{BACK}])(\\d+){END}")
 SLOT_MARK = re.compile(f"{SLOT}(\\d+){END}")
+_PRIVATE = re.compile(f"[{PRIVATE[0]}-{PRIVATE[1]}]")
+
+
+def without_position_marks(text: str) -> str:
+    """Text as the maker would read it, slot marks left in."""
+    return _MARK.sub("", text)
+
+
+def marks_are_whole(text: str, marks: int, slots: int) -> bool:
+    """Whether all marks in unfolded text are ones that were put there: none cut, none beyond the number there are."""
+    numbers = [int(match[2]) for match in _MARK.finditer(text)]
+    slot_numbers = [int(match[1]) for match in SLOT_MARK.finditer(text)]
+    if any(number >= marks for number in numbers) or any(number >= slots for number in slot_numbers):
+        return False
+    return not _PRIVATE.search(SLOT_MARK.sub("", _MARK.sub("", text)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +86,10 @@ class PlacedLine:
         stop = self.end if end is None else self.start + end
         return PlacedLine(self.whole, self.start + start, stop)
 
+    def place_of(self, start: int, end: int) -> Place:
+        """Where a part of the line was written, counted from its beginning."""
+        return self.whole.place(self.start + start, self.start + end)
+
     @property
     def line_span(self) -> Span:
         """The whole line of the file that this line was written as."""
@@ -79,6 +98,7 @@ class PlacedLine:
 
     @property
     def place(self) -> Place:
+        """Where the line was written, without the blanks before it."""
         stripped = len(self.text) - len(self.text.lstrip())
         return self.whole.place(self.start + stripped, self.end)
 
@@ -100,6 +120,9 @@ def placed(rendered: str, marks: tuple[Span, ...], whole: Span) -> PlacedText:
         elif kind == OPEN:
             stretches.append(_Stretch(length, span, False, tuple(open_calls)))
             open_calls.append(span)
+        elif kind == BACK:
+            if open_calls:
+                stretches.append(_Stretch(length, open_calls[-1], False, tuple(open_calls[:-1])))
         else:
             if span in open_calls:
                 del open_calls[open_calls.index(span) :]

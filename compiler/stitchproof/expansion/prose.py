@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from markdown_it.tree import SyntaxTreeNode
 
-from stitchproof.expansion.document import Block, Bullets, Heading, Inline, Prose, Served, Table
+from stitchproof.expansion.document import Block, Bullets, Heading, Inline, Prose, Served, Table, Text
 from stitchproof.expansion.inlines import MARKDOWN, from_markdown
-from stitchproof.expansion.placed_text import PlacedLine
+from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.source import Place
 
@@ -23,6 +23,11 @@ class _Prose:
         self.lines = lines
         self.reader = reader
         self.served = served
+        self.calls = {
+            int(mark[1]): line.place_of(mark.start(), mark.end()).calls
+            for line in lines
+            for mark in SLOT_MARK.finditer(line.text)
+        }
 
     def blocks(self) -> tuple[Block, ...]:
         text = "\n".join(line.text for line in self.lines)
@@ -49,7 +54,8 @@ class _Prose:
         return MARKDOWN.parseInline(node.content.strip())[0].children or []
 
     def item(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:
-        return tuple(inline for child in node.children for block in self.block(child) for inline in _inlines_of(block))
+        blocks = [block for child in node.children for block in self.block(child)]
+        return _in_one_line([inlines for block in blocks for inlines in _inlines_of(block)], self.place(node))
 
     def table(self, node: SyntaxTreeNode) -> Table:
         rows = [
@@ -68,10 +74,24 @@ class _Prose:
         return self.lines[min(line, len(self.lines) - 1)].place
 
     def number(self, occurrence: int) -> Inline | None:
-        return self.reader.number(occurrence, self.served, ())
+        return self.reader.number(occurrence, self.served, self.calls.get(occurrence, ()))
 
 
-def _inlines_of(block: Block) -> tuple[Inline, ...]:
-    if isinstance(block, Prose | Heading):
-        return block.inlines
-    return tuple(inline for item in block.items for inline in item) if isinstance(block, Bullets) else ()
+def _inlines_of(block: Block) -> tuple[tuple[Inline, ...], ...]:
+    match block:
+        case Prose() | Heading():
+            return (block.inlines,)
+        case Bullets():
+            return block.items
+        case Table():
+            return tuple(cell for row in (block.head, *block.rows) for cell in row)
+        case _:
+            return ()
+
+
+def _in_one_line(stretches: list[tuple[Inline, ...]], place: Place) -> tuple[Inline, ...]:
+    """An item of a list is one line, whatever Markdown lets stand in it."""
+    found: list[Inline] = []
+    for stretch in stretches:
+        found += [Text(" ", place), *stretch] if found else stretch
+    return tuple(found)

@@ -7,22 +7,23 @@ import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
-from jinja2 import StrictUndefined, TemplateNotFound, nodes
-from jinja2.exceptions import TemplateError
+from jinja2 import TemplateNotFound
+from jinja2.exceptions import SecurityError, TemplateError, TemplatesNotFound
 from jinja2.loaders import FunctionLoader
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.faults.number_in_template import computed_in_template, number_in_template, number_renamed
+from stitchproof.expansion.faults.number_in_template import number_in_template, text_with_number
 from stitchproof.expansion.faults.template_cannot_run import template_cannot_run
-from stitchproof.expansion.handles import Handle, HandleUsed, handles_for
+from stitchproof.expansion.handles import Handle, HandleUsed, full_name, handles_for
+from stitchproof.expansion.placed_text import marks_are_whole
+from stitchproof.expansion.sandbox import MOST_ROUNDS, NumberInText, Sandbox, TooMuchText
+from stitchproof.expansion.soundness import text_is_sound, word_in
 from stitchproof.reading.marks import SLOT, mark
 from stitchproof.reading.pattern_source import PatternSource, TextFile
 from stitchproof.source import SourceFile, Span
 
-MOST_ROUNDS = 20_000
-MOST_TEXT = 4_000_000
 Bindings = tuple[tuple[str, Fraction | str], ...]
 """What a slot was handed: a loop's number, or the full name behind a handle, by the name it has in the slot."""
 
@@ -35,18 +36,21 @@ class Occurrence:
     bindings: Bindings
 
 
-class TooMuchText(Exception):
-    """The loops of a text go on too long."""
+class _Unsound(Exception):
+    """A text that does what no text may do was asked for (reported)."""
 
 
-class _Environment(ImmutableSandboxedEnvironment):
-    """Jinja, with shared texts cut off from what the pattern's own text sees."""
-
-    def _parse(self, source: str, name: str | None, filename: str | None) -> nodes.Template:
-        tree = super()._parse(source, name, filename)
-        for node in tree.find_all((nodes.Include, nodes.Import, nodes.FromImport)):
-            node.with_context = False  # type: ignore[attr-defined]  # each of the three has it; the stubs know only Node
-        return tree
+_STOPS = (
+    TemplateError,
+    TooMuchText,
+    NumberInText,
+    ArithmeticError,
+    TypeError,
+    ValueError,
+    LookupError,
+    AttributeError,
+    RecursionError,
+)
 
 
 @dataclass
@@ -56,136 +60,93 @@ class Renderer:
     source: PatternSource
     names: tuple[str, ...]
     count_to: Callable[[int, Bindings], range]
-    highest: Callable[[str], int]
+    highest: Callable[[str], int | None]
     report: Report
     occurrences: list[Occurrence] = field(default_factory=list)
-    rounds: int = 0
+    stopped: bool = False
 
     def rendered(self, text: TextFile) -> str:
-        """The unfolded text with its marks; as far as nothing, where it cannot be unfolded (reported)."""
-        if not text_is_sound(text, self.names, self.report):
+        """The unfolded text with its marks; nothing, where it cannot be unfolded (reported)."""
+        if self.stopped:
             return ""
         try:
-            template = self.environment.get_template(text.name)
-            out = template.render(handles_for(self.names))
+            out = self.environment.get_template(text.name).render(handles_for(self.names))
+            if not marks_are_whole(out, len(self.source.marks), len(self.occurrences)):
+                raise NumberInText
+        except _Unsound:
+            return ""
         except HandleUsed as used:
             span = _line_reached(used, self.files, text.file)
-            self.report.add(number_in_template(_word_in(span, used.name), used.name))
-        except TemplateNotFound as missing:
-            span = _line_reached(missing, self.files, text.file)
-            self.report.add(
-                template_cannot_run(
-                    _word_in(span, str(missing)), f"there is no text `{missing}` here or in shared_text"
-                )
-            )
-        except (
-            TemplateError,
-            TooMuchText,
-            ArithmeticError,
-            TypeError,
-            ValueError,
-            LookupError,
-            AttributeError,
-            RecursionError,
-        ) as error:
-            span = _line_reached(error, self.files, text.file)
-            name = re.match(r"'([^']+)' is undefined", str(error))
-            words = f"`{name[1]}` is not set here" if name else _in_words(error)
-            self.report.add(template_cannot_run(_word_in(span, name[1]) if name else span, words))
+            self.report.add(number_in_template(word_in(span, used.name), used.name))
+        except _STOPS as error:
+            self.stopped = isinstance(error, TooMuchText)
+            self.stop(error, _line_reached(error, self.files, text.file))
         else:
-            return out if len(out) <= MOST_TEXT else ""
+            return out
         return ""
 
-    @property
+    def stop(self, error: BaseException, line: Span) -> None:
+        """Report what stopped a text, at the line that had been reached."""
+        name = re.match(r"'([^']+)' is undefined|.* has no attribute '([^']+)'", str(error))
+        if isinstance(error, NumberInText):
+            self.report.add(text_with_number(line))
+        elif isinstance(error, TemplateNotFound):
+            names = ", ".join(map(str, error.templates)) if isinstance(error, TemplatesNotFound) else str(error)
+            words = f"there is no text `{names}` here or in shared_text"
+            self.report.add(template_cannot_run(word_in(line, names), words))
+        elif name:
+            word = name[1] or name[2]
+            self.report.add(template_cannot_run(word_in(line, word), f"`{word}` is not set here"))
+        else:
+            self.report.add(template_cannot_run(line, _in_words(error)))
+
+    @cached_property
     def files(self) -> Mapping[str, SourceFile]:
+        """The texts by the paths that Jinja knows them by."""
         return {each.file.path: each.file for each in (*self.source.texts, *self.source.shared_texts)}
 
-    @property
-    def environment(self) -> _Environment:
+    @cached_property
+    def environment(self) -> Sandbox:
+        """Jinja with the texts of the pattern and the shared ones, and the four functions that templates may call."""
+        """Jinja with the texts of the pattern and the shared ones."""
         held = {text.name: text for text in self.source.shared_texts}
         held |= {f"shared_text/{text.name}": text for text in self.source.shared_texts}
         held |= {text.name: text for text in self.source.texts}
 
         def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
             text = held.get(name)
+            if text and not text_is_sound(text, self.source, self.names, self.report):
+                raise _Unsound
             return (text.template, text.file.path, lambda: True) if text else None
 
-        environment = _Environment(
-            trim_blocks=True,
-            lstrip_blocks=True,
-            keep_trailing_newline=True,
-            undefined=StrictUndefined,
-            autoescape=False,
-            loader=FunctionLoader(load),
-        )
-        environment.globals = {"slot": self.slot, "each": self.each, "tick": self.tick, "upto": self.upto}
-        return environment
+        return Sandbox(FunctionLoader(load), self.slot, self.each, self.upto)
 
-    def slot(self, number: int, **names: object) -> str:
+    def slot(self, number: int, /, **names: object) -> str:
         """Called by templates where a slot stands."""
-        self.tick()
+        self.environment.tick(None)
         self.occurrences.append(Occurrence(number, _bindings(names)))
         return mark(SLOT, len(self.occurrences) - 1)
 
-    def each(self, number: int, **names: object) -> range:
+    def each(self, number: int, /, **names: object) -> range:
         """Called by templates where a loop block stands: its numbers, up to the largest over the sizes."""
         return self.count_to(number, _bindings(names))
 
-    def tick(self) -> str:
-        """Called at each round of a loop; ends what goes on too long."""
-        self.rounds += 1
-        if self.rounds > MOST_ROUNDS:
-            raise TooMuchText
-        return ""
-
     def upto(self, last: object) -> range:
         """Called by templates: 1 to a number, or to the largest value of a named one over the sizes."""
-        if isinstance(last, Handle):
-            return range(1, min(self.highest(last.full_name), MOST_ROUNDS) + 1)
-        if isinstance(last, int) and not isinstance(last, bool):
-            return range(1, min(last, MOST_ROUNDS) + 1)
-        raise TypeError("upto takes a whole number, or the name of a count")
+        highest = self.highest(full_name(last)) if isinstance(last, Handle) else last
+        if isinstance(highest, int) and not isinstance(highest, bool):
+            return range(1, min(highest, MOST_ROUNDS) + 1)
+        raise TypeError("`upto` takes a whole number, or the name of a count")
 
 
 def _bindings(names: Mapping[str, object]) -> Bindings:
     held: dict[str, Fraction | str] = {}
     for name, value in names.items():
         if isinstance(value, Handle):
-            held[name] = value.full_name
+            held[name] = full_name(value)
         elif isinstance(value, int) and not isinstance(value, bool):
             held[name] = Fraction(value)
     return tuple(held.items())
-
-
-def text_is_sound(text: TextFile, names: tuple[str, ...], report: Report) -> bool:
-    """Whether a text leaves numbers alone. Judged on the template's tree, because ==, `in` and `is` would answer silently."""
-    tree = _Environment().parse(text.file.text)
-    firsts = {name.split(".")[0] for name in names}
-    handed = _handed_on(tree)
-    sound = True
-    for node in tree.find_all((nodes.Name, nodes.Mul, nodes.Pow, nodes.Div, nodes.FloorDiv)):
-        line = text.file.line_span(min(node.lineno, len(text.file.line_starts)))
-        if not isinstance(node, nodes.Name):
-            report.add(computed_in_template(line))
-            sound = False
-        elif not text.shared and node.name in firsts and node.ctx != "load":
-            report.add(number_renamed(_word_in(line, node.name), node.name))
-            sound = False
-        elif not text.shared and node.name in firsts and id(node) not in handed:
-            report.add(number_in_template(_word_in(line, node.name), node.name))
-            sound = False
-    return sound
-
-
-def _handed_on(tree: nodes.Template) -> set[int]:
-    """The names that are handed to a macro or to `upto`, which is all that may be done with a number."""
-    held = set()
-    for call in tree.find_all(nodes.Call):
-        for argument in (*call.args, *(keyword.value for keyword in call.kwargs)):
-            while isinstance(argument, nodes.Getattr):
-                argument = argument.node
-            held.add(id(argument))
-    return held
 
 
 def _line_reached(error: BaseException, files: Mapping[str, SourceFile], first: SourceFile) -> Span:
@@ -197,16 +158,13 @@ def _line_reached(error: BaseException, files: Mapping[str, SourceFile], first: 
     return first.line_span(1)
 
 
-def _word_in(line: Span, word: str) -> Span:
-    found = re.search(rf"(?<!\w){re.escape(word)}(?!\w)", line.text)
-    return line.part(found.start(), found.end()) if found else line
-
-
 def _in_words(error: BaseException) -> str:
     if isinstance(error, TooMuchText):
-        return f"its loops go on for more than {MOST_ROUNDS:,} rounds"
+        return error.why
     if isinstance(error, RecursionError):
-        return "a macro calls itself without end"
+        return "a macro or a text calls itself without end"
+    if isinstance(error, SecurityError):
+        return "a text can call macros, and nothing else" if "callable" in str(error) else "this is out of its reach"
     if isinstance(error, TemplateError | TypeError) and "Fraction" not in str(error):
         words = str(error).split("\n")[0]
         return words[:1].lower() + words[1:]

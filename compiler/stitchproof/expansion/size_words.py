@@ -11,15 +11,22 @@ def sizes_named(words: str, names: tuple[str, ...], by_number: bool) -> Served |
     """The indexes of the sizes named, in the pattern's order; None where a word names no size."""
     found: set[int] = set()
     for item in re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", words.strip()):
-        ends = re.split(r"\s+to\s+|\s*–\s*", item)
-        indexes = [_index(end.strip(), names, by_number) for end in ends]
-        if len(indexes) > 2 or any(index is None for index in indexes):
+        run = _run(item, names, by_number)
+        if not run:
             return None
-        first, last = indexes[0] or 0, indexes[-1] or 0
-        if first > last:
-            return None
-        found.update(range(first, last + 1))
+        found.update(run)
     return tuple(sorted(found))
+
+
+def _run(item: str, names: tuple[str, ...], by_number: bool) -> range:
+    """One size, or a run of them; a name may itself hold a dash or a "to": `0–3 months to 6–9 months`."""
+    ends = [(item, item)]
+    ends += [(item[: sign.start()], item[sign.end() :]) for sign in re.finditer(r"\s+to\s+|\s*–\s*", item)]
+    for first, last in ends:
+        low, high = _index(first.strip(), names, by_number), _index(last.strip(), names, by_number)
+        if low is not None and high is not None and low <= high:
+            return range(low, high + 1)
+    return range(0)
 
 
 def _index(word: str, names: tuple[str, ...], by_number: bool) -> int | None:

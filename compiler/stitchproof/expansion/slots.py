@@ -11,7 +11,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
 from stitchproof.expansion.rendering import Bindings, Occurrence
 from stitchproof.formulas.evaluation import evaluate
-from stitchproof.formulas.faults.mixed_dimensions import not_a_test, test_for_number
+from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_test, test_for_number
 from stitchproof.formulas.kind import NUMBER, Kind
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.scope import NoKind, Rate
@@ -23,7 +23,8 @@ from stitchproof.reading.pattern_source import Island
 from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
 from stitchproof.source import Place, Span
 
-MOST_IN_A_LOOP = 2_000
+MOST_IN_A_LOOP = 20_000
+"""More rounds than a text may have in all, so that a longer loop is noticed when it runs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,7 @@ class SlotScope:
     shared: bool
 
     def names(self) -> tuple[str, ...]:
+        """What can be named at the slot; in a shared text only what it was handed."""
         own = (*self.numbers, *self.handles)
         return own if self.shared else (*own, *self.outer.names())
 
@@ -52,6 +54,7 @@ class SlotScope:
         return None if name in self.numbers else self.outer.rate(self._outer_name(name))
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
+        """A value in one size; a loop number is the same in all."""
         if name in self.numbers:
             return self.numbers[name]
         return self.outer.value(self._outer_name(name), size, parameter)
@@ -66,10 +69,14 @@ class SlotReader:
         self.report = report
         self.all: Served = tuple(range(len(sized.sizes)))
 
+    def island(self, occurrence: int) -> Island:
+        """The slot, condition or loop that came up."""
+        return self.sized.source.islands[self.occurrences[occurrence].island]
+
     def number(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Number | None:
         """The number of a slot in the sizes that its place serves; None where the slot cannot be read (reported)."""
         held = self.occurrences[occurrence]
-        island = self.sized.source.islands[held.island]
+        island = self.island(occurrence)
         return (
             self.slot_number(island.slot, self._scope(held.bindings, island.shared), served, calls)
             if island.slot
@@ -77,6 +84,7 @@ class SlotReader:
         )
 
     def slot_number(self, slot: Slot, scope: SlotScope, served: Served, calls: tuple[Span, ...]) -> Number:
+        """The number of a slot in a scope, evaluated in the sizes served; UNKNOWN in the others."""
         place = Place(slot.span, calls)
         kind = self._kind(slot.formula, scope, place, served)
         values: PerSize = (Absent.UNKNOWN,) * len(self.all)
@@ -95,7 +103,7 @@ class SlotReader:
     def sizes_where(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Served:
         """The sizes, among those served, in which a condition holds or a loop is still in its bounds."""
         held = self.occurrences[occurrence]
-        island = self.sized.source.islands[held.island]
+        island = self.island(occurrence)
         if island.slot is None:
             return served
         scope = self._scope(held.bindings, island.shared)
@@ -118,10 +126,16 @@ class SlotReader:
             return range(0)
         scope = self._scope(bindings, island.shared)
         place = Place(island.span)
+        formulas = (island.first, island.slot.formula)
+        kinds = [self._kind(formula, scope, place, self.all) for formula in formulas]
+        if kinds[0] is None or kinds[1] is None:
+            return range(0)
+        if not _count_together(kinds[0], kinds[1]):
+            spans = [formula.span for formula in formulas]
+            self._report(mixed_dimensions(island.span, spans[0], kinds[0], spans[1], kinds[1]), place, self.all)
+            return range(0)
         bounds: list[list[int]] = []
-        for formula in (island.first, island.slot.formula):
-            if not self._kind(formula, scope, place, self.all):
-                return range(0)
+        for formula in formulas:
             values = [self._value(formula, scope, size, place) for size in self.all]
             bounds.append([int(value // 1) for value in values if isinstance(value, Fraction)])
         if not bounds[0] or not bounds[1]:
@@ -129,8 +143,11 @@ class SlotReader:
         first = min(bounds[0])
         return range(first, min(max(bounds[1]), first + MOST_IN_A_LOOP) + 1)
 
-    def highest(self, name: str) -> int:
-        """The largest value of a named count over the sizes; 0 where it has none."""
+    def highest(self, name: str) -> int | None:
+        """The largest value of a named count over the sizes, 0 where it has none; None where the name is no count."""
+        kind = self.sized.scope.kind(name)
+        if self.sized.scope.takes_parameter(name) or (isinstance(kind, Kind) and not kind.dimension.is_count):
+            return None
         values = [self.sized.scope.value(name, size, None) for size in self.all]
         return max((int(value // 1) for value in values if isinstance(value, Fraction)), default=0)
 
@@ -167,3 +184,9 @@ class SlotReader:
     def _report(self, diagnostic: Diagnostic, place: Place, served: Served) -> None:
         sizes = tuple(self.sized.sizes[size] for size in served)
         self.report.add(replace(diagnostic, sizes=sizes, related=diagnostic.related + used_from(place)))
+
+
+def _count_together(first: Kind, last: Kind) -> bool:
+    """Whether a loop can count from one to the other: stitches or rows, a plain number beside either."""
+    dimensions = {kind.dimension for kind in (first, last) if not kind.dimension.is_plain}
+    return len(dimensions) <= 1 and all(dimension.is_count for dimension in dimensions)

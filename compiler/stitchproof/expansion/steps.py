@@ -6,13 +6,14 @@ import re
 from dataclasses import dataclass
 
 from stitchproof.expansion.document import Number, Part, Served, Step, Tag, Text, Token
+from stitchproof.expansion.faults.size_not_known import size_not_known
 from stitchproof.expansion.inlines import verbatim
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
 
 _PART = re.compile(
-    r"\s*(?P<words>(?P<kind>sizes with|other sizes|all sizes|sizes?\s)\s*(?P<sizes>[^:]*?)(?:\s+only)?)\s*:\s*",
+    r"\s*(?P<words>(?:other|all)\s+sizes|sizes?\s+(?P<sizes>[^:]*?)(?:\s+only)?)\s*:(?=\s|$)\s*",
     re.IGNORECASE,
 )
 _LABEL = re.compile(r"(?P<label>[^\W\d_][^:.;\[\]*]{0,80}?)\s*:(?=\s|$)")
@@ -28,15 +29,15 @@ class StepPlace:
     served: Served
 
 
-def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Step:
-    """One step of its first line and those that continue it."""
+def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Step | None:
+    """One step of its first line and those that continue it; None where all its parts are for sizes it does not serve."""
     label_line, rest = _label(lines[0])
     label = verbatim(label_line, reader, at.served) if label_line else ()
     groups = _grouped([rest, *lines[1:]])
     parts: list[Part] = []
     left_over = at.served
     for prefix, part_lines in groups:
-        served, tag = _served(prefix, at.served, left_over, reader)
+        served, tag = _served(prefix, part_lines[0], at.served, left_over, reader)
         left_over = (
             tuple(size for size in left_over if size not in served) if tag in (Tag.ONLY, Tag.OTHER) else left_over
         )
@@ -47,6 +48,8 @@ def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Ste
         tokens = _joined(part_lines, reader, served)
         if tokens or prefix is not None:
             parts.append(Part(served, tag, tokens))
+    if not parts and len(groups) > 1:
+        return None
     served_at_all = tuple(size for size in at.served if any(size in part.served for part in parts)) or at.served
     return Step(_identity(at, label, parts), at.piece, label, tuple(parts), served_at_all, lines[0].place)
 
@@ -72,20 +75,23 @@ def _grouped(lines: list[PlacedLine]) -> list[tuple[re.Match[str] | None, list[P
     return groups
 
 
-def _served(prefix: re.Match[str] | None, served: Served, left_over: Served, reader: SlotReader) -> tuple[Served, Tag]:
+def _served(
+    prefix: re.Match[str] | None, line: PlacedLine, served: Served, left_over: Served, reader: SlotReader
+) -> tuple[Served, Tag]:
+    """The sizes of a part, and how they are named before it. line: the rest of its first line."""
     if prefix is None:
         return served, Tag.NONE
-    kind = prefix["kind"].lower()
-    if kind == "all sizes":
-        return served, Tag.ALL
-    if kind == "other sizes":
-        return left_over, Tag.OTHER
-    slot = SLOT_MARK.search(prefix["sizes"])
-    if kind == "sizes with" and slot:
-        return reader.sizes_where(int(slot[1]), served, ()), Tag.ONLY
+    if prefix["sizes"] is None:
+        return (left_over, Tag.OTHER) if prefix["words"].lower().startswith("other") else (served, Tag.ALL)
+    slot = SLOT_MARK.fullmatch(re.sub(r"^with\s+", "", prefix["sizes"], flags=re.IGNORECASE))
+    if slot:
+        return reader.sizes_where(int(slot[1]), served, line.place_of(0, 0).calls), Tag.ONLY
     sizes = reader.sized.source.header.sizes
     named = sizes_named(prefix["sizes"], sizes.names, sizes.called_by_number)
-    return (served, Tag.NONE) if named is None else (tuple(size for size in served if size in named), Tag.ONLY)
+    if named is None:
+        reader.report.add(size_not_known(line.line_span, prefix["sizes"], sizes.names))
+        return served, Tag.NONE
+    return tuple(size for size in served if size in named), Tag.ONLY
 
 
 def _joined(lines: list[PlacedLine], reader: SlotReader, served: Served) -> tuple[Token, ...]:

@@ -7,9 +7,10 @@ from fractions import Fraction
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.division_by_zero import division_by_zero
+from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import NUMBER
-from stitchproof.formulas.scope import Bound, Scope
+from stitchproof.formulas.scope import Bound, NoValueThere, Scope
 from stitchproof.formulas.tree import (
     Amount,
     Call,
@@ -54,17 +55,26 @@ class CannotWorkOut(Exception):
 
 def evaluate(formula: Formula, scope: Scope, size: int) -> Value | Diagnostic:
     """The value of a formula in one size; else the report of what cannot be worked out there."""
+    return evaluate_counted(formula, scope, size)[0]
+
+
+def evaluate_counted(formula: Formula, scope: Scope, size: int) -> tuple[Value | Diagnostic, int]:
+    """The value as `evaluate` gives it, and the number of steps it took."""
+    evaluation = _Evaluation(size)
     try:
-        return _Evaluation(size).value(formula.node, scope)
+        return evaluation.value(formula.node, scope), evaluation.steps
     except CannotWorkOut as fault:
-        return fault.diagnostic
+        return fault.diagnostic, evaluation.steps
+    except RecursionError:
+        deep = too_much_to_work_out(formula.span, "it goes through too many values that take a number in brackets")
+        return deep, evaluation.steps
 
 
 def value_of(node: Node, scope: Scope, size: int) -> Value:
     """The value of a part of a formula that has been evaluated before; UNKNOWN where that failed."""
     try:
         return _Evaluation(size).value(node, scope)
-    except CannotWorkOut:
+    except (CannotWorkOut, RecursionError):
         return Absent.UNKNOWN
 
 
@@ -143,7 +153,10 @@ class _Evaluation:
             return min(numbers) if node.name == "min" else max(numbers)
         if node.name == "abs":
             return abs(numbers[0])
-        return scope.value(node.name, self.size, numbers[0])
+        try:
+            return scope.value(node.name, self.size, numbers[0])
+        except NoValueThere as none:
+            raise CannotWorkOut(function_used_wrongly(node.span, none.why, none.help_text)) from None
 
     def rate_function(self, node: Call, scope: Scope) -> Value:
         rate_node, amount_node = node.arguments

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT, Dimension
-from stitchproof.measures.units import UNITS
+from stitchproof.measures.units import SINGULAR, UNITS
 from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
 
 
@@ -28,8 +28,11 @@ class Kind:
         return self.dimension.is_plain and not self.noun and not self.truth
 
     def in_words(self) -> str:
+        """The kind as a maker would say it."""
         if self.truth:
             return "a test"
+        if self.dimension == ROWS and self.noun == "rnds":
+            return "rounds"
         return self.noun if self.dimension.is_plain and self.noun else self.dimension.in_words()
 
     def as_result(self) -> Kind:
@@ -54,11 +57,9 @@ def amount_text(value: Value, kind: Kind) -> str:
     dimension = kind.dimension
     if dimension in (LENGTH, WEIGHT) and kind.noun in UNITS:
         return f"{_short(value / UNITS[kind.noun].size)} {kind.noun}"
-    if dimension.is_plain:
-        return f"{_short(value)} {kind.noun}".rstrip()
-    if dimension in USUAL_NOUNS:
-        noun = kind.noun if dimension == ROWS and kind.noun else USUAL_NOUNS[dimension]
-        return f"{_short(value)} {noun}"
+    if dimension.is_plain or dimension in USUAL_NOUNS:
+        noun = kind.noun if dimension in (PLAIN, ROWS) and kind.noun else USUAL_NOUNS.get(dimension, "")
+        return f"{_short(value)} {SINGULAR.get(noun, noun) if abs(value) == 1 else noun}".rstrip()
     if dimension.length == -1 and dimension.times(LENGTH) in USUAL_NOUNS:
         noun = kind.noun or USUAL_NOUNS[dimension.times(LENGTH)]
         return f"{_short(value * 10)} {noun} per 10 cm"
@@ -73,8 +74,8 @@ def _short(number: Fraction) -> str:
 def _unit_words(dimension: Dimension) -> str:
     powers = (("sts", dimension.stitches), ("rows", dimension.rows), ("cm", dimension.length), ("g", dimension.weight))
     above = " × ".join(word for word, power in powers for _ in range(power))
-    below = " per ".join(word for word, power in powers for _ in range(-power))
-    return f"{above} per {below}" if below else above
+    below = "".join(f" per {word}" for word, power in powers for _ in range(-power))
+    return (above + below).strip()
 
 
 def whole(value: Value) -> bool:

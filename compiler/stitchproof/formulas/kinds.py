@@ -29,6 +29,7 @@ from stitchproof.formulas.tree import (
 )
 from stitchproof.measures.dimension import LENGTH, PLAIN, STITCHES, WEIGHT
 from stitchproof.measures.units import UNITS
+from stitchproof.source import Span
 
 FUNCTIONS = {
     "nearest": "nearest(number, step): to a whole number or to a multiple of the step, an exact half up",
@@ -57,6 +58,17 @@ def kind_of(formula: Formula, scope: Scope) -> Kind | Diagnostic | None:
         return _kind(formula.node, scope).as_result()
     except Faulty as faulty:
         return faulty.diagnostic
+
+
+def shared_kind(span: Span, left: Node, one: Kind, right: Node, two: Kind) -> Kind | Diagnostic:
+    """The kind that two values have in common which stand for the same thing, though in no formula together.
+
+    span: what the report shows as mixed, if they do not fit.
+    """
+    try:
+        return _joined(Sum("+", left, right, span), left, one, right, two)
+    except Faulty as faulty:
+        return faulty.diagnostic or one
 
 
 def _kind(node: Node, scope: Scope) -> Kind:
@@ -122,7 +134,10 @@ def _test(node: Node, scope: Scope) -> Kind:
 
 def _together(node: Node, left: Node, right: Node, scope: Scope) -> Kind:
     """The kind of two values that are added, compared or chosen between."""
-    one, two = _kind(left, scope), _kind(right, scope)
+    return _joined(node, left, _kind(left, scope), right, _kind(right, scope))
+
+
+def _joined(node: Node, left: Node, one: Kind, right: Node, two: Kind) -> Kind:
     if one.truth and two.truth and isinstance(node, Choice):
         return TRUTH
     if one.truth or two.truth:
@@ -198,8 +213,10 @@ def _function(node: Call, scope: Scope) -> Kind:
     if node.name in ("picked_up", "edge_for"):
         return _rate_function(node, scope)
     kind = _number(node.arguments[0], scope)
+    decides = node.arguments[0]
     for other in node.arguments[1:]:
-        kind = _together(node, node.arguments[0], other, scope)
+        held, kind = kind, _joined(node, decides, kind, other, _kind(other, scope))
+        decides = decides if kind == held else other
     return kind
 
 
@@ -207,8 +224,11 @@ def _rate_function(node: Call, scope: Scope) -> Kind:
     rate_node, amount_node = node.arguments
     rate = scope.rate(rate_node.name) if isinstance(rate_node, Name) else None
     if not rate:
-        if isinstance(rate_node, Name) and scope.kind(rate_node.name) is NoKind.MISSING:
+        named = scope.kind(rate_node.name) if isinstance(rate_node, Name) else None
+        if isinstance(rate_node, Name) and named is NoKind.MISSING:
             raise Faulty(unknown_name(rate_node.span, rate_node.name, scope.names()))
+        if named is NoKind.SILENT:
+            raise Faulty(None)
         raise Faulty(
             function_used_wrongly(
                 rate_node.span, f"`{rate_node.span.text}` is not a rate", "name one of the rates of pattern.yaml"

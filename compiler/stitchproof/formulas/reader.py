@@ -7,7 +7,7 @@ characters that stopped it. A general parser library costs more start-up than `c
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NoReturn
 
@@ -34,10 +34,17 @@ from stitchproof.source import Span
 
 LONGEST = 2000
 DEEPEST = 40
+MOST_SIGNS = 100
+"""Operators in one formula. Each may nest the formula one deeper, and no stage can follow it without end."""
 MOST_DIGITS = 15
 KEYWORDS = {"and", "or", "not", "if", "else", "per"}
+# ½ and ² count as letters in a regular expression, and are none in a name.
+_LETTER = r"(?![²³¹¼-¾\u2070-\u209f\u2150-\u218f])[^\W\d]"
+_WORD = rf"{_LETTER}(?:{_LETTER}|\d)*"
 _TOKEN = re.compile(
-    r"(?P<number>\d+(?:\.\d+)?|\.\d+)|(?P<name>[^\W\d]\w*(?:\.[^\W\d]\w*)*)|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
+    r"(?P<number>\d+(?:\.\d+)?|\.\d+)"
+    rf"|(?P<name>{_WORD}(?:\.{_WORD})*)"
+    r"|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
 )
 _SAME = {"==": "=", "≤": "<=", "≥": ">=", "≠": "!=", "×": "*", "÷": "/", "−": "-"}
 
@@ -66,6 +73,7 @@ def read_formula(span: Span) -> Formula | Diagnostic:
         reader = _Reader(tokens)
         node = reader.choice()
         reader.expect_end()
+        _bounded(tokens, span)
     except Stopped as stopped:
         return stopped.diagnostic
     return Formula(span.text.strip(), node, node.span)
@@ -97,6 +105,14 @@ def _tokens(span: Span) -> list[Token]:
     return tokens
 
 
+def _bounded(tokens: list[Token], span: Span) -> None:
+    signs = [token for token in tokens if token.kind == "sign" and token.text not in "(),%"]
+    words = [token for token in tokens if token.kind == "name" and token.text in KEYWORDS]
+    if len(signs) + len(words) > MOST_SIGNS:
+        what = f"a formula has at most {MOST_SIGNS} operators"
+        raise Stopped(formula_not_readable(span, what, "give parts of it names of their own"))
+
+
 def _sign_help(sign: str) -> str:
     helps = {
         "[": "in a formula use round brackets; a list of one value per size stands alone",
@@ -105,9 +121,10 @@ def _sign_help(sign: str) -> str:
         "&": "write `and`",
         "|": "write `or`",
         "^": "write the product out, `a * a`",
-        "½": "write 0.5",
-        "¼": "write 0.25",
-        "¾": "write 0.75",
+        "½": "write it with a point, 15.5 for 15½",
+        "¼": "write it with a point, 15.25 for 15¼",
+        "¾": "write it with a point, 15.75 for 15¾",
+        "²": "write the product out, `a * a`",
     }
     return helps.get(sign, "use + - * /, comparisons, round brackets, numbers with units, and names")
 
@@ -226,8 +243,8 @@ class _Reader:
             return self.call(token) if self.take("(") else Name(token.text, token.span)
         if self.take("("):
             node = self.choice()
-            self.expect(")", "to close the bracket")
-            return node
+            closing = self.expect(")", "to close the bracket")
+            return replace(node, span=token.span.to(closing.span))
         return self.stop_at_value(token)
 
     def stop_at_value(self, token: Token) -> NoReturn:
@@ -253,9 +270,8 @@ class _Reader:
         if not unit:
             return Amount(value, Kind(zero=value == 0), span)
         span = span.to(self.tokens[self.at - 1].span)
-        kind = Kind(unit.dimension, unit.noun, zero=value == 0)
         if not self.take("per"):
-            return Amount(value * unit.size, kind, span)
+            return Amount(value * unit.size, Kind(unit.dimension, unit.noun), span)
         below, _ = self.number() if self.next.kind == "number" else (Fraction(1), span)
         per = self.unit()
         if not per or not below:

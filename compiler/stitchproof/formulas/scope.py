@@ -42,18 +42,28 @@ class Rate:
         return groups * self.sts + (edge - groups * self.per) * self.left_over
 
     def edge_for(self, stitches: Fraction) -> Fraction:
-        """The longest whole edge along which no more than `stitches` are picked up."""
-        edge = Fraction(stitches // self.sts) * self.per
-        if self.left_over is not None:
-            while edge > 0 and self.picked_up(edge) > stitches:
-                edge -= 1
-        while self.picked_up(edge + 1) <= stitches:
-            edge += 1
-        return edge
+        """The longest whole edge along which no more than `stitches` are picked up. `per` is whole, left_over not negative."""
+        if self.left_over is None:
+            return Fraction(stitches * self.per // self.sts)
+        groups, rest = divmod(stitches, self.sts)
+        beyond = min(self.per - 1, Fraction(rest // self.left_over)) if self.left_over else self.per - 1
+        return groups * self.per + beyond
+
+
+class NoValueThere(Exception):
+    """A value such as `after_dec(k)` has none at the k asked for. `why` in one clause; `help_text`: what to ask for."""
+
+    def __init__(self, why: str, help_text: str) -> None:
+        super().__init__(why)
+        self.why = why
+        self.help_text = help_text
 
 
 class Scope(Protocol):
-    """Looks names up. Values are per size; `parameter` is the k of a value that takes one."""
+    """Looks names up. Values are per size; `parameter` is the k of a value that takes one.
+
+    With a parameter, `value` raises NoValueThere, or CannotWorkOut with the report of the named value's own fault.
+    """
 
     def names(self) -> tuple[str, ...]: ...
 

@@ -44,7 +44,7 @@ def result_text(node: Node, scope: Scope, size: int) -> str:
 def _words(node: Node, scope: Scope, size: int) -> str:
     match node:
         case Amount():
-            return node.span.text
+            return _amount(node)
         case NotWorked():
             return "not worked"
         case Name():
@@ -67,6 +67,12 @@ def _words(node: Node, scope: Scope, size: int) -> str:
             return f"{left} {SIGNS.get(node.sign, node.sign)} {right}"
 
 
+def _amount(node: Amount) -> str:
+    """A number as it was written; one whose unit its place says, as in `stitches: 16`, with that unit."""
+    written = node.span.text.strip("() ")
+    return written if not node.kind.noun or " " in written or written[-1].isalpha() else f"{written} {node.kind.noun}"
+
+
 def _inner(node: Node, outer: Node, scope: Scope, size: int, right: bool = False) -> str:
     words = _words(node, scope, size)
     own = LOOSENESS.get(type(node), 9)
@@ -74,7 +80,8 @@ def _inner(node: Node, outer: Node, scope: Scope, size: int, right: bool = False
         return words
     if isinstance(node, Name | Amount | Call) and " per " in words and isinstance(outer, Product):
         return f"({words})" if right and outer.sign == "/" else words
-    return f"({words})" if own < LOOSENESS[type(outer)] or (right and own == LOOSENESS[type(outer)]) else words
+    looser = own < LOOSENESS[type(outer)] or (right and own == LOOSENESS[type(outer)])
+    return f"({words})" if looser or (right and words.startswith("−")) else words
 
 
 def _call(node: Call, scope: Scope, size: int) -> str:
@@ -112,7 +119,7 @@ def pick_up_sum(rate: Rate, edge: Fraction) -> str:
 
 
 def _largest(node: Call, scope: Scope, size: int) -> str:
-    """The last value that passes, and the first that does not: "at 25 ribs 62 sts ≤ 64 sts, at 26 ribs 65 sts > 64 sts"."""
+    """The last value that passes, and the first that does not: "at 25 ribs 62 sts ≤ 64 sts; at 26 ribs 65 sts > 64 sts"."""
     variable, _, high, test = node.arguments
     found, top = value_of(node, scope, size), value_of(high, scope, size)
     kind = kind_of(Formula(node.span.text, node, node.span), scope)
@@ -123,7 +130,7 @@ def _largest(node: Call, scope: Scope, size: int) -> str:
     for number in tried:
         bound = Bound(scope, variable.name, kind, number)
         words.append(f"at {amount_text(number, kind)} {_test_words(test, bound, size, holds=number == found)}")
-    return ", ".join(words)
+    return "; ".join(words)
 
 
 def _test_words(test: Node, scope: Scope, size: int, holds: bool) -> str:

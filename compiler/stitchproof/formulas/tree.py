@@ -28,6 +28,8 @@ class NotWorked:
 
 @dataclass(frozen=True, slots=True)
 class Name:
+    """A name of the pattern, or of a loop."""
+
     name: str
     span: Span
 
@@ -43,6 +45,8 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Negative:
+    """A value with its sign turned."""
+
     operand: Node
     span: Span
 
@@ -79,6 +83,8 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True)
 class Not:
+    """A test turned round."""
+
     operand: Node
     span: Span
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.units import CM_PER_INCH
+from stitchproof.measures.values import exact_text
 
 CM_GRID = Multiple(Fraction(1, 2))
 INCH_GRID = Multiple(Fraction(1, 4))
@@ -27,16 +28,16 @@ def on_inch_grid(cm: Fraction) -> Fraction:
 
 def cm_text(cm: Fraction) -> str:
     """A length as printed in centimetres, without the unit: "40", "10.5"."""
-    halves = on_cm_grid(cm)
-    return str(halves.numerator) if halves.denominator == 1 else f"{halves.numerator // 2}.5"
+    return exact_text(on_cm_grid(cm))
 
 
 def inch_text(cm: Fraction) -> str:
     """A length as printed in inches, without the unit: "15¾", "½", "0"."""
     inches = on_inch_grid(cm)
-    whole = inches.numerator // inches.denominator
-    quarter = QUARTERS[inches - whole]
-    return f"{whole or ''}{quarter}" if quarter else str(whole)
+    whole, rest = divmod(abs(inches), 1)
+    quarter = QUARTERS[rest]
+    sign = "−" if inches < 0 else ""
+    return f"{sign}{whole or ''}{quarter}" if quarter else f"{sign}{whole}"
 
 
 def change_text(cm: Fraction) -> str:
@@ -45,6 +46,6 @@ def change_text(cm: Fraction) -> str:
 
 
 def _signed(number: Fraction) -> str:
-    tenths = round_to(abs(number), Direction.NEAREST, Multiple(Fraction(1, 10)))
+    tenths = int(round_to(abs(number) * 10, Direction.NEAREST, Multiple()))
     sign = "−" if number < 0 and tenths else "+" if tenths else "±"
-    return f"{sign}{float(tenths):.1f}"
+    return f"{sign}{tenths // 10}.{tenths % 10}"

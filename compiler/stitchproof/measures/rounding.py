@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from stitchproof.measures.values import exact_text
+
 
 class Direction(Enum):
     """The rule that decides between the two neighbours."""
@@ -36,10 +38,10 @@ class Multiple:
         return -((self.plus - number) / self.of).__floor__() * self.of + self.plus
 
     def in_words(self) -> str:
-        """ "even", "odd", "multiple of 8", "multiple of 4 plus 2"."""
+        """The multiple as a maker would say it: "multiple of 4 plus 2", "even", "odd"."""
         if self.of == 2 and self.plus in (0, 1):
             return "odd" if self.plus else "even"
-        return f"multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
+        return f"multiple of {exact_text(self.of)}" + (f" plus {exact_text(self.plus)}" if self.plus else "")
 
 
 def round_to(number: Fraction, direction: Direction, multiple: Multiple) -> Fraction:

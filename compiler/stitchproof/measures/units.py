@@ -56,4 +56,6 @@ PLAIN_NOUNS = (
     "skeins",
     "pieces",
 )
+SINGULAR = {"sts": "st", "rows": "row", "rnds": "rnd", **{noun: noun[:-1] for noun in PLAIN_NOUNS}}
+"""The noun beside a single one: "1 rib"."""
 UNITS = _table()

@@ -15,6 +15,8 @@ class Absent(Enum):
     """It could not be determined and the reason is already reported; stays silent downstream."""
 
 
+MOST_PLACES = 4
+"""Digits after the point that still count as short."""
 Value = Fraction | bool | Absent
 PerSize = tuple[Value, ...]
 """One value per size, in the pattern's order of sizes; lengths in cm, weights in g."""
@@ -22,26 +24,16 @@ PerSize = tuple[Value, ...]
 
 def exact_text(number: Fraction) -> str:
     """A number as short exact text: "62", "62.5", "40/3"."""
-    if number.denominator == 1:
-        return str(number.numerator).replace("-", "−")
-    rest = number.denominator
-    for prime in (2, 5):
-        while rest % prime == 0:
-            rest //= prime
-    if rest == 1:
-        digits = 1
-        while (number * 10**digits).denominator != 1:
-            digits += 1
-        if digits <= 4:
-            return f"{float(number):.{digits}f}".replace("-", "−")
+    if (number * 10**MOST_PLACES).denominator == 1:
+        return rounded_text(number, MOST_PLACES)
     return f"{number.numerator}/{number.denominator}".replace("-", "−")
 
 
 def rounded_text(number: Fraction, digits: int = 2) -> str:
-    """A number for reading: exact where it is short, else rounded to `digits` places (half up), minus as −."""
+    """A number for reading: exact where it is short, else rounded to `digits` places (a half away from 0), minus as −."""
     scaled = number * 10**digits
     whole = (2 * abs(scaled).numerator + abs(scaled).denominator) // (2 * abs(scaled).denominator)
     sign = "−" if number < 0 and whole else ""
     units, places = divmod(whole, 10**digits)
-    tail = f".{places:0{digits}d}".rstrip("0").rstrip(".") if digits else ""
+    tail = f".{places:0{digits}d}".rstrip("0") if places else ""
     return f"{sign}{units}{tail}"

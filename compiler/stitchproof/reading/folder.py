@@ -13,6 +13,7 @@ from stitchproof.reading.header import read_header
 from stitchproof.reading.marks import PRIVATE
 from stitchproof.reading.pattern_source import Header, PatternSource, TextFile
 from stitchproof.reading.templates import Registry, make_template
+from stitchproof.reading.text_acceptances import text_acceptances
 from stitchproof.reading.yaml_tree import read_yaml
 from stitchproof.source import SourceFile, Span
 
@@ -51,6 +52,9 @@ def _texts(folder: Path, shown: str, header: Header, registry: Registry, report:
     asked = [(words.text.strip(), words.span) for words in header.text_order]
     names: list[tuple[str, Span | None]] = [*asked] if asked else [(name, None) for name in _markdown_in(folder)]
     found = []
+    if len(names) > MOST_TEXTS:
+        too_many = names[MOST_TEXTS][1] or header.identity.title.span
+        report.add(source_too_large(too_many, f"more than {MOST_TEXTS} texts"))
     for name, span in names[:MOST_TEXTS]:
         file = _read_file(folder, name, f"{shown}/{name}", report, span)
         if file:
@@ -69,7 +73,9 @@ def _shared_texts(folder: Path, shown: str, registry: Registry, report: Report) 
 
 def _text(name: str, file: SourceFile, shared: bool, registry: Registry, report: Report) -> TextFile | None:
     template = make_template(file, shared, registry, report)
-    return TextFile(name, file, template, shared) if template is not None else None
+    return (
+        TextFile(name, file, template, shared, tuple(text_acceptances(file, report))) if template is not None else None
+    )
 
 
 def _markdown_in(folder: Path) -> list[str]:
@@ -104,10 +110,11 @@ def _read_file(folder: Path, name: str, shown: str, report: Report, asked_for: S
             )
         )
         return None
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        report.add(file_not_readable(shown, "is not a file", "put a text file here", asked_for))
+        return None
     with os.fdopen(handle, "rb") as opened:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            report.add(file_not_readable(shown, "is not a file", "put a text file here", asked_for))
-            return None
         data = opened.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
         report.add(source_too_large(SourceFile(shown, "").whole, f"a file of more than {MOST_BYTES // 1_000_000} MB"))
@@ -136,3 +143,9 @@ def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) ->
             )
             return None
     return file
+
+
+def no_such_pattern(asked: str, known: tuple[str, ...], report: Report) -> None:
+    """Report that a pattern asked for is not there. known: the patterns that are."""
+    here = f"the patterns here are {', '.join(known)}" if known else "give the folder that holds pattern.yaml"
+    report.add(file_not_readable(asked, "is not a pattern folder, nor a name under pattern_sources/", here))

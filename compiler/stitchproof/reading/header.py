@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.slot import Slot, slots_in
 from stitchproof.reading.faults.dialect_not_known import dialect_not_known
@@ -53,6 +54,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(_special_stitches(top)),
         tuple(_cautions(top)),
         top.words_list("texts"),
+        tuple(_acceptances(top)),
     )
     top.close()
     return header if sizes else None
@@ -145,7 +147,7 @@ def _finished(top: Shape) -> Iterator[FinishedLine]:
             yield FinishedLine(words_of(key, top.report), slots[0])
             continue
         top.report.extend(slot for slot in slots if not isinstance(slot, Slot))
-        if not slots:
+        if all(isinstance(slot, Slot) for slot in slots):
             top.report.add(
                 wrong_kind_of_value(
                     value.span, f"the line `{key.text}`", "one slot, such as `<bust>` or `<length as cm>`"
@@ -173,3 +175,17 @@ def _cautions(top: Shape) -> Iterator[CautionEntry]:
         shape.close()
         for rule in rules:
             yield CautionEntry(rule, sizes, rule.span)
+
+
+def _acceptances(top: Shape) -> Iterator[Acceptance]:
+    """Warnings that the designer accepts; each must say why."""
+    for item in top.listing("accept"):
+        shape = Shape(item, top.report, "an entry of `accept`", item.span)
+        code, reason = shape.words("code", required=True), shape.words("reason", required=True)
+        piece, row = shape.words("piece"), shape.words("row")
+        shape.close()
+        if code and reason:
+            text = " ".join(reason.text.split())
+            yield Acceptance(
+                code.text.strip(), piece.text.strip() if piece else "", row.text.strip() if row else "", text, code.span
+            )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula
 from stitchproof.source import SourceFile, Span
@@ -176,6 +177,7 @@ class Header:
     special_stitches: tuple[SpecialStitch, ...]
     cautions: tuple[CautionEntry, ...]
     text_order: tuple[Words, ...]
+    acceptances: tuple[Acceptance, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,6 +203,7 @@ class TextFile:
     file: SourceFile
     template: str
     shared: bool
+    acceptances: tuple[Acceptance, ...]
 
 
 @dataclass(frozen=True, eq=False)

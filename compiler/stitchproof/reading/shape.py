@@ -44,6 +44,7 @@ class Shape:
         return value
 
     def scalar(self, key: str, required: bool = False) -> Scalar | None:
+        """A single value; None where the key is absent or has several (reported)."""
         value = self.take(key, required)
         if value is None or isinstance(value, Scalar):
             return value
@@ -67,6 +68,7 @@ class Shape:
         return found or usual
 
     def formula(self, key: str, required: bool = False) -> Formula | None:
+        """A formula; None where the key is absent or it cannot be read (reported)."""
         value = self.scalar(key, required)
         return formula_of(value, self.report) if value else None
 
@@ -78,6 +80,7 @@ class Shape:
         return value.items if isinstance(value, Listing) else (value,)
 
     def words_list(self, key: str) -> tuple[Words, ...]:
+        """A list of texts; what is no text is reported and left out."""
         found = []
         for item in self.listing(key):
             if isinstance(item, Scalar):
@@ -95,6 +98,7 @@ class Shape:
             self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "names with values, set in below it"))
 
     def group(self, key: str, where: str) -> Shape | None:
+        """The group of keys under a key, or None where it is absent."""
         value = self.take(key)
         return Shape(value, self.report, where, value.span) if value is not None else None
 

@@ -24,9 +24,10 @@ from stitchproof.reading.pattern_source import Island
 from stitchproof.source import SourceFile, Span
 
 SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True)  # noqa: S701  # only its lexer is used
-_FENCE = re.compile(r"^[ \t]*:::[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
+LOOP_END = '{{ "\\n" }}{% endfor %}'
+_FENCE = re.compile(r"^[ \t]*:::(?![ \t]*accept\b)[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
 _LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
-_SIZES_WITH = re.compile(r"(?:::: *|^[ \t]+)sizes\s+with\s+", re.MULTILINE)
+_SIZES_WITH = re.compile(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re.MULTILINE | re.IGNORECASE)
 
 
 @dataclass
@@ -37,10 +38,12 @@ class Registry:
     islands: list[Island] = field(default_factory=list)
 
     def mark(self, span: Span) -> int:
+        """Keep a place; its number."""
         self.marks.append(span)
         return len(self.marks) - 1
 
     def island(self, island: Island) -> int:
+        """Keep an island; its number."""
         self.islands.append(island)
         return len(self.islands) - 1
 
@@ -105,19 +108,19 @@ class _TemplateMaker:
                 self.registry.marks[opened] = self.registry.marks[opened].to(span)
                 self.out.append(f') ~ "{mark(CLOSE, opened)}" ')
             elif kind == "block_begin":
-                in_block, block_word = True, ""
+                in_block, block_word, block = True, "", span
             elif kind == "name" and in_block and not block_word:
                 block_word = span.text
             elif kind == "block_end":
                 in_block = False
-                self.copy_to(span.end)
-                if block_word == "for":
-                    self.out.append("{{ tick() }}")
+                if block_word == "filter":
+                    self.copy_to(span.start)
+                    self.out.append(f"|placed({self.registry.mark(block.to(span))}) ")
         self.copy_to(len(self.file.text))
         for loop, span in self.fences:
             self.report.add(block_not_closed(span, "this block is opened and not closed", "close it with a line `:::`"))
             if loop:
-                self.out.append("{% endfor +%}")
+                self.out.append(LOOP_END)
         return "".join(self.out)
 
     def copy_to(self, end: int) -> None:
@@ -142,12 +145,7 @@ class _TemplateMaker:
     def line_marks(self, span: Span, replaced: list[tuple[int, int]]) -> Iterator[_Change]:
         """A mark before the first sign of each line, and behind each replaced stretch, where literal text counts on."""
         starts = {span.start + match.end() for match in re.finditer(r"(?:\A|(?<=\n))[ \t]*(?=[^\s])", span.text)}
-        starts |= {end for _, end in replaced if end < span.end and not self.file.text[end].isspace()}
-        starts |= {
-            end + len(blank[0])
-            for _, end in replaced
-            if (blank := re.match(r"[ \t]+(?=\S)", self.file.text[end : span.end]))
-        }
+        starts |= {end for _, end in replaced if end < span.end and self.file.text[end] != "\n"}
         for start in sorted(starts):
             if any(begin < start < end for begin, end in replaced):
                 continue
@@ -173,12 +171,13 @@ class _TemplateMaker:
                     block_not_closed(whole, "this `:::` closes no block", "take it out, or open a block before it")
                 )
             elif self.fences.pop()[0]:
-                behind = min(whole.end + 1, len(self.file.text))
-                yield _Change(behind, behind, ("" if behind > whole.end else "\n") + "{% endfor +%}")
+                # Jinja drops the newline behind the tag, so the one that belongs to the line is printed before it.
+                yield _Change(whole.end, whole.end, LOOP_END)
             if loop:
                 yield self.loop_change(words, loop)
         for match in _SIZES_WITH.finditer(span.text):
-            yield from self.condition_change(span, match)
+            if self.file.line_column(span.start + match.start())[1] == 1:
+                yield from self.condition_change(span, match)
 
     def loop_change(self, words: Span, loop: re.Match[str]) -> _Change:
         first = self.formula(words.part(loop.start("first"), loop.end("first")))
@@ -190,8 +189,8 @@ class _TemplateMaker:
         outer = self.handed(*(formula for formula in (first, last) if formula))
         start = self.file.line_starts[self.file.line_column(words.start)[0] - 1]
         place = mark(LINE, self.registry.mark(words))
-        this_round = f"::: each {{{{ slot({number}{outer}, {variable}={variable}) }}}}"
-        text = f"{{% for {variable} in each({number}{outer}) %}}{place}{this_round}"
+        this_round = f"::: each {{{{ {number}|slot({outer}{variable}={variable}) }}}}"
+        text = f"{{% for {variable} in {number}|each({outer}) %}}{place}{this_round}"
         return _Change(start, words.end, text)
 
     def condition_change(self, span: Span, match: re.Match[str]) -> Iterator[_Change]:
@@ -207,7 +206,7 @@ class _TemplateMaker:
         slot = Slot(formula, PrintAs.USUAL, condition) if formula else None
         number = self.registry.island(Island(slot, None, "", condition, self.shared))
         yield _Change(
-            condition.start, condition.end, f"{{{{ slot({number}{self.handed(formula) if formula else ''}) }}}}"
+            condition.start, condition.end, f"{{{{ {number}|slot({self.handed(formula) if formula else ''}) }}}}"
         )
 
     def slot_changes(self, span: Span, covered: list[tuple[int, int]]) -> Iterator[_Change]:
@@ -218,7 +217,7 @@ class _TemplateMaker:
                     self.report.add(slot)
                     continue
                 number = self.registry.island(Island(slot, None, "", slot.span, self.shared))
-                call = f"{{{{ slot({number}{self.handed(slot.formula)}) }}}}"
+                call = f"{{{{ {number}|slot({self.handed(slot.formula)}) }}}}"
                 yield _Change(slot.span.start, slot.span.end, call)
 
     def formula(self, span: Span) -> Formula | None:
@@ -236,4 +235,4 @@ class _TemplateMaker:
             for node in names_in(formula.node)
             if "." not in node.name and node.name not in KEYWORDS
         }
-        return "".join(f", {name}={name}|default(none)" for name in names)
+        return "".join(f"{name}={name}|default(none)," for name in names)

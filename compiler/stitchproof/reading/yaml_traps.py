@@ -57,13 +57,14 @@ def cut_by_number_sign(file: SourceFile, end: int) -> bool:
 
 
 def split_at_comma(nodes: Sequence[_Located]) -> Span | None:
-    """The stretch of a `{ }` or `[ ]` where a comma split a value: one part opens a bracket, a later one closes it."""
+    """The stretch of a `{ }` or `[ ]` where a comma split a value: one part opens a bracket, a later one closes it.
+
+    nodes: its plain values, without those in quotes or in brackets of their own.
+    """
+    closings = [node.span for node in nodes if ")" in node.span.text]
     for node in nodes:
         text = node.span.text
-        if not text.startswith(("[", "{", '"', "'")) and text.count("(") > text.count(")"):
-            end = next(
-                (later.span.end for later in nodes if later.span.start > node.span.start and ")" in later.span.text),
-                node.span.end,
-            )
-            return Span(node.span.file, node.span.start, end)
+        if closings and node.span.start < closings[-1].start and text.count("(") > text.count(")"):
+            closing = next(span for span in closings if span.start > node.span.start)
+            return node.span.to(closing)
     return None

@@ -5,7 +5,9 @@ Built from the parser's events, not recursively, so that deep nesting and repeat
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
+from unicodedata import category
 
 import yaml
 
@@ -21,6 +23,9 @@ from stitchproof.source import SourceFile, Span
 DEEPEST = 24
 MOST_NODES = 20_000
 MOST_ALIASES = 200
+_NOT_YAML = re.compile(r"[^\t\n\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufeff\uff00-\ufffd\U00010000-\U0010ffff]")
+"""What YAML does not count as printable: YAML 1.2 specification, section 5.1."""
+_ANCHOR = re.compile(r"&\S+(?:\s+|#[^\n]*\n)*")
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,6 +55,8 @@ class Mapping:
 
 @dataclass(frozen=True, eq=False)
 class Listing:
+    """A list, in the order written."""
+
     items: tuple[YamlNode, ...]
     span: Span
 
@@ -78,14 +85,19 @@ def read_yaml(file: SourceFile, report: Report) -> YamlNode | None:
             if not builder.take(event):
                 return None
     except yaml.MarkedYAMLError as error:
+        if builder.cut:
+            return None
         unclosed = "quoted" in str(error.context) or "flow" in str(error.context)
         mark = (error.context_mark if unclosed else None) or error.problem_mark or error.context_mark
         offset = min(mark.index, len(file.text)) if mark else 0
         trap = trap_at(file, offset)
-        report.add(yaml_trap(*trap) if trap else yaml_not_readable(file, offset, f"{error.context} {error.problem}"))
+        report.add(
+            yaml_trap(*trap) if trap else yaml_not_readable(file, offset, f"{error.context or ''} {error.problem}")
+        )
         return None
-    except yaml.YAMLError as error:  # characters that YAML does not allow have no mark
-        report.add(yaml_not_readable(file, getattr(error, "position", 0) or 0, "a character that YAML does not allow"))
+    except yaml.YAMLError:  # of a character that YAML does not allow it tells no place, and each parser another one
+        refused = _NOT_YAML.search(file.text)
+        report.add(yaml_not_readable(file, refused.start() if refused else 0, "a character that YAML does not allow"))
         return None
     return builder.root
 
@@ -100,6 +112,8 @@ class _Builder:
         self.anchors: dict[str, tuple[YamlNode, int]] = {}
         self.nodes = 0
         self.aliases = 0
+        self.documents = 0
+        self.cut = False
         self.root: YamlNode | None = None
 
     def take(self, event: yaml.Event) -> bool:
@@ -110,16 +124,35 @@ class _Builder:
             if self.nodes > MOST_NODES or len(self.open) > DEEPEST or self.aliases > MOST_ALIASES:
                 self.report.add(source_too_large(here, self._bound()))
                 return False
+        if isinstance(event, yaml.DocumentStartEvent):
+            return self._document(event)
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event)
         if isinstance(event, yaml.ScalarEvent):
-            return self._check_tag(event) and self._put(self._scalar(event), event.anchor)
+            return self._check_tag(event) and self._check_signs(event) and self._put(self._scalar(event), event.anchor)
         if isinstance(event, yaml.CollectionStartEvent):
             self.open.append(_Open(event))
             return self._check_tag(event)
         if isinstance(event, yaml.CollectionEndEvent):
             return self._close(event)
         return True
+
+    def _document(self, event: yaml.Event) -> bool:
+        self.documents += 1
+        if self.documents > 1:
+            what = "a second document begins here; a pattern is one"
+            self.report.add(yaml_not_readable(self.file, self._span(event).start, what))
+        return self.documents == 1
+
+    def _check_signs(self, event: yaml.ScalarEvent) -> bool:
+        """Refuse what only an escape in double quotes can bring in: signs that do not print, or that no text may hold."""
+        refused = next(
+            (sign for sign in event.value if category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t"), ""
+        )
+        if refused:
+            what = f"an escape stands for a character that does not print (U+{ord(refused):04X})"
+            self.report.add(yaml_not_readable(self.file, self._span(event).start, what))
+        return not refused
 
     def _span(self, event: yaml.Event) -> Span:
         start, end = event.start_mark, event.end_mark
@@ -137,7 +170,9 @@ class _Builder:
         held = self.anchors.get(event.anchor or "")
         here = self._span(event)
         if held is None:
-            self.report.add(yaml_trap(Trap.STAR, here))
+            trap = trap_at(self.file, here.start)
+            whole = trap[1] if trap and trap[0] is Trap.STAR and trap[1].start == here.start else here
+            self.report.add(yaml_trap(Trap.STAR, whole))
             return False
         self.nodes += held[1]
         return self._put(held[0], None)
@@ -151,6 +186,8 @@ class _Builder:
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
         whole = self._span(event)
         start, end = whole.start, whole.end
+        if event.anchor and (anchor := _ANCHOR.match(self.file.text, start, end)):
+            start = anchor.end()
         quoted = event.style in ("'", '"')
         if quoted:
             start, end = start + 1, end - 1
@@ -162,20 +199,22 @@ class _Builder:
             start += 1
         span = Span(self.file, start, end)
         if not event.style and cut_by_number_sign(self.file, end):
+            self.cut = True
             self.report.add(yaml_trap(Trap.NUMBER_SIGN, self.file.line_span(self.file.line_column(end)[0])))
         return Scalar(event.value, span, quoted)
 
     def _close(self, event: yaml.CollectionEndEvent) -> bool:
         done = self.open.pop()
         span = self._span(done.event).to(self._span(event))
-        if not done.is_mapping:
-            if done.event.flow_style and (broken := split_at_comma(done.nodes)):
-                self.report.add(yaml_trap(Trap.COMMA, broken))
-            return self._put(Listing(tuple(done.nodes), span), done.event.anchor)
-        entries: dict[str, tuple[Scalar, YamlNode]] = {}
-        if done.event.flow_style and (broken := split_at_comma(done.nodes)):
+        broken = split_at_comma(_plain(done.nodes)) if done.event.flow_style else None
+        if broken is None and done.event.flow_style and done.is_mapping:
+            broken = _key_after_comma(done.nodes)
+        if broken:
             self.report.add(yaml_trap(Trap.COMMA, broken))
             return False
+        if not done.is_mapping:
+            return self._put(Listing(tuple(done.nodes), span), done.event.anchor)
+        entries: dict[str, tuple[Scalar, YamlNode]] = {}
         for key, value in zip(done.nodes[::2], done.nodes[1::2], strict=True):
             if not isinstance(key, Scalar):
                 self.report.add(yaml_not_readable(self.file, key.span.start, "a list or map stands where a key should"))
@@ -194,6 +233,23 @@ class _Builder:
         else:
             self.root = node
         return True
+
+
+def _plain(nodes: list[YamlNode]) -> list[Scalar]:
+    return [node for node in nodes if isinstance(node, Scalar) and not node.quoted]
+
+
+def _key_after_comma(nodes: list[YamlNode]) -> Span | None:
+    """Of a `{ }`, the value and what a comma cut off from it: a key that has no value and no colon."""
+    for before, key, value in zip(nodes[1::2], nodes[2::2], nodes[3::2], strict=False):
+        cut = isinstance(key, Scalar) and not key.quoted and isinstance(value, Scalar) and value.is_empty
+        if cut and isinstance(before, Scalar) and not before.is_empty and ":" not in _between(key, value):
+            return before.span.to(key.span)
+    return None
+
+
+def _between(key: YamlNode, value: YamlNode) -> str:
+    return key.span.file.text[key.span.end : value.span.end]
 
 
 def _weight(node: YamlNode) -> int:

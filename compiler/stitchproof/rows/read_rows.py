@@ -22,14 +22,12 @@ def read_rows(expanded: ExpandedPattern, report: Report) -> WrittenPattern:
     lexicon = lexicon_for(header.identity.terms, special)
     finder = WordFinder(lexicon)
     document = finder.document(with_roles(expanded.document))
-    used = sorted(finder.used.values(), key=lambda entry: entry.abbreviation.lower())
-    span = header.sizes.span
-    sections = []
-    if used:
-        sections.append(_abbreviations(used, finder.plurals, header.identity.terms, span))
     defined = [each for each in header.special_stitches if each.how]
-    if defined:
-        sections.append(_special_stitches(defined, finder))
+    # Before the list is made: how a stitch is worked has abbreviations of its own.
+    sections = [_special_stitches(defined, finder)] if defined else []
+    used = sorted(finder.used.values(), key=lambda entry: entry.abbreviation.lower())
+    if used:
+        sections.insert(0, _abbreviations(used, finder.plurals, header.identity.terms, header.sizes.span))
     return WrittenPattern(expanded, _with_sections(document, tuple(sections)))
 
 

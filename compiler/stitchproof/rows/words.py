@@ -26,7 +26,7 @@ from stitchproof.expansion.document import (
     Token,
     Word,
 )
-from stitchproof.source import Place, Span
+from stitchproof.source import Place
 from stitchproof.stitches.lexicon import Entry, Lexicon
 
 
@@ -84,12 +84,14 @@ class WordFinder:
         return replace(part, tokens=self.tokens(part.tokens))
 
     def tokens(self, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+        """Tokens of a step, their text cut at its words."""
         found: list[Token] = []
         for token in tokens:
             found += self.text(token) if isinstance(token, Text) else [token]
         return tuple(found)
 
     def inlines(self, inlines: tuple[Inline, ...]) -> tuple[Inline, ...]:
+        """Inlines of prose, their text cut at its words."""
         found: list[Inline] = []
         for inline in inlines:
             match inline:
@@ -110,20 +112,19 @@ class WordFinder:
             if entry is None:
                 continue
             if match.start() > position:
-                found.append(Text(text.text[position : match.start()], _part(text.place, position, match.start())))
-            found.append(Word(entry.key, match[0], _part(text.place, match.start(), match.end())))
+                found.append(Text(text.text[position : match.start()], _part(text, position, match.start())))
+            found.append(Word(entry.key, match[0], _part(text, match.start(), match.end())))
             self.used.setdefault(entry.key, entry)
             if entry.plural and " ".join(match[0].lower().split()) == entry.plural:
                 self.plurals.add(entry.key)
             position = match.end()
         if position < len(text.text):
-            found.append(Text(text.text[position:], _part(text.place, position, len(text.text))) if position else text)
+            found.append(Text(text.text[position:], _part(text, position, len(text.text))) if position else text)
         return found
 
 
-def _part(place: Place, start: int, end: int) -> Place:
-    """The place of a part of a text; of prose, which is placed by its line, the whole of it."""
-    span = place.span
-    if span.end - span.start < end:
-        return place
-    return Place(Span(span.file, span.start + start, span.start + end), place.calls)
+def _part(text: Text, start: int, end: int) -> Place:
+    """The place of a part of a text; of one that does not stand in the file as it reads, the whole of it."""
+    span = text.place.span
+    part = span.part(start, end)
+    return Place(part, text.place.calls) if part.text == text.text[start:end] and end <= len(span.text) else text.place

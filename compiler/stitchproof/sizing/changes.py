@@ -9,11 +9,11 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.unknown_name import unknown_name
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.reader import read_formula
-from stitchproof.formulas.tree import Formula, Product
-from stitchproof.measures.dimension import ROWS, STITCHES
+from stitchproof.formulas.tree import Amount, Formula, Product
+from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
 from stitchproof.reading.pattern_source import Definition
 from stitchproof.sizing.names import Names, with_kind
-from stitchproof.source import SourceFile
+from stitchproof.source import SourceFile, Span
 
 
 def changed_definitions(
@@ -23,18 +23,22 @@ def changed_definitions(
     if not changes:
         return names
     definitions = dict(names.definitions)
+    as_given: dict[str, frozenset[int]] = {}
     for (name, size), text in changes.items():
         full = names.aliases.get(name, name)
-        written = SourceFile(f"the change {name}={text}", text)
+        file = SourceFile(f"the change {name}={text}", text)
+        written = Span(file, 0, len(text))
         if full not in definitions:
-            report.add(unknown_name(written.line_span(1), name, definitions))
+            report.add(unknown_name(written, name, (*definitions, *names.aliases)))
             continue
-        formula = read_formula(written.line_span(1))
+        formula = read_formula(written)
         if not isinstance(formula, Formula):
             report.add(formula)
             continue
         definitions[full] = _changed(definitions[full], formula, size, sizes)
-    return replace(names, definitions=definitions)
+        if size is not None:
+            as_given[full] = as_given.get(full, frozenset()) | {size}
+    return replace(names, definitions=definitions, as_given=as_given)
 
 
 def _changed(definition: Definition, formula: Formula, size: int | None, sizes: int) -> Definition:
@@ -43,15 +47,17 @@ def _changed(definition: Definition, formula: Formula, size: int | None, sizes: 
         return replace(definition, formulas=(formula,), by_hand=False, rounding=None)
     held = definition.formulas if definition.by_hand else definition.formulas * sizes
     formulas = tuple(formula if index == size else each for index, each in enumerate(held))
-    rounding = definition.rounding
-    return replace(definition, formulas=formulas, by_hand=True, rounding=rounding)
+    return replace(definition, formulas=formulas, by_hand=True)
 
 
 def _at_gauge(definition: Definition, formula: Formula) -> Formula:
-    """A new gauge number keeps the length it is counted over: `gauges.crown.stitches=17`."""
-    held = definition.formulas[0]
-    if definition.section != "gauges" or held is None or not isinstance(held.node, Product):
+    """A new gauge number keeps the length it is counted over: `gauges.crown.stitches=17`. One with a length is whole."""
+    held = next(iter(definition.formulas), None)
+    if definition.section != "gauges" or held is None:
         return formula
-    kind = Kind(STITCHES, "sts") if definition.name.endswith(".stitches") else Kind(ROWS, "rows")
-    counted = with_kind(formula, kind)
+    counted = with_kind(formula, Kind(STITCHES, "sts") if definition.name.endswith(".stitches") else Kind(ROWS, "rows"))
+    if not isinstance(held.node, Product) or (
+        isinstance(formula.node, Amount) and formula.node.kind.dimension not in (PLAIN, STITCHES, ROWS)
+    ):
+        return counted
     return Formula(formula.text, Product("/", counted.node, held.node.right, formula.span), formula.span)

@@ -5,12 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stitchproof.diagnostics.nearest import nearest
-from stitchproof.formulas.kind import Kind, amount_text
-from stitchproof.formulas.sums import rate_words, worked
-from stitchproof.formulas.tree import Formula
+from stitchproof.formulas.kind import NUMBER, Kind, amount_text
+from stitchproof.formulas.scope import Bound
+from stitchproof.formulas.sums import rate_words, result_text, worked
+from stitchproof.formulas.tree import Amount, Call
 from stitchproof.measures.dimension import LENGTH, STITCHES
 from stitchproof.measures.print_grid import change_text, cm_text, inch_text
 from stitchproof.measures.rounding import Multiple
+from stitchproof.measures.units import SINGULAR
+from stitchproof.measures.values import Absent, PerSize
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 from stitchproof.source import Span
 
@@ -24,18 +27,13 @@ def derivation_text(sized: SizedPattern, name: str) -> str:
         more = ""
         if rate.left_over is not None:
             each = amount_text(rate.left_over, Kind(STITCHES, "sts"))
-            more = f", and {each} for each one beyond whole groups"
+            more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
         return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
     quantity = scope.quantities.get(full)
     if quantity is None:
         raise KeyError(nearest(name, scope.names()))
-    lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), ""]
-    lines += (
-        _table(quantity, sized)
-        if quantity.values
-        else [f"one value for each {quantity.parameter}; ask for a name that uses it"]
-    )
-    used_by = [other.name for other in sized.quantities if full in other.inputs]
+    lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), "", *_sums(quantity, sized)]
+    used_by = [other.name for other in sized.quantities if full in other.inputs and other.name != full]
     if used_by:
         lines += ["", f"used by   {', '.join(used_by)}"]
     return "\n".join(line.rstrip() for line in lines) + "\n"
@@ -51,11 +49,16 @@ def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
     if quantity.rounding:
         multiple = next((each for each in quantity.multiples if each), None)
         to = _multiple_words(multiple, quantity)
-        facts.append(("rounding", f"{quantity.rounding.value}, to {'an ' if to[0] in 'aeio' else 'a '}{to}"))
+        facts.append(("rounding", f"{quantity.rounding.value}, to {to}"))
+    if quantity.start:
+        facts.append(("start", f"{' '.join(quantity.start.text.split())}, at {quantity.parameter} = 0"))
     for name in quantity.inputs:
         used = sized.scope.quantities.get(name)
-        if used:
+        if used and name != quantity.name:
             facts.append(("from", f"{name}  {_vector(used)}"))
+    for title, bounds in (("at least", quantity.at_least), ("at most", quantity.at_most)):
+        if any(isinstance(bound, Fraction) for bound in bounds):
+            facts.append((title, _shared(bounds, quantity.kind)))
     if quantity.gauge:
         facts.append(("gauge", quantity.gauge))
     if quantity.why:
@@ -65,10 +68,11 @@ def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
 
 def _multiple_words(multiple: Multiple | None, quantity: Quantity) -> str:
     if multiple is None:
-        return "whole number"
+        return "a whole number"
     if quantity.kind.dimension.is_count:
-        return multiple.in_words()
-    return f"multiple of {amount_text(multiple.of, quantity.kind)}"
+        words = multiple.in_words()
+        return f"an {words} number" if " " not in words else f"a {words}"
+    return f"a multiple of {amount_text(multiple.of, quantity.kind)}"
 
 
 def _place(span: Span) -> str:
@@ -77,44 +81,74 @@ def _place(span: Span) -> str:
 
 
 def _vector(quantity: Quantity) -> str:
+    """The values of all sizes, a unit that they share written once."""
     if not quantity.values:
-        return f"({quantity.parameter})"
-    texts = [amount_text(value, quantity.kind) for value in quantity.values]
-    return texts[0] if len(set(texts)) == 1 else ", ".join(texts)
+        return f"for each {quantity.parameter}"
+    return _shared(quantity.values, quantity.kind)
+
+
+def _shared(values: PerSize, kind: Kind) -> str:
+    texts = [amount_text(value, kind) for value in values]
+    if len(set(texts)) == 1:
+        return texts[0]
+    units = {text.partition(" ")[2] for text in texts}
+    if len(units) == 1 and all(isinstance(value, Fraction) for value in values):
+        return ", ".join(text.partition(" ")[0] for text in texts) + f" {units.pop()}"
+    return ", ".join(texts)
+
+
+def _sums(quantity: Quantity, sized: SizedPattern) -> list[str]:
+    """The worked sum of each size; of a value such as `after_dec(k)` for the first k, as an example."""
+    if not quantity.parameter:
+        return _table(quantity, sized)
+    return [f"for example at {quantity.parameter} = 1:", "", *_table(quantity, sized)]
 
 
 def _table(quantity: Quantity, sized: SizedPattern) -> list[str]:
-    width = max(len(name) for name in sized.sizes)
-    rows = []
-    for size, name in enumerate(sized.sizes):
-        formula = quantity.formulas[size]
-        rows.append((name, _sum(quantity, formula, size, sized), _effect(quantity, size)))
-    wide = max(len(row[1]) for row in rows)
+    """One line per size, or one for all where they are the same."""
+    rows = [(name, _sum(quantity, size, sized), _effect(quantity, size)) for size, name in enumerate(sized.sizes)]
+    if len(rows) > 1 and len({row[1:] for row in rows}) == 1:
+        rows = [("all sizes", *rows[0][1:])]
+    width, wide = max(len(row[0]) for row in rows), max(len(row[1]) for row in rows)
     return [f"{name:<{width}}  {text:<{wide}}  {effect}" for name, text, effect in rows]
 
 
-def _sum(quantity: Quantity, formula: Formula | None, size: int, sized: SizedPattern) -> str:
+def _sum(quantity: Quantity, size: int, sized: SizedPattern) -> str:
+    formula = quantity.formulas[size]
+    if quantity.parameter:
+        return _at_one(quantity, size, sized)
     value, raw = quantity.values[size], quantity.raw[size]
-    result = amount_text(value, quantity.kind)
-    steps = [worked(formula, sized.scope, size)] if formula and not quantity.by_hand else []
-    if quantity.rounding and raw != value:
-        steps.append(amount_text(raw, quantity.kind))
-        return " = ".join(steps) + f" → {result}"
-    if steps and steps[-1] == result:
-        return result
-    return " = ".join([*steps, result])
+    result, before = amount_text(value, quantity.kind), amount_text(raw, quantity.kind)
+    by_hand = quantity.by_hand and formula and isinstance(formula.node, Amount)
+    steps = [worked(formula, sized.scope, size)] if formula and not by_hand else []
+    if formula and isinstance(formula.node, Call) and formula.node.name == "largest" and isinstance(value, Fraction):
+        return f"{steps[0]}; so {result}"
+    if not steps or steps[-1] != before:
+        steps.append(before)
+    return " = ".join(steps) + (f" → {result}" if raw != value else "")
+
+
+def _at_one(quantity: Quantity, size: int, sized: SizedPattern) -> str:
+    formula = quantity.formulas[size]
+    if formula is None:
+        return amount_text(Absent.UNKNOWN, quantity.kind)
+    one = Fraction(1)
+    bound = Bound(sized.scope, quantity.parameter, NUMBER, one)
+    call = Call(quantity.name, (Amount(one, NUMBER, formula.span),), formula.span)
+    return f"{worked(formula, bound, size)} = {result_text(call, sized.scope, size)}"
 
 
 def _effect(quantity: Quantity, size: int) -> str:
     """What the rounding did, or a length as it prints."""
+    if not quantity.values:
+        return ""
     value, raw = quantity.values[size], quantity.raw[size]
     if not isinstance(value, Fraction) or not isinstance(raw, Fraction):
         return ""
+    if value != raw:
+        change = amount_text(abs(value - raw), quantity.kind)
+        at_gauge = f", {change_text((value - raw) * quantity.cm_per_unit)}" if quantity.cm_per_unit else ""
+        return f"rounding: {'+' if value > raw else '−'}{change}{at_gauge}"
     if quantity.kind.dimension == LENGTH and quantity.kind.noun in ("cm", "in", ""):
         return f"prints {cm_text(value)} cm / {inch_text(value)} in"
-    if value != raw and quantity.cm_per_unit:
-        return f"rounding: {change_text((value - raw) * quantity.cm_per_unit)}"
-    multiple = quantity.multiples[size]
-    if isinstance(multiple, Multiple) and quantity.rounding:
-        return "exact"
-    return ""
+    return "exact" if quantity.rounding else ""

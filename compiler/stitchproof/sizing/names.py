@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
@@ -18,36 +18,45 @@ from stitchproof.source import Span
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """definitions by full name, as written; aliases: short name → full name; refused: names with a fault of their own."""
+    """definitions by full name, as written; aliases: short name → full name; refused: names with a fault of their own.
+
+    as_given: the indexes of the sizes whose value is to be taken as it is, without the rounding that the others keep.
+    """
 
     definitions: dict[str, Definition]
     aliases: dict[str, str]
     refused: frozenset[str] = frozenset()
+    as_given: Mapping[str, frozenset[int]] = field(default_factory=dict)
 
 
 def collect_names(header: Header, report: Report) -> Names:
     """Gauges, body, measures and counts under one roof. Reports a name that is used twice or that means something else."""
     definitions: dict[str, Definition] = {}
     aliases: dict[str, str] = {}
-    taken: dict[str, Span] = {}
+    taken: set[str] = set()
     refused: set[str] = set()
     everything = [*_from_gauges(header), *header.definitions]
     for definition in everything:
         short = definition.name
         full = f"{definition.section}.{short}" if definition.section in ("gauges", "body") else short
-        if _clashes(short, definition.span, taken, report):
+        if _clashes(short, full, definition.span, taken, report):
             refused.add(short)
             continue
         definitions[full] = replace(definition, name=full)
         if full != short:
             aliases[short] = full
+    for gauge in header.gauges:
+        if gauge.stitches is None or gauge.over is None:
+            lost = ["stitches"] if gauge.over else ["stitches", "rows", "rounds"]
+            aliases.update((f"{gauge.name}.{word}", f"gauges.{gauge.name}.{word}") for word in lost)
+            refused.update(f"gauges.{gauge.name}.{word}" for word in lost)
     for rate in header.rates:
-        if not _clashes(rate.name, rate.span, taken, report):
+        if not _clashes(rate.name, f"rates.{rate.name}", rate.span, taken, report):
             aliases[f"rates.{rate.name}"] = rate.name
     return Names(definitions, aliases, frozenset(refused - set(definitions)))
 
 
-def _clashes(short: str, span: Span, taken: dict[str, Span], report: Report) -> bool:
+def _clashes(short: str, full: str, span: Span, taken: set[str], report: Report) -> bool:
     if short in FUNCTIONS or short in KEYWORDS or short == "worked":
         report.add(
             name_not_usable(
@@ -55,10 +64,10 @@ def _clashes(short: str, span: Span, taken: dict[str, Span], report: Report) -> 
             )
         )
         return True
-    if short in taken:
+    if short in taken or full in taken:
         report.add(name_not_usable(span, "another value has this name already", "give one of the two another name"))
         return True
-    taken[short] = span
+    taken |= {short, full}
     return False
 
 

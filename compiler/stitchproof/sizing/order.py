@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from graphlib import CycleError, TopologicalSorter
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.tree import Amount, Call, Name, Node, Sum, inside, names_in
+from stitchproof.formulas.tree import Amount, Call, Formula, Name, Node, Sum, names_in
 from stitchproof.reading.pattern_source import Definition
 from stitchproof.sizing.faults.circular_definition import circular_definition
 from stitchproof.sizing.names import Names
@@ -14,7 +14,15 @@ from stitchproof.sizing.names import Names
 
 def inputs_of(definition: Definition, names: Names) -> tuple[str, ...]:
     """The full names that a definition uses, in the order written, each once."""
-    formulas = (*definition.formulas, definition.start)
+    return _used_in((*definition.formulas, definition.start), names)
+
+
+def _needed_by(definition: Definition, names: Names) -> tuple[str, ...]:
+    """The names that have to be worked out first: those it uses, and those in its multiple."""
+    return _used_in((*definition.formulas, definition.start, definition.multiple, definition.plus), names)
+
+
+def _used_in(formulas: Iterable[Formula | None], names: Names) -> tuple[str, ...]:
     used: dict[str, None] = {}
     for formula in formulas:
         if formula is None:
@@ -28,10 +36,11 @@ def inputs_of(definition: Definition, names: Names) -> tuple[str, ...]:
 
 def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
     """Full names, each after those it uses; and the names of circles (reported), which have no value."""
-    uses = {name: set(inputs_of(definition, names)) for name, definition in names.definitions.items()}
+    # Lists, not sets: which circle is found first must not change from run to run.
+    uses = {name: list(_needed_by(definition, names)) for name, definition in names.definitions.items()}
     for name, definition in names.definitions.items():
-        if name in uses[name] and _steps_back(definition, name):
-            uses[name].discard(name)
+        if name in uses[name] and _steps_back(definition, name, names):
+            uses[name].remove(name)
     circular: set[str] = set()
     while True:
         try:
@@ -41,7 +50,7 @@ def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
             _report_circle(circle, names.definitions, report)
             circular.update(circle)
             uses = {name: used for name, used in uses.items() if name not in circle}
-            uses = {name: {each for each in used if each not in circular} for name, used in uses.items()}
+            uses = {name: [each for each in used if each not in circular] for name, used in uses.items()}
             continue
         return order, circular
 
@@ -52,19 +61,20 @@ def _report_circle(circle: tuple[str, ...], definitions: Mapping[str, Definition
     report.add(circular_definition((*turned, turned[0]), tuple(definitions[name].span for name in turned)))
 
 
-def _steps_back(definition: Definition, name: str) -> bool:
+def _steps_back(definition: Definition, name: str, names: Names) -> bool:
     """Whether a value with a start refers to itself at k - 1 only."""
     if not definition.parameter or definition.start is None:
         return False
+    if _calls(definition.start.node, name, names):
+        return False
     return all(
-        formula is None or all(_is_one_back(node, definition.parameter) for node in _calls(formula.node, name))
+        formula is None or all(_is_one_back(node, definition.parameter) for node in _calls(formula.node, name, names))
         for formula in definition.formulas
     )
 
 
-def _calls(node: Node, name: str) -> list[Node]:
-    found = [node] if isinstance(node, Name | Call) and node.name == name else []
-    return found + [call for part in inside(node) for call in _calls(part, name)]
+def _calls(node: Node, name: str, names: Names) -> list[Name | Call]:
+    return [each for each in names_in(node) if names.aliases.get(each.name, each.name) == name]
 
 
 def _is_one_back(node: Node, parameter: str) -> bool:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.evaluation import value_of
+from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.tree import Formula
-from stitchproof.measures.dimension import ROWS, STITCHES
+from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
 from stitchproof.reading.pattern_source import Header, RateEntry
-from stitchproof.sizing.evaluated import in_all, kind_reported
+from stitchproof.sizing.evaluated import in_all, kind_reported, value_reported
 from stitchproof.sizing.faults.word_not_known import word_not_known
 from stitchproof.sizing.names import with_kind
 from stitchproof.sizing.sized_pattern import PatternScope
+from stitchproof.source import Span
 
 
 def sized_rates(header: Header, scope: PatternScope, report: Report) -> dict[str, Rate]:
@@ -35,29 +36,46 @@ def _rate(entry: RateEntry, header: Header, scope: PatternScope, report: Report)
         return None
     stitches, per = with_kind(entry.sts, Kind(STITCHES, "sts")), entry.per
     stitches_kind, per_kind = kind_reported(stitches, scope, report), kind_reported(per, scope, report)
-    sts, each = value_of(stitches.node, scope, 0), value_of(per.node, scope, 0)
-    if not stitches_kind or not per_kind or not isinstance(sts, Fraction) or not isinstance(each, Fraction):
+    if not stitches_kind or not per_kind:
         return None
-    if (
-        stitches_kind.dimension != STITCHES
-        or not per_kind.dimension.is_count
-        or min(sts, each) <= 0
-        or each.denominator > 1
-    ):
+    if per_kind.is_bare:
+        _refuse(per.span, f"`{per.span.text}` does not say of what: a rate is per some ribs or rows", report)
+        return None
+    if stitches_kind.dimension != STITCHES or per_kind.dimension not in (PLAIN, ROWS):
         report.add(in_all(mixed_dimensions(entry.span, stitches.span, stitches_kind, per.span, per_kind), report))
         return None
-    left_over = _left_over(entry.left_over, scope, report)
-    noun = per_kind.noun or "rows"
-    return Rate(
-        entry.name, sts, each, per_kind.dimension, noun, left_over, _cm_per_unit(entry, noun, header, scope, report)
-    )
-
-
-def _left_over(formula: Formula | None, scope: PatternScope, report: Report) -> Fraction | None:
-    if formula is None or not kind_reported(with_kind(formula, Kind(STITCHES, "sts")), scope, report):
+    sts, each = value_reported(stitches, scope, 0, report), value_reported(per, scope, 0, report)
+    if not isinstance(sts, Fraction) or not isinstance(each, Fraction):
         return None
-    value = value_of(formula.node, scope, 0)
+    if sts <= 0 or each <= 0 or each.denominator > 1:
+        _refuse(entry.span, "a rate is some stitches per a whole number of ribs or rows, both above 0", report)
+        return None
+    left_over = _left_over(entry.left_over, stitches, scope, report)
+    if entry.left_over and left_over is None:
+        return None
+    cm_per_unit = _cm_per_unit(entry, per_kind.noun, header, scope, report)
+    return Rate(entry.name, sts, each, per_kind.dimension, per_kind.noun, left_over, cm_per_unit)
+
+
+def _left_over(written: Formula | None, stitches: Formula, scope: PatternScope, report: Report) -> Fraction | None:
+    """Stitches for each rib or row beyond whole groups; None where none is given, or where it has a fault (reported)."""
+    if written is None:
+        return None
+    formula = with_kind(written, Kind(STITCHES, "sts"))
+    kind = kind_reported(formula, scope, report)
+    if kind and kind.dimension != STITCHES and not kind.is_bare:
+        mixed = mixed_dimensions(formula.span, stitches.span, Kind(STITCHES, "sts"), formula.span, kind)
+        report.add(in_all(mixed, report))
+        return None
+    value = value_reported(formula, scope, 0, report) if kind else None
+    if isinstance(value, Fraction) and value < 0:
+        _refuse(formula.span, "what is picked up beyond whole groups cannot be below 0", report)
+        return None
     return value if isinstance(value, Fraction) else None
+
+
+def _refuse(span: Span, why: str, report: Report) -> None:
+    report.add(in_all(function_used_wrongly(span, why, "write for example `sts: 5`, `per: 2 ribs`"), report))
 
 
 def _cm_per_unit(entry: RateEntry, noun: str, header: Header, scope: PatternScope, report: Report) -> Fraction | None:

@@ -26,7 +26,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     definitions = changed_definitions(names, changes or {}, len(sizes), report)
     order, circular = in_order(definitions, report)
     scope = PatternScope(aliases=dict(definitions.aliases), silent=circular | definitions.refused)
-    sizer = Sizer(scope, sizes, report)
+    sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
     for name in order:
         if name.startswith("gauges.") and name not in circular:
@@ -35,6 +35,8 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     for name in order:
         if not name.startswith("gauges.") and name not in circular:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
+    for definition in definitions.definitions.values():
+        sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
     scope.quantities = {name: scope.quantities[name] for name in written}
     assertions = tuple(_assertions(source, scope, report))

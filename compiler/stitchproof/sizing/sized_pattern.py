@@ -6,18 +6,22 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
-from stitchproof.formulas.evaluation import evaluate
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
+from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import Kind
-from stitchproof.formulas.scope import Bound, NoKind, Rate
+from stitchproof.formulas.scope import Bound, NoKind, NoValueThere, Rate
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
-from stitchproof.measures.rounding import Direction, Multiple
-from stitchproof.measures.values import Absent, PerSize, Value
+from stitchproof.measures.rounding import Direction, Multiple, round_to
+from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
 from stitchproof.source import Span
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
+MOST_STEPS_AT_PARAMETERS = 1_000_000
+"""Steps for all values that take a number in brackets together: a hundred of them at a hundred k in ten sizes stay below."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +30,7 @@ class Quantity:
 
     raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
     gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
-    parameter: of a value such as `after_dec(k)`; then raw and values are empty and `start` is its value at k = 0.
+    parameter: of a value such as `after_dec(k)`; then raw, values and bounds are empty and `start` is its value at k = 0.
     """
 
     name: str
@@ -81,6 +85,8 @@ class OffsetWay(Enum):
 
 @dataclass(frozen=True, slots=True)
 class SizedOffsetFabric:
+    """An offset fabric: its total per size, and the way it is worked."""
+
     total: Formula
     totals: PerSize
     way: OffsetWay
@@ -104,7 +110,8 @@ class PatternScope:
     rates: dict[str, Rate] = field(default_factory=dict)
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
-    _at_parameter: dict[tuple[str, int], list[Value]] = field(default_factory=dict)
+    _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
+    _steps: int = 0
 
     def full_name(self, name: str) -> str:
         return self.aliases.get(name, name)
@@ -113,6 +120,7 @@ class PatternScope:
         return (*self.quantities, *self.rates, *self.aliases)
 
     def kind(self, name: str) -> Kind | NoKind:
+        """The kind of a named value, or why it has none."""
         name = self.full_name(name)
         if name in self.silent:
             return NoKind.SILENT
@@ -122,6 +130,7 @@ class PatternScope:
         return quantity.kind if quantity else NoKind.MISSING
 
     def takes_parameter(self, name: str) -> bool:
+        """Whether a value is one such as `after_dec(k)`."""
         quantity = self.quantities.get(self.full_name(name))
         return bool(quantity and quantity.parameter)
 
@@ -129,6 +138,7 @@ class PatternScope:
         return self.rates.get(self.full_name(name))
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
+        """The value in a size, at a k where it takes one."""
         quantity = self.quantities.get(self.full_name(name))
         if quantity is None:
             return Absent.UNKNOWN
@@ -136,24 +146,42 @@ class PatternScope:
             return quantity.values[size] if quantity.values else Absent.UNKNOWN
         return self._at(quantity, size, parameter)
 
-    def _at(self, quantity: Quantity, size: int, parameter: Fraction) -> Value:
+    def _at(self, quantity: Quantity, size: int, k: Fraction) -> Value:
         """The value at k. One that refers to itself is built up from its start, so that no k costs more than its steps."""
-        formula = quantity.formulas[0]
-        if formula is None:
-            return Absent.UNKNOWN
         if quantity.start is None:
-            return self._evaluated(formula, quantity, size, parameter)
-        if parameter.denominator != 1 or not 0 <= parameter <= MOST_STEPS_BACK:
-            return Absent.UNKNOWN
-        held = self._at_parameter.setdefault((quantity.name, size), [])
-        while len(held) <= parameter:
-            source = formula if held else quantity.start
-            held.append(self._evaluated(source, quantity, size, Fraction(len(held))))
-        return held[int(parameter)]
+            return self._found(quantity, size, k)
+        if k.denominator != 1 or not 0 <= k <= MOST_STEPS_BACK:
+            why = f"{quantity.parameter} is {exact_text(k)} here; {quantity.name} is worked out step by step from 0"
+            raise NoValueThere(why, f"ask for it at a whole number from 0 to {MOST_STEPS_BACK}")
+        first = k
+        while first > 0 and (quantity.name, size, first - 1) not in self._at_parameter:
+            first -= 1
+        for step in range(int(first), int(k)):
+            self._value_at(quantity, size, Fraction(step))
+        return self._found(quantity, size, k)
 
-    def _evaluated(self, formula: Formula, quantity: Quantity, size: int, parameter: Fraction) -> Value:
-        value = evaluate(formula, Bound(self, quantity.parameter, Kind(PLAIN), parameter), size)
-        return value if isinstance(value, Absent | Fraction | bool) else Absent.UNKNOWN
+    def _found(self, quantity: Quantity, size: int, k: Fraction) -> Value:
+        value = self._value_at(quantity, size, k)
+        if isinstance(value, Diagnostic):
+            raise CannotWorkOut(value)
+        return value
+
+    def _value_at(self, quantity: Quantity, size: int, k: Fraction) -> Value | Diagnostic:
+        """The value at k, rounded, or its fault; worked out once."""
+        held = self._at_parameter.get((quantity.name, size, k))
+        if held is not None:
+            return held
+        formula = quantity.start if quantity.start and k == 0 else quantity.formulas[size]
+        value: Value | Diagnostic = Absent.UNKNOWN
+        if formula and self._steps > MOST_STEPS_AT_PARAMETERS:
+            value = too_much_to_work_out(formula.span, "the values that take a number in brackets need too many steps")
+        elif formula:
+            value, steps = evaluate_counted(formula, Bound(self, quantity.parameter, Kind(PLAIN), k), size)
+            self._steps += steps
+        if isinstance(value, Fraction) and quantity.rounding:
+            value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
+        self._at_parameter[quantity.name, size, k] = value
+        return value
 
 
 @dataclass(frozen=True, eq=False)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -63,10 +63,17 @@ def lexicon_for(terms: str, special: Iterable[tuple[str, str]]) -> Lexicon:
     """The lexicon in US or UK terms. special: (abbreviation, meaning) of the pattern's own stitches, which come first."""
     entries = [_entry(row, terms) for row in _shipped()]
     own = [
-        Entry(abbreviation, abbreviation, meaning, "", (abbreviation,), special=True)
+        Entry(abbreviation, abbreviation, meaning, "", (" ".join(abbreviation.split()),), special=True)
         for abbreviation, meaning in special
+        if abbreviation.strip()
     ]
-    return Lexicon([*entries, *own])
+    taken = {spelling.lower() for entry in own for spelling in entry.spellings}
+    return Lexicon([*(_without(entry, taken) for entry in entries), *own])
+
+
+def _without(entry: Entry, taken: set[str]) -> Entry:
+    """A word without the spellings that the pattern gives a meaning of its own."""
+    return replace(entry, spellings=tuple(spelling for spelling in entry.spellings if spelling.lower() not in taken))
 
 
 def _entry(row: dict[str, Any], terms: str) -> Entry:

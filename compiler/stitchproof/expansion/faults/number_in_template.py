@@ -73,3 +73,23 @@ def computed_in_template(span: Span) -> Diagnostic:
         Excerpt(span, "computed by Jinja here"),
         help=("give the number a name in pattern.yaml and print it with a slot",),
     )
+
+
+def text_with_number(span: Span) -> Diagnostic:
+    """A template looks into a text, or changes one, that holds a number."""
+    return Diagnostic(
+        PAGE,
+        "Jinja cannot look into a text that holds a number",
+        Excerpt(span, "taken apart by Jinja here"),
+        help=("print the text as it is, or take the number out of it",),
+    )
+
+
+def last_round_in_template(span: Span) -> Diagnostic:
+    """A template asks for the last round of a loop that goes up to a number."""
+    return Diagnostic(
+        PAGE,
+        "the last round of this loop is another one in each size",
+        Excerpt(span, "asked by Jinja here"),
+        help=("choose by the loop's own number: `::: sizes with k = …`",),
+    )

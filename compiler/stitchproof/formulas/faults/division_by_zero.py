@@ -28,9 +28,11 @@ PAGE = read_page(__doc__)
 
 def division_by_zero(span: Span, divisor: Span) -> Diagnostic:
     """span: the whole quotient. divisor: what comes out as zero."""
+    choose = f"choose what a size without it gets: `… if {divisor.text} > 0 else not worked`"
+    written = divisor.text[:1].isdigit()
     return Diagnostic(
         PAGE,
         f"`{span.text}` divides by zero",
-        Excerpt(divisor, "comes out as 0 here"),
-        help=(f"choose what a size without it gets: `… if {divisor.text} > 0 else not worked`",),
+        Excerpt(divisor, "is 0" if written else "comes out as 0 here"),
+        help=("divide by something else",) if written else (choose,),
     )

@@ -33,3 +33,13 @@ def missing_key(span: Span, where: str, key: str) -> Diagnostic:
         Excerpt(line, f"`{key}` is missing"),
         help=(f"add `{key}:` with its value",),
     )
+
+
+def missing_reason(span: Span) -> Diagnostic:
+    """An acceptance in a text that does not say which warning, or why."""
+    return Diagnostic(
+        PAGE,
+        "this acceptance does not say its code and its reason",
+        Excerpt(span, "code and reason are needed"),
+        help=("write `::: accept CODE REASON`, for example `::: accept SP030 kept for a larger size`",),
+    )

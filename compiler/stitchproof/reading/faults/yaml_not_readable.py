@@ -38,7 +38,7 @@ def yaml_not_readable(file: SourceFile, offset: int, problem: str) -> Diagnostic
         problem, help_text = "a quote is not closed", 'close the quote with `"`'
     elif "flow" in problem:
         problem, help_text = "a bracket or brace is not closed", "close it with `]` or `}`"
-    elif "expected" in problem or "could not find" in problem:
+    elif any(words in problem for words in ("expected", "could not find", "not allowed in this context")):
         problem = "the line does not follow on from the one before it"
     span = Span(file, min(offset, max(len(file.text) - 1, 0)), min(offset + 1, len(file.text)))
     return Diagnostic(PAGE, f"this file cannot be read as YAML: {problem}", Excerpt(span, problem), help=(help_text,))

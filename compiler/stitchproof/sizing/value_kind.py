@@ -1,0 +1,116 @@
+"""What a named value is: the kind that its formulas, its start, its multiple and its bounds share, and its stated unit."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.missing_unit import missing_unit_of
+from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions
+from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.kinds import shared_kind
+from stitchproof.formulas.scope import Bound, Scope
+from stitchproof.formulas.tree import Amount, Formula, Name, Node, NotWorked, Product
+from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT, Dimension
+from stitchproof.measures.units import Unit
+from stitchproof.reading.pattern_source import Definition
+from stitchproof.sizing.evaluated import in_all, kind_reported
+
+GAUGE_NUMBERS = {
+    "stitches": STITCHES.per(LENGTH),
+    "rows": ROWS.per(LENGTH),
+    "rounds": ROWS.per(LENGTH),
+    "rows_per_rib": ROWS,
+}
+
+
+def kind_of_value(
+    definition: Definition, unit: Unit | None, start: Kind | None, scope: Scope, report: Report
+) -> Kind | None:
+    """The kind that all formulas of a value share, its unit applied; None where there is none (reported).
+
+    start: the kind of its value at k = 0, if it has one.
+    """
+    if definition.parameter:
+        scope = Bound(scope, definition.parameter, Kind(PLAIN), Fraction(0))
+    decides: Node = Name(definition.name, definition.span)
+    found = Kind(zero=True)
+    if start and definition.start:
+        decides, found = definition.start.node, start
+    for formula in definition.formulas:
+        kind = kind_reported(formula, scope, report) if formula else None
+        if formula is None or kind is None:
+            return None
+        if definition.parameter and unit and unit.size != 1 and kind.is_bare:
+            # Its value is worked out where it is asked for, and the stated unit is not at hand there.
+            report.add(in_all(missing_unit_of(definition.name, formula.span, True), report))
+            return None
+        joined = shared_kind(formula.span, decides, found, formula.node, _as_written(formula, kind, unit))
+        if isinstance(joined, Diagnostic):
+            report.add(in_all(joined, report))
+            return None
+        decides = decides if joined == found else formula.node
+        found = joined
+    return _with_unit(definition, found.as_result(), unit, report)
+
+
+def fits(formula: Formula, definition: Definition, kind: Kind, unit: Unit | None, scope: Scope, report: Report) -> bool:
+    """Whether a multiple or bound can stand beside its value (reported if not). A bare number takes the stated unit."""
+    own = kind_reported(formula, scope, report)
+    if own is None:
+        return False
+    named = Name(definition.name, definition.span)
+    joined = shared_kind(formula.span, named, kind, formula.node, _as_written(formula, own, unit))
+    if isinstance(joined, Diagnostic):
+        report.add(in_all(joined, report))
+        return False
+    return True
+
+
+def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
+    """A written 0 and `not worked` fit everything; a bare number is of the stated unit."""
+    node = formula.node
+    if isinstance(node, NotWorked) or (isinstance(node, Amount) and node.kind.zero):
+        return replace(kind, zero=True)
+    return Kind(unit.dimension, unit.noun) if unit and kind.is_bare else kind
+
+
+def _with_unit(definition: Definition, kind: Kind, unit: Unit | None, report: Report) -> Kind | None:
+    if definition.section == "gauges":
+        return _gauge_number(definition, kind, report)
+    if unit:
+        return _cast(definition, kind, unit, report)
+    measure = definition.section in ("measures", "body")
+    wanted = kind.dimension in (LENGTH, WEIGHT) or (not measure and not kind.is_bare)
+    numbers = [each for each in definition.formulas if each and not isinstance(each.node, NotWorked)]
+    if wanted or definition.parameter or not numbers or not kind.is_bare:
+        return kind
+    report.add(in_all(missing_unit_of(definition.name, numbers[0].span, measure), report))
+    return None
+
+
+def _cast(definition: Definition, kind: Kind, unit: Unit, report: Report) -> Kind | None:
+    """A plain number becomes a number of the unit; what is counted already (ribs) becomes no length and no weight."""
+    plain = kind.dimension == PLAIN and (not kind.noun or unit.dimension.is_count)
+    if plain or kind.dimension == unit.dimension:
+        return Kind(unit.dimension, unit.noun)
+    there = definition.unit.span if definition.unit else definition.span
+    value = definition.value_span
+    report.add(in_all(mixed_dimensions(value, value, kind, there, Kind(unit.dimension)), report))
+    return None
+
+
+def _gauge_number(definition: Definition, kind: Kind, report: Report) -> Kind | None:
+    """A gauge number counts stitches, or rows, over a length."""
+    wanted: Dimension = GAUGE_NUMBERS[definition.name.rpartition(".")[2]]
+    if kind.dimension == wanted:
+        return kind
+    formula = definition.formulas[0]
+    if formula and isinstance(formula.node, Product) and kind.dimension.per(LENGTH) == wanted:
+        report.add(in_all(missing_unit_of("the length of this gauge", formula.node.right.span, True), report))
+        return None
+    value = formula.span if formula else definition.value_span
+    report.add(in_all(mixed_dimensions(value, definition.span, Kind(wanted), value, kind), report))
+    return None

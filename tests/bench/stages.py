@@ -1,0 +1,126 @@
+"""Time per stage for a demo, start-up, and growth with the number of sizes; all as ratios in one run.
+
+Usage: python -m tests.bench.stages [PATTERN]. Each figure is the smallest of several interleaved runs.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+from itertools import pairwise
+from pathlib import Path
+from time import perf_counter
+
+from stitchproof.checks.judge import judge
+from stitchproof.diagnostics.report import Report
+from stitchproof.editions.put_out import put_out
+from stitchproof.expansion.expand_pattern import expand_pattern
+from stitchproof.reading.folder import read_pattern
+from stitchproof.rows.read_rows import read_rows
+from stitchproof.sizing.size_pattern import size_pattern
+
+ROOT = Path(__file__).parents[2]
+RUNS = 7
+LIBRARIES = "import yaml, jinja2, jinja2.sandbox, markdown_it"
+
+
+def stage_times(folder: Path) -> dict[str, float]:
+    """Seconds per stage, the smallest of several runs."""
+    best: dict[str, float] = {}
+    for _ in range(RUNS):
+        for name, seconds in one_run(folder).items():
+            best[name] = min(best.get(name, seconds), seconds)
+    return best
+
+
+def one_run(folder: Path) -> dict[str, float]:
+    """Seconds per stage of one build in this process."""
+    marks = [("start", perf_counter())]
+
+    def passed(stage: str) -> None:
+        marks.append((stage, perf_counter()))
+
+    report = Report()
+    source = read_pattern(folder, folder.name, report)
+    passed("reading")
+    if source is None:
+        raise SystemExit(f"{folder} cannot be read")
+    report.names = source.header.sizes.names
+    sized = size_pattern(source, report)
+    passed("sizing")
+    expanded = expand_pattern(sized, report)
+    passed("expansion")
+    written = read_rows(expanded, report)
+    passed("rows")
+    for value in (sized, expanded, written):
+        judge(value, report)
+    passed("checks")
+    document = written.document
+    put_out(document, sized, (), ("all_sizes",), (), document.sizes.chosen)
+    passed("pages")
+    return {stage: end - start for (_, start), (stage, end) in pairwise(marks)}
+
+
+def process_time(*arguments: str) -> float:
+    """Processor seconds of a fresh Python, the smallest of several runs."""
+    best = 1e9
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    for _ in range(RUNS):
+        process = subprocess.Popen(
+            [sys.executable, *arguments],
+            cwd=ROOT,
+            env=environment,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        _, _, used = os.wait4(process.pid, 0)
+        best = min(best, used.ru_utime + used.ru_stime)
+    return best
+
+
+def pattern_with(sizes: int, folder: Path) -> Path:
+    """The hat, cut down to what grows with its sizes, in so many sizes."""
+    source = ROOT / "pattern_sources" / "cobblewick_hat"
+    target = folder / f"hat_{sizes}"
+    target.mkdir()
+    names = ", ".join(f"S{number}" for number in range(1, sizes + 1))
+    heads = ", ".join(str(42 + number * 5 % 40) for number in range(sizes))
+    header = (source / "pattern.yaml").read_text("utf-8")
+    header = header.replace("[Baby, Toddler, Child, Adult, Large]", f"[{names}]")
+    header = header.replace("sizes: [Baby, Toddler]", "sizes: [S1, S2]").replace("[42, 47, 52, 57, 62]", f"[{heads}]")
+    for by_hand in ("[8, 9, 10, 11, 11]", "[45, 50, 65, 75, 90]", "[6, 6, 7, 7, 8]"):
+        header = header.replace(by_hand, f"[{', '.join(['8'] * sizes)}]")
+    (target / "pattern.yaml").write_text(header, encoding="utf-8")
+    for text in source.glob("*.md"):
+        (target / text.name).write_text(text.read_text("utf-8"), encoding="utf-8")
+    return target
+
+
+def main() -> None:
+    """Print the table."""
+    pattern = ROOT / "pattern_sources" / (sys.argv[1] if len(sys.argv) > 1 else "cobblewick_hat")
+    times = stage_times(pattern)
+    whole = sum(times.values())
+    print(f"stages of {pattern.name}, as shares of a warm build")
+    for name, seconds in times.items():
+        print(f"  {name:<10} {seconds / whole:6.1%}   ({seconds * 1000:.1f} ms)")
+    bare = process_time("-c", LIBRARIES)
+    start = process_time("-c", "import stitchproof.command_line")
+    check = process_time("-m", "stitchproof", "check", str(pattern))
+    print("\ncold, against a bare Python that imports PyYAML, Jinja2 and markdown-it-py")
+    print(f"  import of the compiler {start / bare:.2f}   ({(start - bare) * 1000:.0f} ms beyond)")
+    print(f"  check                  {check / bare:.2f}")
+    print("\ncheck (without pages) against the number of sizes, 5 sizes = 1")
+    with tempfile.TemporaryDirectory() as folder:
+        first = 0.0
+        for sizes in (5, 10, 20, 40):
+            measured = stage_times(pattern_with(sizes, Path(folder)))
+            checked = sum(seconds for name, seconds in measured.items() if name != "pages")
+            first = first or checked
+            print(f"  {sizes:>2} sizes   {checked / first:5.2f}")
+
+
+if __name__ == "__main__":
+    main()
