@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
 from stitchproof.measures.values import exact_text
@@ -16,8 +18,7 @@ MOST_TRIED = 12
 Cause = tuple[str, str, int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class _Outcome:
+class _Outcome(Struct, frozen=True):
     """What became of one proposal on one side: the value that works, or why the nearest one does not."""
 
     value: Fraction | None

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.checks.judge import judge
 from stitchproof.diagnostics.acceptance import Acceptance, with_acceptances
@@ -25,8 +28,7 @@ from stitchproof.workspace import Workspace, workspace_at
 EDITIONS = ("all_sizes",)
 
 
-@dataclass(frozen=True, slots=True)
-class CheckOutcome:
+class CheckOutcome(Struct, frozen=True):
     """What a check found. sized, written: as far as the pattern could be worked out."""
 
     name: str
@@ -58,8 +60,7 @@ class SizeNotKnown(LookupError):
         self.names = names
 
 
-@dataclass(frozen=True, slots=True)
-class BuildOutcome:
+class BuildOutcome(Struct, frozen=True):
     """A check, and the files that were written after it (none on an error, unless a draft was asked for)."""
 
     check: CheckOutcome

@@ -6,8 +6,10 @@ Offsets count Unicode code points from 0; lines and columns count from 1. This m
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,8 +58,7 @@ class SourceFile:
         return Span(self, 0, 0)
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(Struct, frozen=True):
     """A stretch of a file: `start` to `end`, offsets from 0, end exclusive."""
 
     file: SourceFile
@@ -81,9 +82,8 @@ class Span:
         return self.file.path, self.start, self.end
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Struct, frozen=True):
     """Where a piece of printed text was written, and the calls (outermost first) through which it came to be used."""
 
     span: Span
-    calls: tuple[Span, ...] = field(default=())
+    calls: tuple[Span, ...] = ()

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 SOURCES = "pattern_sources"
 PRODUCTS = "build"
@@ -12,8 +13,7 @@ STYLES = "styles"
 HEADER = "pattern.yaml"
 
 
-@dataclass(frozen=True, slots=True)
-class Workspace:
+class Workspace(Struct, frozen=True):
     """root: the nearest folder upward that holds pattern_sources/, else the current folder."""
 
     root: Path

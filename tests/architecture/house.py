@@ -45,11 +45,15 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
 # A fault is reported by the room that finds it. Only these rooms' faults are found by others as well.
 FAULTS_FOR_ALL = ("diagnostics.faults", "formulas.faults")
 
+EVERYWHERE = ("",)
+"""Of a library that the values of every room are made of."""
+
 # Imported name → (its distribution, where it may be imported).
 LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "yaml": ("pyyaml", ("reading", "shipped_data", "editions")),
     "jinja2": ("jinja2", ("reading", "expansion", "editions")),
     "markdown_it": ("markdown-it-py", ("expansion",)),
+    "msgspec": ("msgspec", EVERYWHERE),
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),

@@ -6,7 +6,20 @@ import sys
 
 from tests.architecture.code_reader import CLONE, SOURCE_ROOT
 
-ALLOWED = frozenset({"yaml", "_yaml", "cython_runtime", "jinja2", "markupsafe", "markdown_it", "mdurl", "wcwidth"})
+ALLOWED = frozenset(
+    {
+        "yaml",
+        "_yaml",
+        "cython_runtime",
+        "jinja2",
+        "markupsafe",
+        "markdown_it",
+        "mdurl",
+        "msgspec",
+        "typing_extensions",
+        "wcwidth",
+    }
+)
 ALWAYS_THERE = frozenset({"stitchproof", "__main__", "__mp_main__", "sitecustomize", "usercustomize"})
 
 LOADED_BY = """

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shutil
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from unicodedata import category
@@ -12,6 +11,7 @@ from unicodedata import category
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from wcwidth import wcswidth  # type: ignore[import-untyped,unused-ignore]  # the reference for terminal columns
 
 from stitchproof import check_pattern

@@ -42,20 +42,19 @@ SIZES = sizes_of("Preemie Newborn Baby Toddler Child Teen Adult-S Adult-M Adult-
 
 STS = sts(*range(1010, 1190, 18))
 COUNT = count(*range(1010, 1190, 18))
-ROWS = rnds(*range(15, 35, 2))
-TIMES = times(*range(104, 124, 2))
 SIDE = length(*[f"{100 + 7 * k}.5" for k in TEN])
-SOME_COUNT = count(*[1010 + k if k in SOME else None for k in TEN])
+SOME_STS = count(*[1010 + k if k in SOME else None for k in TEN])
 
-MEASURES = row("", "Work even until the piece measures about {side}. — {n} `hdc`", TEN, side=SIDE, n=COUNT)
-CHECK = Step(
-    "coat/check",
-    "coat",
-    line("Check after V Row {rows} (last armhole dec):", rows=ROWS),
-    (Part(TEN, Tag.NONE, line("— {n} `hdc`", n=COUNT)),),
-    TEN,
-    HERE,
-)
+
+def measures(served: Served) -> Step:
+    """A row that closes on a length in two units and a count."""
+    return row("", "Work even until the piece measures about {side}. — {n} `hdc`", served, side=SIDE, n=COUNT)
+
+
+def check(served: Served) -> Step:
+    """A row whose label has a number for every size, and which is nothing but a count."""
+    label = line("Check after V Row {rows} (last armhole dec):", rows=rnds(*range(15, 35, 2)))
+    return Step("coat/check", "coat", label, (Part(served, Tag.NONE, line("— {n} `hdc`", n=COUNT)),), served, HERE)
 
 
 def coat() -> Document:
@@ -64,20 +63,20 @@ def coat() -> Document:
 
 
 def _rows() -> tuple[Block, ...]:
-    blo = row("Rnd 1:", "[`hdc-blo` in each of next {n} sts] {t} times. — {c} `hdc-blo`", TEN, n=STS, t=TIMES, c=COUNT)
+    blo = "[`hdc-blo` in each of next {n} sts] {t} times. — {c} `hdc-blo`"
     two = step(
         "Rnd 2:",
         part("Work {n} sts to marker, turn; {c} `sc` before it.", TEN, n=STS, c=COUNT),
-        part("`Sc` in each st to end. — {c} `sc`, {n} `ch-2 sps`", SOME, Tag.ONLY, c=SOME_COUNT, n=SOME_COUNT),
+        part("`Sc` in each st to end. — {c} `sc`, {n} `ch-2 sps`", SOME, Tag.ONLY, c=SOME_STS, n=SOME_STS),
         part("— {c} `sc`", TEN, Tag.ALL, c=COUNT),
     )
     return (
-        MEASURES,
-        CHECK,
-        blo,
+        measures(TEN),
+        check(TEN),
+        row("Rnd 1:", blo, TEN, n=STS, t=times(*range(104, 124, 2)), c=COUNT),
         two,
         Heading(3, line("From the {n} sts to the {m} sts of the hem", n=STS, m=STS), HERE),
-        passage(SOME, Tag.ONLY, prose("Lay {n} sts on a thread.", n=SOME_COUNT), MEASURES, two, CHECK),
+        passage(SOME, Tag.ONLY, prose("Lay {n} sts on a thread.", n=SOME_STS), measures(SOME), check(SOME)),
         Note((prose("The coat is {side} around.", side=SIDE),)),
         Caution(SOME, Tag.ONLY, (prose("At {side} it is heavy.", side=SIDE),)),
         Prose((Strong(line("All of {n} sts", n=STS)), *line(" of {side}.", side=SIDE))),

@@ -24,11 +24,11 @@ from stitchproof.editions.print_document import (
 )
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import find_edition
-from stitchproof.expansion.document import Document, Role, Section, SizeTable, Table
+from stitchproof.expansion.document import Bullets, Document, Role, Section, SizeTable, Table
 from tests.editions.page_boxes import Line, lines_of
 from tests.editions.page_text import document_blocks, html_blocks
 from tests.editions.samples import document, length, line, mitt, row, size_line, sizes_of, yoke
-from tests.editions.ten_sizes import CHECK, MEASURES, SIZES, TEN, coat
+from tests.editions.ten_sizes import SIZES, TEN, check, coat, measures
 
 SAMPLES = {"mitt": mitt, "yoke": yoke, "coat": coat}
 NUMBER = re.compile(r"\d[\d.½¼¾]*")
@@ -64,13 +64,13 @@ def test_no_line_ends_inside_a_number_or_behind_an_opening_bracket(sample: str) 
 
 
 def test_a_long_length_and_the_count_after_it_are_not_one_piece() -> None:
-    lines = shown(document(SIZES, MEASURES))
+    lines = shown(document(SIZES, measures(TEN)))
     assert lines[-1] == "— 1010 (1028, 1046, 1064, 1082) (1100, 1118, 1136, 1154, 1172) hdc"
     assert lines[-2].endswith("64¼) in.")
 
 
 def test_a_label_with_a_vector_runs_on_like_any_text() -> None:
-    first, *others = shown(document(SIZES, CHECK))
+    first, *others = shown(document(SIZES, check(TEN)))
     assert first.startswith("Check after V Row 15 (17, 19, 21, 23) (25, 27, 29, 31, 33)")
     assert len(others) <= 2
 
@@ -192,6 +192,21 @@ def test_a_table_leaves_no_less_than_three_rows_on_a_page(before: int) -> None:
     on_page = [each.page for each in lines_of(whole) if re.fullmatch(r"E\d", each.text.strip())]
     assert len(on_page) == 7
     assert all(on_page.count(page) >= 3 for page in on_page)
+
+
+def test_a_short_list_stays_on_one_page() -> None:
+    for before in range(26, 36):
+        rows_before = tuple(row(f"Row {k}:", "Sc across.", (0, 1, 2)) for k in range(before))
+        whole = document(sizes_of("S M L", (2,)), *rows_before, Bullets((line("Item 1"), line("Item 2")), False))
+        assert len({each.page for each in lines_of(whole) if "Item" in each.text}) == 1
+
+
+def test_one_size_stands_near_its_measure() -> None:
+    lines = lines_of(choose_sizes(coat(), (3,)))
+    figures = [each for each in lines if each.column == 1 and NUMBER.fullmatch(each.text.strip())]
+    assert figures
+    half_of_the_page = 105 * 96 / 25.4
+    assert all(each.right < half_of_the_page + 40 for each in figures)
 
 
 def test_many_abbreviations_stand_in_two_halves_on_one_page() -> None:

@@ -1,8 +1,7 @@
 """Steps, tags, labels, tables and the places where no line may break. Common practice, no source."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.print_document import (

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.acceptance_matches_nothing import acceptance_matches_nothing
@@ -12,8 +14,7 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Acceptance:
+class Acceptance(Struct, frozen=True):
     """A warning accepted: its code or name, the piece and row it stands in ("" for any), and why.
 
     covers: of one that stands in a text, the lines that it is for.

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.page import Page, Severity
 from stitchproof.source import Place, Span
 
 
-@dataclass(frozen=True, slots=True)
-class Excerpt:
+class Excerpt(Struct, frozen=True):
     """A place in a source file and what is to be seen there."""
 
     span: Span
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SumLine:
+class SumLine(Struct, frozen=True):
     """The arithmetic that failed, in one size. left and right: the two sides that should agree, exact, where there are two."""
 
     size: str
@@ -28,8 +28,7 @@ class SumLine:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Alternative:
+class Alternative(Struct, frozen=True):
     """A value that works in one size, and what it changes, in exact centimetres (None where the gauge does not say)."""
 
     size: str
@@ -37,8 +36,7 @@ class Alternative:
     change_cm: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
     name: the dotted name to change. size: index of the size. cm_per_unit: width or length of one more, or None.
@@ -53,8 +51,7 @@ class Proposal:
     cm_per_unit: Fraction | None
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnostic:
+class Diagnostic(Struct, frozen=True):
     """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes.
 
     accepted: the designer's reason for leaving a warning as it is, or "".

@@ -14,9 +14,10 @@ Quiet:                               a near miss that must pass
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum
 from textwrap import dedent
+
+from msgspec import Struct
 
 
 class Severity(Enum):
@@ -27,8 +28,7 @@ class Severity(Enum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(Struct, frozen=True):
     """A fragment of pattern.yaml and a text. `fires_in`: the sizes reported, () for any; None if it must stay quiet."""
 
     yaml: str
@@ -36,8 +36,7 @@ class Example:
     fires_in: tuple[str, ...] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """A rule's explanation: what it checks, why it matters, how to mend it, where the rule comes from."""
 
     code: str

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 ADDRESS = "asset:"
 """How a template names an asset: asset:photo_1.jpg. A name, not a path: the same build gives the same bytes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Asset:
+class Asset(Struct, frozen=True):
     """A picture or another file that a page shows."""
 
     content: bytes

@@ -6,7 +6,7 @@ practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from stitchproof.expansion.document import Inline, Number, Part, Role, Text, Token, Word
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from stitchproof.editions.html import Draft, print_html
 from stitchproof.editions.pdf import write_pdf
@@ -19,16 +20,14 @@ EVERY_SIZE = "all_sizes"
 """The style whose name says that it has every size; where it has not, the sizes' names stand in its place."""
 
 
-@dataclass(frozen=True, slots=True)
-class EditionFile:
+class EditionFile(Struct, frozen=True):
     """One file of an edition, its name without a folder."""
 
     name: str
     content: bytes
 
 
-@dataclass(frozen=True, slots=True)
-class Edition:
+class Edition(Struct, frozen=True):
     """One edition: its name, its files, and what the PDF renderer had to say (empty when all is well)."""
 
     name: str

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.line_breaks import fit_line
 from stitchproof.editions.print_document import (
@@ -41,8 +43,7 @@ def fit_lines(document: PrintDocument, room: int) -> PrintDocument:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
+class _Page(Struct, frozen=True):
     room: int
 
     def section(self, section: PrintSection) -> PrintSection:

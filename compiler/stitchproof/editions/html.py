@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
+import msgspec
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
+from msgspec import Struct
 
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
@@ -16,12 +17,11 @@ from stitchproof.editions.styles import EditionFolder, Leaf, read_style_file
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """What a draft shows besides the pattern: how many errors it has, and by step identity what is wrong there."""
 
     errors: int
-    marks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    marks: Mapping[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
 
 
 def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft: Draft | None = None) -> str:

@@ -7,8 +7,9 @@ the first bracket; a number and its noun; brackets; a row's last word and its co
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import accumulate, pairwise
+
+from msgspec.structs import replace
 
 from stitchproof.editions.print_document import (
     NO_BREAK,

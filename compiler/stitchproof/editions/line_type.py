@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from urllib.parse import urlsplit
+
+from msgspec import Struct
 
 from stitchproof.editions.closing_count import counts_after_dash
 from stitchproof.editions.no_break import hold_prose, hold_row, one_line
@@ -25,8 +26,7 @@ from stitchproof.measures.dimension import LENGTH, WEIGHT
 SAFE_SCHEMES = ("http", "https", "mailto")
 
 
-@dataclass(frozen=True, slots=True)
-class LineType:
+class LineType(Struct, frozen=True):
     """How the lines of a document are set: its sizes, and its units of length in the order they print."""
 
     sizes: SizeList

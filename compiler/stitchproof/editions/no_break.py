@@ -6,8 +6,9 @@ Common practice, no source.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from itertools import pairwise
+
+from msgspec.structs import replace
 
 from stitchproof.editions.print_document import NO_BREAK, PlainText, PrintInline, Unbroken, Vector
 

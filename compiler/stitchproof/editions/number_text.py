@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.editions.print_document import DASH
 from stitchproof.expansion.document import Number
@@ -24,8 +25,7 @@ WORDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """One way of printing a number: how a value is written, and the unit that follows the whole vector."""
 
     written: Callable[[Fraction], str]

@@ -5,9 +5,10 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.editions.assets import Assets, asset_at
 from stitchproof.editions.fonts import only_packaged_fonts
@@ -17,8 +18,7 @@ VARIANT = "pdf/ua-1"
 RENDERER_LOG = "weasyprint"
 
 
-@dataclass(frozen=True, slots=True)
-class Pdf:
+class Pdf(Struct, frozen=True):
     """content: the file. messages: everything the renderer had to say, and every address it was refused."""
 
     content: bytes

@@ -7,8 +7,9 @@ for the screen and one for paper, and must show the same words.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from stitchproof.expansion.document import Role
 
@@ -18,16 +19,14 @@ DASH = "\N{EN DASH}"
 WORD_JOINER = "\N{WORD JOINER}"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One number of a vector. size: the index of the size that reads it, or None if every size of its place does."""
 
     size: int | None
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Vector:
+class Vector(Struct, frozen=True):
     """A number for every size: the first group stands free, each further one in round brackets.
 
     unit: what follows it ("cm", "times"), or "". role: what the number does in its row. breaks: at which of its blanks,
@@ -79,36 +78,31 @@ def _pieces(vector: Vector) -> Iterator[Entry]:
         yield Entry(None, NO_BREAK + vector.unit)
 
 
-@dataclass(frozen=True, slots=True)
-class PlainText:
+class PlainText(Struct, frozen=True):
     """Words, with no-break spaces where a line must not end."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Unbroken:
+class Unbroken(Struct, frozen=True):
     """A word with hyphens that no line may break: sc-blo, ch-sp."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class StrongText:
+class StrongText(Struct, frozen=True):
     """Words that stand out: bold."""
 
     inlines: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class EmphasisText:
+class EmphasisText(Struct, frozen=True):
     """Words that are stressed: italic."""
 
     inlines: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LinkText:
+class LinkText(Struct, frozen=True):
     """Words that lead somewhere: a http, https or mailto address, printed after the words unless they say it."""
 
     inlines: tuple[PrintInline, ...]
@@ -118,46 +112,40 @@ class LinkText:
 PrintInline = PlainText | Unbroken | Vector | StrongText | EmphasisText | LinkText
 
 
-@dataclass(frozen=True, slots=True)
-class PrintHeading:
+class PrintHeading(Struct, frozen=True):
     """A heading inside a section. level: 3 to 6, none skipped."""
 
     level: int
     inlines: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintProse:
+class PrintProse(Struct, frozen=True):
     """A paragraph."""
 
     inlines: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintBullets:
+class PrintBullets(Struct, frozen=True):
     """A list, numbered or not."""
 
     items: tuple[tuple[PrintInline, ...], ...]
     numbered: bool
 
 
-@dataclass(frozen=True, slots=True)
-class PrintTable:
+class PrintTable(Struct, frozen=True):
     """A table the designer wrote. head: one cell per column, or empty."""
 
     head: tuple[tuple[PrintInline, ...], ...]
     rows: tuple[tuple[tuple[PrintInline, ...], ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintTablesAbreast:
+class PrintTablesAbreast(Struct, frozen=True):
     """A long, narrow table in two halves that stand side by side where the page is wide enough."""
 
     halves: tuple[PrintTable, PrintTable]
 
 
-@dataclass(frozen=True, slots=True)
-class SizeColumn:
+class SizeColumn(Struct, frozen=True):
     """Head of a column: the size's index, what the text calls it, and its name if the text calls it by number."""
 
     size: int
@@ -165,8 +153,7 @@ class SizeColumn:
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class SizeRow:
+class SizeRow(Struct, frozen=True):
     """One measurement in one unit: a cell per column of its table."""
 
     label: tuple[PrintInline, ...]
@@ -174,24 +161,21 @@ class SizeRow:
     cells: tuple[Entry, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintSizeTable:
+class PrintSizeTable(Struct, frozen=True):
     """A table with a column for each size."""
 
     columns: tuple[SizeColumn, ...]
     rows: tuple[SizeRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class StepLine:
+class StepLine(Struct, frozen=True):
     """One part of a step. tag: the sizes it is for, with a colon, or "" where the label says so or all work it."""
 
     tag: str
     inlines: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintStep:
+class PrintStep(Struct, frozen=True):
     """A written row. The first line follows the label if it has no tag, and begins with the blank between them; every
     other line begins anew."""
 
@@ -200,23 +184,20 @@ class PrintStep:
     lines: tuple[StepLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintPassage:
+class PrintPassage(Struct, frozen=True):
     """Blocks under a line that says for which sizes, or how often, they are worked."""
 
     tag: str
     blocks: tuple[PrintBlock, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintNote:
+class PrintNote(Struct, frozen=True):
     """An explanation beside the work."""
 
     blocks: tuple[PrintBlock, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintCaution:
+class PrintCaution(Struct, frozen=True):
     """tag: the sizes whose wearer it concerns, with a colon, or ""."""
 
     tag: str
@@ -246,8 +227,7 @@ class Kind(Enum):
     BACK = "back"
 
 
-@dataclass(frozen=True, slots=True)
-class PrintSection:
+class PrintSection(Struct, frozen=True):
     """A titled part. key: the section's or piece's name. tag: the sizes that have this piece, or ""."""
 
     kind: Kind
@@ -257,8 +237,7 @@ class PrintSection:
     blocks: tuple[PrintBlock, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintTitle:
+class PrintTitle(Struct, frozen=True):
     """What the head of the first page and the foot of every page say. licence: "" if a section of its own tells it."""
 
     title: str
@@ -271,8 +250,7 @@ class PrintTitle:
     summary: tuple[PrintInline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PrintDocument:
+class PrintDocument(Struct, frozen=True):
     """A pattern set in type.
 
     sizes: the columns in order. chosen: the sizes in words if they are not all ("Sizes 1 Baby and 2 Toddler"), else "".

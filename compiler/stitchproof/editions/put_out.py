@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
@@ -20,8 +21,7 @@ from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class PutOut:
+class PutOut(Struct, frozen=True):
     """Files by name, and what the printer of pages found wrong."""
 
     files: dict[str, bytes]

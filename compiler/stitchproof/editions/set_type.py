@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.editions.line_type import LineType
 from stitchproof.editions.no_break import one_line
@@ -76,8 +76,7 @@ def set_type(document: Document) -> PrintDocument:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Page:
+class _Page(Struct, frozen=True):
     """One walk over the blocks. `around` is what the page has announced: the sizes of a piece or tagged passage."""
 
     line_type: LineType

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from stat import S_ISREG
 
 import yaml
+from msgspec import Struct
 
 from stitchproof.editions.style_fault import StyleFault
 
@@ -21,8 +21,7 @@ LINE = 72
 SHORTEST_LINE = 12
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One way an edition is put out: its template and its style sheet, file names inside the edition's folder.
 
     line: how many figures the narrowest line of a row holds, as the style sheet sets it.
@@ -33,8 +32,7 @@ class Leaf:
     line: int
 
 
-@dataclass(frozen=True, slots=True)
-class EditionFolder:
+class EditionFolder(Struct, frozen=True):
     """An edition as its folder describes it.
 
     parts: keys of sections, and "pieces", "finishing", "back" for all of a kind, in the order they print.

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Note, Passage, Served, Tag, Times
@@ -25,8 +28,7 @@ _SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
 _CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Surroundings:
+class Surroundings(Struct, frozen=True):
     """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it."""
 
     piece: str

@@ -6,8 +6,9 @@ Frozen. Made by expansion, enriched by rows, read by checks and editions. A Numb
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import Dimension
@@ -18,8 +19,7 @@ Served = tuple[int, ...]
 """Indexes of the sizes that a place serves, in the pattern's order."""
 
 
-@dataclass(frozen=True, slots=True)
-class SizeList:
+class SizeList(Struct, frozen=True):
     """The sizes in order: their names, how the text calls them, and how bracketed numbers are grouped.
 
     groups: how many sizes stand in each bracket after the first size, which stands alone.
@@ -46,16 +46,14 @@ class Role(Enum):
     LENGTH = "length"
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """Words as written."""
 
     text: str
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(Struct, frozen=True):
     """One slot. `values` has one entry per size of the pattern; those outside `served` are not looked at.
 
     written: the formula as the designer wrote it. noun: the unit word that belongs to it ("sts", "rows", "cm"), or "".
@@ -71,8 +69,7 @@ class Number:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """A stitch or trade abbreviation found in the text. `entry` is its key in the lexicon, `as_written` its spelling here."""
 
     entry: str
@@ -80,22 +77,19 @@ class Word:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Strong:
+class Strong(Struct, frozen=True):
     """Words that stand out."""
 
     inlines: tuple[Inline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Emphasis:
+class Emphasis(Struct, frozen=True):
     """Words that are stressed."""
 
     inlines: tuple[Inline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(Struct, frozen=True):
     """Words that lead to an address."""
 
     inlines: tuple[Inline, ...]
@@ -118,8 +112,7 @@ class Tag(Enum):
     """All sizes again, after a tagged place: "All sizes"."""
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(Struct, frozen=True):
     """A heading inside a piece or section."""
 
     level: int
@@ -127,46 +120,40 @@ class Heading:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Prose:
+class Prose(Struct, frozen=True):
     """A paragraph."""
 
     inlines: tuple[Inline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Bullets:
+class Bullets(Struct, frozen=True):
     """A list; `numbered` where its order matters."""
 
     items: tuple[tuple[Inline, ...], ...]
     numbered: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """A table of words: a head and rows of cells."""
 
     head: tuple[tuple[Inline, ...], ...]
     rows: tuple[tuple[tuple[Inline, ...], ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SizeLine:
+class SizeLine(Struct, frozen=True):
     """One line of a table over the sizes: a label and a number."""
 
     label: tuple[Inline, ...]
     number: Number
 
 
-@dataclass(frozen=True, slots=True)
-class SizeTable:
+class SizeTable(Struct, frozen=True):
     """A table with a column for each size."""
 
     lines: tuple[SizeLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """One part of a step: the sizes it serves, how they are named before it, and its words as written."""
 
     served: Served
@@ -174,8 +161,7 @@ class Part:
     tokens: tuple[Token, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values."""
 
     identity: str
@@ -186,8 +172,7 @@ class Step:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Passage:
+class Passage(Struct, frozen=True):
     """Blocks for some sizes only. `chosen_by` holds the condition as written."""
 
     served: Served
@@ -197,8 +182,7 @@ class Passage:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(Struct, frozen=True):
     """Blocks to be made more than once: "make 2"."""
 
     times: int
@@ -206,15 +190,13 @@ class Times:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(Struct, frozen=True):
     """Explanation beside the steps; no instruction stands in it."""
 
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A safety text. `served`: the sizes whose wearer it concerns."""
 
     served: Served
@@ -225,8 +207,7 @@ class Caution:
 Block = Heading | Prose | Bullets | Table | SizeTable | Step | Passage | Times | Note | Caution
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """A titled part before or after the pieces. `key` names it for an edition's list of parts."""
 
     key: str
@@ -234,8 +215,7 @@ class Section:
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A worked piece. `name` is its key in pattern.yaml; `heading` its title as printed."""
 
     name: str
@@ -244,8 +224,7 @@ class Piece:
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TitleBlock:
+class TitleBlock(Struct, frozen=True):
     """Who and what: everything the title and the foot of each page need. All plain text but the summary."""
 
     title: str
@@ -258,8 +237,7 @@ class TitleBlock:
     summary: tuple[Inline, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """A pattern, ready to be chosen from and printed. `units`: cm, in or both, the first one leading."""
 
     title_block: TitleBlock

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.expansion.document import Document
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 
-@dataclass(frozen=True, eq=False)
-class ExpandedPattern:
+class ExpandedPattern(Struct, frozen=True, eq=False):
     """A pattern whose text is unfolded. The Document has no list of abbreviations yet: its words are not read."""
 
     sized: SizedPattern

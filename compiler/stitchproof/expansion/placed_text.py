@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from stitchproof.reading.marks import BACK, CLOSE, END, LINE, OPEN, PRIVATE, SLOT
 from stitchproof.source import Place, Span
@@ -28,8 +29,7 @@ def marks_are_whole(text: str, marks: int, slots: int) -> bool:
     return not _PRIVATE.search(SLOT_MARK.sub("", _MARK.sub("", text)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Stretch:
+class _Stretch(Struct, frozen=True):
     """From `start` in the unfolded text on: the text stood at `span`. exact: character by character, else as a whole."""
 
     start: int
@@ -38,8 +38,7 @@ class _Stretch:
     calls: tuple[Span, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class PlacedText:
+class PlacedText(Struct, frozen=True, eq=False):
     """Text without position marks (slot marks stay), and where it stood."""
 
     text: str
@@ -69,8 +68,7 @@ class PlacedText:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedLine:
+class PlacedLine(Struct, frozen=True):
     """A stretch of one line of a PlacedText."""
 
     whole: PlacedText

@@ -12,6 +12,7 @@ from functools import cached_property
 from jinja2 import TemplateNotFound
 from jinja2.exceptions import SecurityError, TemplateError, TemplatesNotFound
 from jinja2.loaders import FunctionLoader
+from msgspec import Struct
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.faults.number_in_template import number_in_template, text_with_number
@@ -28,8 +29,7 @@ Bindings = tuple[tuple[str, Fraction | str], ...]
 """What a slot was handed: a loop's number, or the full name behind a handle, by the name it has in the slot."""
 
 
-@dataclass(frozen=True, slots=True)
-class Occurrence:
+class Occurrence(Struct, frozen=True):
     """One time that a slot or condition came up: which island, and with what at hand."""
 
     island: int

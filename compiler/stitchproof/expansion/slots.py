@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
 from stitchproof.diagnostics.report import Report
@@ -27,8 +29,7 @@ MOST_IN_A_LOOP = 20_000
 """More rounds than a text may have in all, so that a longer loop is noticed when it runs."""
 
 
-@dataclass(frozen=True, slots=True)
-class SlotScope:
+class SlotScope(Struct, frozen=True):
     """The names at a slot: loop numbers and handles it was handed, then those of the pattern, unless it is a shared text."""
 
     outer: PatternScope

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from stitchproof.expansion.document import Number, Part, Served, Step, Tag, Text, Token
 from stitchproof.expansion.faults.size_not_known import size_not_known
@@ -20,8 +21,7 @@ _LABEL = re.compile(r"(?P<label>[^\W\d_][^:.;\[\]*]{0,80}?)\s*:(?=\s|$)")
 _LABEL_WORD = re.compile(r"\b(rows?|rnds?|rounds?)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class StepPlace:
+class StepPlace(Struct, frozen=True):
     """Where a step stands: its piece, the loop values around it, and the sizes its surroundings serve."""
 
     piece: str

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT, Dimension
 from stitchproof.measures.units import SINGULAR, UNITS
 from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(Struct, frozen=True):
     """truth: a test. noun: the unit word to print ("rnds" for rows of a round, "ribs" for a plain number, "m" for a length).
 
     zero: a written 0, which fits every dimension.

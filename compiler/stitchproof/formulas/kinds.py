@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly

@@ -7,9 +7,11 @@ characters that stopped it. A general parser library costs more start-up than `c
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NoReturn
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
@@ -57,8 +59,7 @@ class Stopped(Exception):
         self.diagnostic = diagnostic
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(Struct, frozen=True):
     """kind: number, name, sign or end."""
 
     kind: str

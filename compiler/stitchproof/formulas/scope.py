@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import Protocol
+
+from msgspec import Struct
 
 from stitchproof.formulas.kind import Kind
 from stitchproof.measures.dimension import Dimension
@@ -19,8 +20,7 @@ class NoKind(Enum):
     SILENT = "it could not be determined, and the reason is already reported"
 
 
-@dataclass(frozen=True, slots=True)
-class Rate:
+class Rate(Struct, frozen=True):
     """A pick-up rate: `sts` stitches per `per` of the edge (ribs, rows). `left_over`: stitches for each one beyond whole groups.
 
     Without `left_over` the rate is exact, and a total that is not whole is a fault. Source: common practice, no source.
@@ -76,8 +76,7 @@ class Scope(Protocol):
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(Struct, frozen=True):
     """A scope with one more name, which stands for a plain number or count that is the same in every size."""
 
     outer: Scope

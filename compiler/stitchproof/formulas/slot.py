@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
@@ -27,8 +28,7 @@ class PrintAs(Enum):
     TIMES = "times"
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(Struct, frozen=True):
     """`span` covers the angle brackets."""
 
     formula: Formula

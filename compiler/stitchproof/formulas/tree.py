@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.formulas.kind import Kind
 from stitchproof.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A number, with the unit it was written with. `value` is in cm, g, stitches, rows or plain."""
 
     value: Fraction
@@ -19,23 +19,20 @@ class Amount:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class NotWorked:
+class NotWorked(Struct, frozen=True):
     """`not worked`: this size does without."""
 
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(Struct, frozen=True):
     """A name of the pattern, or of a loop."""
 
     name: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """A function of the language, or a named value with its parameter: `after_dec(k)`."""
 
     name: str
@@ -43,16 +40,14 @@ class Call:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Negative:
+class Negative(Struct, frozen=True):
     """A value with its sign turned."""
 
     operand: Node
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Sum:
+class Sum(Struct, frozen=True):
     """Addition or subtraction; `sign` is + or -."""
 
     sign: str
@@ -61,8 +56,7 @@ class Sum:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Product:
+class Product(Struct, frozen=True):
     """Multiplication or division; `sign` is * or /."""
 
     sign: str
@@ -71,8 +65,7 @@ class Product:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """`sign` is one of < <= > >= = !=."""
 
     sign: str
@@ -81,16 +74,14 @@ class Comparison:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Not:
+class Not(Struct, frozen=True):
     """A test turned round."""
 
     operand: Node
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Logic:
+class Logic(Struct, frozen=True):
     """`word` is and or or."""
 
     word: str
@@ -99,8 +90,7 @@ class Logic:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """`value if test else otherwise`."""
 
     value: Node
@@ -112,8 +102,7 @@ class Choice:
 Node = Amount | NotWorked | Name | Call | Negative | Sum | Product | Comparison | Not | Logic | Choice
 
 
-@dataclass(frozen=True, slots=True)
-class Formula:
+class Formula(Struct, frozen=True):
     """A formula as written and as read."""
 
     text: str

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Dimension:
+class Dimension(Struct, frozen=True):
     """Exponents of the four things a pattern measures. Rounds count as rows; ribs, repeats and times are plain."""
 
     stitches: int = 0

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.measures.values import exact_text
 
@@ -19,8 +20,7 @@ class Direction(Enum):
     DOWN = "down"
 
 
-@dataclass(frozen=True, slots=True)
-class Multiple:
+class Multiple(Struct, frozen=True):
     """The numbers a count may take: `of` times a whole number, `plus` the rest (a multiple of 4 plus 2)."""
 
     of: Fraction = Fraction(1)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT, Dimension
 
@@ -13,8 +14,7 @@ GRAMS_PER_OUNCE = Fraction(45359237, 1600000)
 """1 avoirdupois pound is exactly 453.59237 g (same agreement); an ounce is a sixteenth of it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A unit word: what it measures, how much of the base unit (cm, g, 1 stitch, 1 row, 1) it is, and its noun."""
 
     word: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.measures.values import rounded_text
 from stitchproof.plans.no_plan import Input, NoPlan, planned
@@ -12,8 +13,7 @@ SHAPED_WITHIN = Fraction(7, 10)
 """The lower share of the armhole that holds its shaping; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Armhole:
+class Armhole(Struct, frozen=True):
     """One side: `unworked` on armhole row 1 (RS), then a stitch lost on each row of `on`, the last of them RS rows.
 
     every_row: decreases on the rows after row 1. rs_times: decreases on RS rows, from the row after those on.

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import accumulate
+
+from msgspec import Struct
 
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 from stitchproof.plans.two_groups import Order, Run, TwoGroups, in_order, runs, two_groups
 
 
-@dataclass(frozen=True, slots=True)
-class Buttonholes:
+class Buttonholes(Struct, frozen=True):
     """Holes over a stretch of `stitches`: `below` the first, gaps between, `above` the last. From the lower edge up.
 
     starts: the first stitch of each hole, counted from 1.

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.plans.evenly import DECREASE, EvenRound
 from stitchproof.plans.no_plan import Input, NoPlan, planned
 from stitchproof.plans.two_groups import Order, in_order, runs, two_groups
 
 
-@dataclass(frozen=True, slots=True)
-class CrownRound:
+class CrownRound(Struct, frozen=True):
     """Decrease round k (from 1): the round of the crown it is worked on, and how."""
 
     k: int
@@ -28,8 +27,7 @@ class CrownRound:
         return self.even.after
 
 
-@dataclass(frozen=True, slots=True)
-class Crown:
+class Crown(Struct, frozen=True):
     """Decrease rounds from `stitches` down to `end`; `rounds` counts the plain rounds between them too."""
 
     stitches: int

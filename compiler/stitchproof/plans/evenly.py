@@ -6,15 +6,15 @@ stitches, takes and makes in pairs.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 from stitchproof.plans.two_groups import Order, Run, TwoGroups, in_order, runs, two_groups
 
 
-@dataclass(frozen=True, slots=True)
-class Shaping:
+class Shaping(Struct, frozen=True):
     """What one increase or decrease takes from the row below and makes in its own: 2 sts in one take 1 and make 2."""
 
     takes: int
@@ -50,8 +50,7 @@ class Ends(Enum):
     """One gap more than there are shapings, all alike within one stitch, the ends among them."""
 
 
-@dataclass(frozen=True, slots=True)
-class EvenRound:
+class EvenRound(Struct, frozen=True):
     """n shapings over a round: plain stitches, then a shaping, in groups of two sizes. Counts in stitches.
 
     groups: the plain stitches before each shaping. runs: the same in the order worked.
@@ -72,8 +71,7 @@ class EvenRound:
         return self.stitches + self.times * self.shaping.change
 
 
-@dataclass(frozen=True, slots=True)
-class EvenRow:
+class EvenRow(Struct, frozen=True):
     """n shapings over a row: an edge, the shapings with gaps between them, an edge. Counts in stitches.
 
     gaps: the plain stitches between two shapings. runs: the same in the order worked. Without shapings the whole row is

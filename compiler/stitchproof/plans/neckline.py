@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.measures.values import exact_text
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 from stitchproof.plans.two_rates import Layout, Place, Side, TwoRates, Worked, laid_out
 
 
-@dataclass(frozen=True, slots=True)
-class VNeck:
+class VNeck(Struct, frozen=True):
     """One side of a V: a stitch lost at the neck edge on each row of `rates`; V row 1 is RS."""
 
     neck: int
@@ -22,8 +22,7 @@ class VNeck:
         return self.rates.times
 
 
-@dataclass(frozen=True, slots=True)
-class RoundNeck:
+class RoundNeck(Struct, frozen=True):
     """One side of a round neck: `steps` stitches lost at the neck edge, one step a row, after the dividing row."""
 
     neck: int

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
+
+from msgspec import Struct
 
 MOST = 10_000
 """The largest number a plan takes: more stitches, rows or times than any piece holds. It bounds the work of a plan."""
@@ -13,24 +14,21 @@ REACH = 200
 """How far from an input a value that works is looked for."""
 
 
-@dataclass(frozen=True, slots=True)
-class Nearest:
+class Nearest(Struct, frozen=True):
     """An input, named as the plan's function names it, and a value which alone, the others kept, makes the plan work."""
 
     name: str
     value: int | Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class NoPlan:
+class NoPlan(Struct, frozen=True):
     """The reason as a maker would say it, with its numbers; per input the nearest value below and above that works."""
 
     reason: str
     nearest: tuple[Nearest, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Input:
+class Input(Struct, frozen=True):
     """A whole number that a plan is asked for, from `least` to `most`.
 
     One that is not `offered` is the designer's to keep; a 0 is offered only where it says something (`offers_0`).

@@ -33,7 +33,8 @@ Armhole                   loss, unworked, every_row, rs_times, rs_more_times, la
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from stitchproof.plans.armhole import Armhole
 from stitchproof.plans.buttonholes import Buttonholes
@@ -66,8 +67,7 @@ Plan = (
 PartValue = int | None | tuple[int | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """A name, its value, and its noun: "sts", "rows", "rnds", "times" or another the maker counts in.
 
     A tuple holds one value per k, counted from 1; None is not worked.

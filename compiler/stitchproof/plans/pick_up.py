@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 from stitchproof.plans.two_groups import Order, Run, in_order, runs, two_groups
@@ -11,8 +11,7 @@ LARGEST_GROUP = 100
 """The most rows or ribs in one group; it bounds the work of a plan."""
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeRate:
+class EdgeRate(Struct, frozen=True):
     """`sts` for every `per` units of the edge; `left_over` for each unit beyond whole groups, none allowed if not given.
 
     A unit is a row (1 row-end) or a rib (2 row-ends). noun: "rows", "ribs".
@@ -29,8 +28,7 @@ class EdgeRate:
         return counted(edge, self.noun.removesuffix("s"), self.noun)
 
 
-@dataclass(frozen=True, slots=True)
-class PickUp:
+class PickUp(Struct, frozen=True):
     """Stitches picked up along `edge` units: `groups` whole groups, and `left` units beyond them.
 
     group, rest: stitches worked into each row-end in order (size: stitches in one row-end, times: row-ends so); 0 passes

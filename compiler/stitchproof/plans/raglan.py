@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.plans.no_plan import Input, NoPlan, planned
 from stitchproof.plans.two_groups import Order, in_order, two_groups
 from stitchproof.plans.two_rates import Layout, Place, TwoRates, Worked, laid_out
 
 
-@dataclass(frozen=True, slots=True)
-class Raglan:
+class Raglan(Struct, frozen=True):
     """Rounds, counted from 1, on which the body and the sleeves lose a stitch at each side of each section.
 
     On the first `body_doubles` of its rounds the body loses 2 at each side. front, back, sleeve: stitches at the join.
@@ -102,8 +102,7 @@ def raglan(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Join:
+class _Join(Struct, frozen=True):
     """The stitches of each section at the join, and what the designer keeps."""
 
     front: int

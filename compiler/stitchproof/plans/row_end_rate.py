@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.measures.values import rounded_text
 from stitchproof.plans.no_plan import Nearest, NoPlan
@@ -15,8 +16,7 @@ BAND_TOLERANCE = Fraction(4, 100)
 """How far a band may be off before it waves or pulls up; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class RowEndRate:
+class RowEndRate(Struct, frozen=True):
     """`sts` per `per` rows, for an exact rate of `exact` stitches per row."""
 
     sts: int

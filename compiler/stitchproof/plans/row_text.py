@@ -6,7 +6,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.plans.armhole import Armhole
 from stitchproof.plans.buttonholes import Buttonholes
@@ -25,8 +25,7 @@ from stitchproof.plans.two_rates import TwoRates, Worked
 from stitchproof.plans.yoke import Yoke
 
 
-@dataclass(frozen=True, slots=True)
-class StitchWords:
+class StitchWords(Struct, frozen=True):
     """plain: the stitch. shaping: one whole increase or decrease. st, sts: what is worked into ("row-end", "base ch").
 
     section: what rows are numbered by, as in "on V Row 1"; without it a first row 1 is "next row".

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import lcm
+
+from msgspec import Struct
 
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 from stitchproof.plans.two_rates import Layout, Place, Side, TwoRates, Worked, laid_out
 
 
-@dataclass(frozen=True, slots=True)
-class Taper:
+class Taper(Struct, frozen=True):
     """From `start` to `end` stitches, `change` at a time (below 0 where stitches are lost), on the rows of `rates`."""
 
     start: int

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 from itertools import groupby, pairwise
+
+from msgspec import Struct
 
 
 class Order(Enum):
@@ -17,16 +18,14 @@ class Order(Enum):
     """The larger groups as far apart as they will go: a smoother line, a longer row."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """`times` groups of the same size, worked one after the other."""
 
     size: int
     times: int
 
 
-@dataclass(frozen=True, slots=True)
-class TwoGroups:
+class TwoGroups(Struct, frozen=True):
     """`more_times` groups of `more`, and `fewer_times` groups of `fewer`, which is one less."""
 
     fewer: int

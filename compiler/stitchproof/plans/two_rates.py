@@ -6,10 +6,11 @@ the rest. The formula is old and widely printed.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from itertools import accumulate, pairwise
 from math import lcm
+
+from msgspec import Struct
 
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
 
@@ -39,8 +40,7 @@ class Side(Enum):
     WS = 0
 
 
-@dataclass(frozen=True, slots=True)
-class TwoRates:
+class TwoRates(Struct, frozen=True):
     """The rows (or rounds) of a section that are shaped, counted from 1.
 
     every, every_times: the rate worked first and how many intervals it has; then_every, then_times: the second, 0 times
@@ -80,8 +80,7 @@ class TwoRates:
         return whole + (max(self.every, 1) if self.place is Place.BETWEEN and self.on else 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """How shaping rows may stand, as `at_two_rates` is told it; with `only` the step is even."""
 
     step: int

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.plans.evenly import DECREASE, INCREASE, EvenRound, Shaping, evenly_in_rounds
 from stitchproof.plans.no_plan import Input, NoPlan, counted, planned
@@ -14,8 +15,7 @@ GATHERS_ABOVE = Fraction(2, 5)
 """A round that loses more than about 40 % of its stitches gathers visibly; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class YokeRound:
+class YokeRound(Struct, frozen=True):
     """Shaping round k (from 1): the round of the yoke it is worked on, and how."""
 
     k: int
@@ -29,8 +29,7 @@ class YokeRound:
         return Fraction(max(counts) - min(counts), max(counts))
 
 
-@dataclass(frozen=True, slots=True)
-class Yoke:
+class Yoke(Struct, frozen=True):
     """From `start` to `end` stitches over `rounds`: up from the join as decreases, down from the neck as increases."""
 
     start: int
@@ -94,8 +93,7 @@ def yoke(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Struct, frozen=True):
     """What is worked, which rounds take one more, and the order of the groups in a round."""
 
     shaping: Shaping

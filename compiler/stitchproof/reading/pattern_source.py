@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.formulas.slot import Slot
@@ -10,8 +10,7 @@ from stitchproof.formulas.tree import Formula
 from stitchproof.source import SourceFile, Span
 
 
-@dataclass(frozen=True, eq=False)
-class Words:
+class Words(Struct, frozen=True, eq=False):
     """A text value of pattern.yaml, read but not expanded. `slots` stand in it by position in `text`."""
 
     text: str
@@ -22,8 +21,7 @@ class Words:
         return bool(self.text.strip())
 
 
-@dataclass(frozen=True, eq=False)
-class Sizes:
+class Sizes(Struct, frozen=True, eq=False):
     """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket."""
 
     names: tuple[str, ...]
@@ -34,8 +32,7 @@ class Sizes:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class Gauge:
+class Gauge(Struct, frozen=True, eq=False):
     """A gauge: stitches and rows over a length. `rows_noun`: rows, or rnds where it is worked in rounds."""
 
     name: str
@@ -51,8 +48,7 @@ class Gauge:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class RateEntry:
+class RateEntry(Struct, frozen=True, eq=False):
     """A pick-up rate. `along`: the gauge of the edge, so that a change of the edge can be told in cm."""
 
     name: str
@@ -63,8 +59,7 @@ class RateEntry:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class Definition:
+class Definition(Struct, frozen=True, eq=False):
     """A named value. `formulas`: one for all sizes, or one per size where it is given by hand; None where unreadable.
 
     section: body, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
@@ -88,8 +83,7 @@ class Definition:
     value_span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class Assertion:
+class Assertion(Struct, frozen=True, eq=False):
     """Something the designer says must hold in every size, and why."""
 
     that: Formula | None
@@ -97,8 +91,7 @@ class Assertion:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class OffsetFabric:
+class OffsetFabric(Struct, frozen=True, eq=False):
     """A fabric that alternates a stitch and a chain space: its total, and the way it is worked."""
 
     total: Formula | None
@@ -106,8 +99,7 @@ class OffsetFabric:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class PieceEntry:
+class PieceEntry(Struct, frozen=True, eq=False):
     """A piece. `sizes`: the sizes it is worked in (names), or () for all."""
 
     name: str
@@ -118,16 +110,14 @@ class PieceEntry:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class FinishedLine:
+class FinishedLine(Struct, frozen=True, eq=False):
     """One line of the table of sizes: a label, and the number to print."""
 
     label: Words
     show: Slot
 
 
-@dataclass(frozen=True, eq=False)
-class SpecialStitch:
+class SpecialStitch(Struct, frozen=True, eq=False):
     """A stitch or abbreviation that the pattern itself defines."""
 
     abbreviation: str
@@ -136,8 +126,7 @@ class SpecialStitch:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class CautionEntry:
+class CautionEntry(Struct, frozen=True, eq=False):
     """A shipped caution, by its rule, for some sizes (names) or, with (), for all."""
 
     rule: Words
@@ -145,8 +134,7 @@ class CautionEntry:
     span: Span
 
 
-@dataclass(frozen=True, eq=False)
-class Identity:
+class Identity(Struct, frozen=True, eq=False):
     """Who and what."""
 
     title: Words
@@ -161,8 +149,7 @@ class Identity:
     units: tuple[str, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Header:
+class Header(Struct, frozen=True, eq=False):
     """All that pattern.yaml says."""
 
     identity: Identity
@@ -180,8 +167,7 @@ class Header:
     acceptances: tuple[Acceptance, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Island:
+class Island(Struct, frozen=True, eq=False):
     """A slot, a condition on the sizes, or the bounds of a loop, found in a text.
 
     slot: None where a formula could not be read (reported). first: of a loop, its first number; `slot` is its last.
@@ -195,8 +181,7 @@ class Island:
     shared: bool
 
 
-@dataclass(frozen=True, eq=False)
-class TextFile:
+class TextFile(Struct, frozen=True, eq=False):
     """A text of the pattern. `template`: the text for Jinja, marks and island calls put in. name: as templates call it."""
 
     name: str
@@ -206,8 +191,7 @@ class TextFile:
     acceptances: tuple[Acceptance, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class PatternSource:
+class PatternSource(Struct, frozen=True, eq=False):
     """A pattern folder, read. `marks`: where each mark of the templates stands; `islands`: its slots and conditions."""
 
     name: str

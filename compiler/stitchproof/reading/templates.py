@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from jinja2 import Environment
 from jinja2.exceptions import TemplateSyntaxError
+from msgspec import Struct
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.reader import KEYWORDS, read_formula
@@ -48,8 +49,7 @@ class Registry:
         return len(self.islands) - 1
 
 
-@dataclass(frozen=True, slots=True)
-class _Change:
+class _Change(Struct, frozen=True):
     """Replace a stretch of literal text."""
 
     start: int

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from unicodedata import category
 
 import yaml
+from msgspec import Struct
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.key_written_twice import key_written_twice
@@ -28,8 +29,7 @@ _NOT_YAML = re.compile(r"[^\t\n\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufeff\uff00-\ufff
 _ANCHOR = re.compile(r"&\S+(?:\s+|#[^\n]*\n)*")
 
 
-@dataclass(frozen=True, eq=False)
-class Scalar:
+class Scalar(Struct, frozen=True, eq=False):
     """A value as typed. `span`: its characters in the file, quotes and block signs left out; `is_empty`: nothing was typed."""
 
     text: str
@@ -41,8 +41,7 @@ class Scalar:
         return not self.quoted and not self.text
 
 
-@dataclass(frozen=True, eq=False)
-class Mapping:
+class Mapping(Struct, frozen=True, eq=False):
     """Keys and values in the order written; no key twice."""
 
     entries: tuple[tuple[Scalar, YamlNode], ...]
@@ -53,8 +52,7 @@ class Mapping:
         return next((value for name, value in self.entries if name.text == key), None)
 
 
-@dataclass(frozen=True, eq=False)
-class Listing:
+class Listing(Struct, frozen=True, eq=False):
     """A list, in the order written."""
 
     items: tuple[YamlNode, ...]

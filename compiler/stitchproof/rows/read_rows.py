@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document, Inline, Section, Table, Text

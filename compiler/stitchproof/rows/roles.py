@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from stitchproof.expansion.document import Block, Document, Number, Part, Passage, Role, Step, Text, Times, Token
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from stitchproof.expansion.document import Document
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 
 
-@dataclass(frozen=True, eq=False)
-class WrittenPattern:
+class WrittenPattern(Struct, frozen=True, eq=False):
     """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed."""
 
     expanded: ExpandedPattern

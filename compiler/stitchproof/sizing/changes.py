@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.unknown_name import unknown_name

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+
+import msgspec
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
@@ -16,8 +19,7 @@ from stitchproof.reading.pattern_source import Definition, Gauge, Header
 from stitchproof.source import Span
 
 
-@dataclass(frozen=True, slots=True)
-class Names:
+class Names(Struct, frozen=True):
     """definitions by full name, as written; aliases: short name → full name; refused: names with a fault of their own.
 
     as_given: the indexes of the sizes whose value is to be taken as it is, without the rounding that the others keep.
@@ -26,7 +28,7 @@ class Names:
     definitions: dict[str, Definition]
     aliases: dict[str, str]
     refused: frozenset[str] = frozenset()
-    as_given: Mapping[str, frozenset[int]] = field(default_factory=dict)
+    as_given: Mapping[str, frozenset[int]] = msgspec.field(default_factory=dict)
 
 
 def collect_names(header: Header, report: Report) -> Names:

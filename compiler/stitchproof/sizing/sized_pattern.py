@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
+from msgspec import Struct
+
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
@@ -24,8 +26,7 @@ MOST_STEPS_AT_PARAMETERS = 1_000_000
 """Steps for all values that take a number in brackets together: a hundred of them at a hundred k in ten sizes stay below."""
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """A named value. One entry per size in formulas, raw and values; lengths in cm, weights in g, all exact.
 
     raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
@@ -54,8 +55,7 @@ class Quantity:
     start: Formula | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SizedAssertion:
+class SizedAssertion(Struct, frozen=True):
     """An assertion of the designer's, judged per size."""
 
     formula: Formula
@@ -83,8 +83,7 @@ class OffsetWay(Enum):
         return self.value[1]
 
 
-@dataclass(frozen=True, slots=True)
-class SizedOffsetFabric:
+class SizedOffsetFabric(Struct, frozen=True):
     """An offset fabric: its total per size, and the way it is worked."""
 
     total: Formula
@@ -93,8 +92,7 @@ class SizedOffsetFabric:
     way_span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class SizedPiece:
+class SizedPiece(Struct, frozen=True):
     """A piece, the sizes that work it, and its offset fabric if it has one."""
 
     entry: PieceEntry
@@ -184,8 +182,7 @@ class PatternScope:
         return value
 
 
-@dataclass(frozen=True, eq=False)
-class SizedPattern:
+class SizedPattern(Struct, frozen=True, eq=False):
     """A pattern whose numbers are known. `sizes`: their names in order."""
 
     source: PatternSource

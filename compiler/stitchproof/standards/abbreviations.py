@@ -6,17 +6,17 @@ Source: Craft Yarn Council, Abbreviations, Crochet Master List.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Memory, read_keys
 
 
-@dataclass(frozen=True, slots=True)
-class Abbreviation:
+class Abbreviation(Struct, frozen=True):
     """An abbreviation as printed, its other spellings and its meaning.
 
     listed: in the council's list; else in common use. memory: from memory unless seen in an independent list as well.
@@ -30,8 +30,7 @@ class Abbreviation:
     memory: Memory
 
 
-@dataclass(frozen=True, slots=True)
-class RepeatMark:
+class RepeatMark(Struct, frozen=True):
     """A mark that rows use to say what is repeated, and what it says. From memory, wording ours."""
 
     mark: str

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Column, Memory, read_keys, read_memory
@@ -32,8 +34,7 @@ Figures = tuple[Range | None, ...]
 """One cell per size of the table, in its order; None where the table gives none."""
 
 
-@dataclass(frozen=True, slots=True)
-class BodyRow:
+class BodyRow(Struct, frozen=True):
     """One measure of a body table. cm, inches: one cell per size; a column that is not published is all None.
 
     source: key of the document it comes from, "" for the designer's own. how: how to take the measure, or "".
@@ -52,8 +53,7 @@ class BodyRow:
         return self.cm if column is Column.CM else self.inches
 
 
-@dataclass(frozen=True, slots=True)
-class BodyTable:
+class BodyTable(Struct, frozen=True):
     """Measures of bodies by size.
 
     source: key of the document, "" for the designer's own table. size_names: the sizes' printed names, in order.

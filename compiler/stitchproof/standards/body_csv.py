@@ -16,8 +16,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.source import SourceFile, Span
 from stitchproof.standards.body import BodyRow, BodyTable, Figures
@@ -45,8 +46,7 @@ _QUARTERS = {"¼": Fraction(1, 4), "½": Fraction(1, 2), "¾": Fraction(3, 4)}
 Heading = tuple[str, Column]
 
 
-@dataclass(frozen=True, slots=True)
-class BodyCsvFault:
+class BodyCsvFault(Struct, frozen=True):
     """What is wrong at a place of the file, and what to type instead."""
 
     headline: str

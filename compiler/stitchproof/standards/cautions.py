@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Memory, read_keys, read_memory
 
 
-@dataclass(frozen=True, slots=True)
-class Basis:
+class Basis(Struct, frozen=True):
     """What a caution rests on. body: who lays it down, or ""; reference: where it stands, or ""."""
 
     rule: str
@@ -22,8 +22,7 @@ class Basis:
     confirmed_by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ShippedCaution:
+class ShippedCaution(Struct, frozen=True):
     """A caution by its rule. place: "front" or "back", where it is to be printed.
 
     ages: whom the item is for ("baby", "any", …). items, triggers: words for what is made, and for what in it is risky;

@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from stitchproof.source import SourceFile, Span
 
@@ -13,16 +14,14 @@ QUOTE = '"'
 _BLANKS = re.compile(" *")
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One cell: its text without quotation marks, blanks around it and more than one blank within it, and where it is written."""
 
     text: str
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
-class NotCsv:
+class NotCsv(Struct, frozen=True):
     """The line at which the file stops being CSV; unclosed: because a quotation mark is never closed."""
 
     span: Span

@@ -6,11 +6,12 @@ edition with every use, and print the amount beside the name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Column, Memory, read_memory
@@ -20,8 +21,7 @@ CURRENT, OLDER = "current", "older"
 """The editions of the fit chart."""
 
 
-@dataclass(frozen=True, slots=True)
-class FitClass:
+class FitClass(Struct, frozen=True):
     """A class of an edition, with its ease in both published columns."""
 
     edition: str
@@ -37,8 +37,7 @@ class FitClass:
         return self.cm if column is Column.CM else self.inches
 
 
-@dataclass(frozen=True, slots=True)
-class HemLength:
+class HemLength(Struct, frozen=True):
     """How far below the natural waist a hem lies. wearer: "child" or "woman"."""
 
     name: str

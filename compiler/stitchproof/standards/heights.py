@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Memory, read_keys, read_memory
@@ -16,8 +17,7 @@ FIRST_CHAIN = 2
 """No stitch is worked into the chain next to the hook."""
 
 
-@dataclass(frozen=True, slots=True)
-class TurningChain:
+class TurningChain(Struct, frozen=True):
     """The chains that lift the hook to a stitch's height, by convention.
 
     stitch: its neutral key (US). counts: whether they stand for the row's first stitch, None where there are none.
@@ -32,8 +32,7 @@ class TurningChain:
     confirmed_by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Foundation:
+class Foundation(Struct, frozen=True):
     """more_chains: foundation chains beyond the row's number of stitches. first_chain: which one from the hook takes Row 1's
     first worked stitch, 2 for the second.
     """
@@ -42,8 +41,7 @@ class Foundation:
     first_chain: int
 
 
-@dataclass(frozen=True, slots=True)
-class FlatCircle:
+class FlatCircle(Struct, frozen=True):
     """Stitches in round 1 of a flat circle, and added in each later round: the usual number, and what is in use."""
 
     stitch: str
@@ -53,8 +51,7 @@ class FlatCircle:
     confirmed_by: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class StitchFigure:
+class StitchFigure(Struct, frozen=True):
     """A rule of thumb for a stitch: single crochet along the end of one row of it, or its height in rows of single crochet."""
 
     stitch: str

@@ -6,11 +6,12 @@ Source: Craft Yarn Council, Hooks & Needles (US); trade conversion charts (old U
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.measures.values import exact_text
 from stitchproof.shipped_data import read_shipped
@@ -20,8 +21,7 @@ from stitchproof.standards.ranges import exact
 US, OLD_UK = "US", "old UK"
 
 
-@dataclass(frozen=True, slots=True)
-class Hook:
+class Hook(Struct, frozen=True):
     """A hook in mm with its labels, "" where it has none. disputed_uk: the old UK numbers that charts give it, if several."""
 
     mm: Fraction
@@ -31,8 +31,7 @@ class Hook:
     memory: Memory
 
 
-@dataclass(frozen=True, slots=True)
-class NumberedHook:
+class NumberedHook(Struct, frozen=True):
     """A hook of a system of its own: "US steel", "Japanese lace" or "Japanese"."""
 
     system: str

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from stitchproof.standards.body import BodyTable
 from stitchproof.standards.provenance import Column
 from stitchproof.standards.ranges import Range
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """sizes: all sizes whose figure contains the measure. Where there are none, the neighbours: the size next below and
     the size next above, None past an end of the table.
     """

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Range:
+
+class Range(Struct, frozen=True):
     """From `low` to `high`, both included; None is open. A single published figure has both ends alike."""
 
     low: Fraction | None

@@ -6,17 +6,17 @@ are different stitches in the two.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Memory, read_keys, read_memory
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """A name in one of the two; abbreviation "" where it has none; also: other names and abbreviations."""
 
     name: str
@@ -29,8 +29,7 @@ class Term:
         return tuple(filter(None, (self.abbreviation, self.name, *self.also)))
 
 
-@dataclass(frozen=True, slots=True)
-class TermPair:
+class TermPair(Struct, frozen=True):
     """One thing in both terms. key: the stitch's neutral key, "" for a word that is no stitch."""
 
     key: str
@@ -44,8 +43,7 @@ class TermPair:
         return self.uk if terms == "UK" else self.us
 
 
-@dataclass(frozen=True, slots=True)
-class CertainSign:
+class CertainSign(Struct, frozen=True):
     """A word that only one of the two has, so that it decides which terms a text is in. caveat: when it does not, or ""."""
 
     word: str

@@ -6,19 +6,19 @@ far larger hooks for drape. Neighbouring categories overlap, so a gauge alone do
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from stitchproof.shipped_data import read_shipped
 from stitchproof.standards.provenance import Memory, read_keys, read_memory
 from stitchproof.standards.ranges import Range, read_range
 
 
-@dataclass(frozen=True, slots=True)
-class Printing:
+class Printing(Struct, frozen=True):
     """The figures of a category as one edition prints them. gauge: stitches in 4 in (10 cm). hook_us: for people."""
 
     gauge: Range
@@ -26,8 +26,7 @@ class Printing:
     hook_us: str
 
 
-@dataclass(frozen=True, slots=True)
-class YarnWeight:
+class YarnWeight(Struct, frozen=True):
     """A category. gauge_stitch: what its gauge is counted in ("sc", for category 0 "dc"). types: kinds of yarn in it.
 
     printings: as published, the present form first. trade_names: (country, names) that are common, not the council's.

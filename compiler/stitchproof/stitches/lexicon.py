@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from msgspec import Struct
+from msgspec.structs import replace
+
 from stitchproof.shipped_data import read_shipped
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One word of the trade in the terms of a pattern: its abbreviation, what it means, and how else it is spelt.
 
     exact: its capitals matter (RS is the right side, rs is not). special: defined by the pattern itself.
