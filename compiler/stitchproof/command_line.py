@@ -168,9 +168,8 @@ def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, mor
 
 
 def _sarif(findings: list[Diagnostic], executed: bool, more: dict[str, object]) -> str:
-    from importlib.metadata import version  # the other forms do without
-
-    from stitchproof.diagnostics.sarif import as_sarif
+    from stitchproof import __version__
+    from stitchproof.diagnostics.sarif import as_sarif  # the other forms do without
 
     pages = [found.page for found in findings]
-    return as_sarif([facts_of(found) for found in findings], pages, version("stitchproof"), executed, **more)
+    return as_sarif([facts_of(found) for found in findings], pages, __version__, executed, **more)

@@ -37,7 +37,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "workspace": (),
     "starter": (),
     "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "alternatives", "delivery", "workspace"),
-    "command_line": ("source", "diagnostics", "pipeline", "starter", "workspace"),
+    "command_line": ("__version__", "source", "diagnostics", "pipeline", "starter", "workspace"),
     "__main__": ("command_line",),
     "": ("pipeline", "diagnostics"),
 }
