@@ -23,10 +23,17 @@ class Workspace(Struct, frozen=True):
         return self.root / PRODUCTS
 
     def folder_of(self, pattern: str | os.PathLike[str]) -> Path | None:
-        """The folder of a pattern, given as a path or by its name under pattern_sources/; None where there is none."""
+        """The folder of a pattern, given as a path or by its name under pattern_sources/; None where there is none.
+
+        A link inside the workspace that leads out of it is none.
+        """
         for folder in (Path(pattern), self.root / SOURCES / pattern):
-            if folder.is_dir():
-                return folder.resolve()
+            if _is_folder(folder):
+                found = folder.resolve()
+                leads_out = Path(os.path.abspath(folder)).is_relative_to(self.root) and not found.is_relative_to(
+                    self.root
+                )
+                return None if leads_out else found
         return None
 
     def shown(self, path: Path) -> str:
@@ -46,6 +53,13 @@ class Workspace(Struct, frozen=True):
     def style_folders(self, pattern: Path) -> tuple[Path, ...]:
         """Where styles are looked for before the shipped ones: with the pattern, then in the workspace."""
         return (pattern / STYLES, self.root / STYLES)
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):  # a name that no file system takes
+        return False
 
 
 def workspace_at(folder: Path) -> Workspace:

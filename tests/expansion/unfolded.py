@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from importlib.resources import files
 from pathlib import Path
 
 from stitchproof import check_pattern
@@ -44,6 +46,13 @@ COUNTS = SIZES + (
     "  after(k): sts_around - 2 * k\n"
     "  edge: {by_hand: [2 sts, not worked, 4 sts]}\n"
 )
+
+RULES = frozenset(
+    match[1]
+    for file in Path(str(files("stitchproof.checks"))).glob("*.py")
+    if (match := re.match(r'"""(SP\d{3}) ', file.read_text("utf-8")))
+)
+"""Codes of the rules that judge a pattern, apart from the faults that the stages find."""
 
 
 @dataclass(frozen=True)
@@ -94,9 +103,9 @@ def unfolded(
 def clean(
     text: str, yaml: str = COUNTS, shared: Mapping[str, str] | None = None, as_it_stands: bool = False
 ) -> Unfolded:
-    """The same, where nothing is found."""
+    """The same, where no stage finds a fault. What the rules think of an invented text does not matter here."""
     outcome = unfolded(text, yaml, shared, as_it_stands)
-    assert outcome.findings == (), outcome.printed
+    assert [found for found in outcome.findings if found.page.code not in RULES] == [], outcome.printed
     return outcome
 
 

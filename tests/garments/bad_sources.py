@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from tests.checks.smallest_pattern import SMALLEST, SMALLEST_TEXT
 
-
 Files = dict[str, str | bytes | None]
 """Name in the pattern's folder → what stands in it; None takes the file away."""
 ROW = "Row 1: Sc in each st across.\n"
 SLOT = "<nothing>"
 """A name that no pattern here has: shows that a text was read to its end."""
+SWATCH = "stitch: sc, worked: rows, hook: 4 mm, state: blocked"
 MANY_SIZES = ", ".join(f"n{number}" for number in range(5000))
 LAUGHS = "a: &a [x,x,x,x,x,x,x,x,x]\n" + "".join(
     f"{this}: &{this} [{','.join([f'*{before}'] * 9)}]\n" for before, this in zip("abcdefgh", "bcdefghi", strict=True)
@@ -71,6 +71,7 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "another dialect": ("SP032", "dialect: 2\n"),
     "a dialect that is a list": ("SP018", "dialect: [1]\n"),
     "a title left empty": ("SP019", "title:\n"),
+    "a title of blanks": ("SP019", 'title: "  "\n'),
     "a title that is a list": ("SP018", "title: [a, b]\n"),
     "a date that is a map": ("SP018", "date: {year: 2026}\n"),
     "unknown terms": ("SP018", "terms: FR\n"),
@@ -81,6 +82,8 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "no sizes": ("SP018", "sizes: {names: []}\n"),
     "sizes without a name": ("SP018", 'sizes: {names: ["", " "]}\n'),
     "sizes that are lists": ("SP018", "sizes: {names: [[S]]}\n"),
+    "a size without a name among others": ("SP018", 'sizes: {names: [S, ""]}\n'),
+    "Arabic digits for brackets": ("SP018", "sizes: {names: [S, M], groups: [١]}\n"),
     "a size named twice": ("SP014", "sizes: {names: [S, M, S]}\n"),
     "sixty-one sizes": ("SP018", f"sizes: {{names: [{', '.join(f'n{number}' for number in range(61))}]}}\n"),
     "five thousand sizes": ("SP018", f"sizes: {{names: [{MANY_SIZES}]}}\n"),
@@ -89,8 +92,11 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "gauges that are a word": ("SP018", "gauges: word\n"),
     "a gauge that is a number": ("SP018", "gauges: {fabric: 16}\n"),
     "a gauge over no length": ("SP022", "gauges: {fabric: {stitches: 16, over: 0 cm}}\n"),
+    "a gauge over less than nothing": ("SP022", "gauges: {fabric: {stitches: 16, over: -10 cm}}\n"),
+    "a gauge of nothing": ("SP038", "gauges: {fabric: {stitches: 0, over: 10 cm}}\n"),
+    "a gauge of no rows": ("SP038", "gauges: {fabric: {stitches: 16, rows: 0, over: 10 cm}}\n"),
     "a gauge without a unit": ("SP009", "gauges: {fabric: {stitches: 16, over: 10}}\n"),
-    "a gauge of minus sixteen": ("SP008", "gauges: {fabric: {stitches: -16, over: 10 cm}}\n"),
+    "a gauge of minus sixteen": ("SP038", "gauges: {fabric: {stitches: -16, over: 10 cm}}\n"),
     "a gauge of words": ("SP007", "gauges: {fabric: {stitches: many, over: 10 cm}}\n"),
     "a gauge over itself": ("SP021", "gauges: {fabric: {stitches: fabric.stitches, over: 10 cm}}\n"),
     "a rate without stitches": ("SP019", "rates: {edge: {per: 2 ribs}}\n"),
@@ -109,8 +115,14 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "a piece in no size": ("SP033", "pieces: {piece: {sizes: [XXL]}}\n"),
     "an offset fabric that is a word": ("SP018", "pieces: {piece: {offset_fabric: yes}}\n"),
     "an offset fabric without a total": ("SP019", "pieces: {piece: {offset_fabric: {worked: rows}}}\n"),
+    "an offset fabric that is a length": (
+        "SP008",
+        "pieces: {piece: {offset_fabric: {total: 4 cm, worked: joined rounds}}}\n",
+    ),
     "a measurement that is no slot": ("SP018", "finished: {Bust: 50}\n"),
     "a stitch without a name": ("SP019", "special_stitches: {puff: {how: Yo three times.}}\n"),
+    "a stitch that is nothing": ("SP018", 'special_stitches: {puff: ""}\n'),
+    "a stitch without an abbreviation": ("SP018", 'special_stitches: {"": {name: puff}}\n'),
     "a caution that is not shipped": ("SP036", "cautions: [no_such_rule]\n"),
     "a caution for no size": ("SP029", "cautions:\n  - {rules: [infant_sleep], sizes: [XXL]}\n"),
     "a slot not closed in the summary": ("SP024", "summary: a <b\n"),
@@ -118,13 +130,14 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "a text that is not there": ("SP011", "texts: [other.md]\n"),
     "a text by its whole path": ("SP011", "texts: [/etc/passwd]\n"),
     "a text outside": ("SP011", "texts: [../../outside.md]\n"),
-    "a text without a name": ("SP011", 'texts: [""]\n'),
+    "a text without a name": ("SP018", 'texts: [""]\n'),
     "a text that is the folder": ("SP011", "texts: [.]\n"),
     "a text with a name of five thousand letters": ("SP011", f"texts: [{'n' * 5000}.md]\n"),
     "a text named twice": ("SP035", "texts: [text.md, text.md]\n"),
     # names
     "a name with a hyphen": ("SP037", "counts: {cuff-sts: 4 sts}\n"),
     "a name with a blank": ("SP037", "counts: {cuff sts: 4 sts}\n"),
+    "a name with a point": ("SP037", "counts: {brim.sts: 4 sts}\n"),
     "a name that begins with a digit": ("SP037", "counts: {2nd: 4 sts}\n"),
     "a name that is empty": ("SP037", 'counts: {"": 4 sts}\n'),
     "a name with a meaning of its own": ("SP037", "counts: {max: 4 sts}\n"),
@@ -144,6 +157,35 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     ),
 }
 """A fragment of pattern.yaml; its keys take the place of those of the smallest pattern."""
+
+ONE_CAUSE: dict[str, tuple[str, str]] = {
+    "a gauge that is a number, used": ("SP018", "gauges: {fabric: 16}\ncounts: {a: 4 cm * fabric.stitches}\n"),
+    "a rate that is a number, used": ("SP018", "rates: {edge: 5}\ncounts: {a: 'picked_up(edge, 4 ribs)'}\n"),
+    "an offset fabric that is a word": ("SP018", "pieces: {piece: {offset_fabric: yes}}\n"),
+    "what must hold, as a word": ("SP018", "must_hold: word\n"),
+    "an acceptance that is a word": ("SP018", "accept: word\n"),
+    "a stitch that is a list": ("SP018", "special_stitches: {puff: [a]}\n"),
+    "gauges that are a word, used": ("SP018", "gauges: word\ncounts: {a: 4 cm * fabric.stitches}\n"),
+    "counts that are a list, used": ("SP018", "counts: [a]\nmust_hold:\n  - that: a > 3 sts\n"),
+    "pieces that are a word": ("SP018", "pieces: word\n"),
+    "rows that cannot be read, used": (
+        "SP020",
+        f"gauges: {{fabric: {{stitches: 16, rows: 12 +, over: 10 cm, {SWATCH}}}}}\n"
+        "counts: {a: {is: 4 cm * fabric.rows, round: up}}\n",
+    ),
+    "a gauge of nothing, used": (
+        "SP038",
+        f"gauges: {{fabric: {{stitches: 16, rows: 0, over: 10 cm, {SWATCH}}}}}\nmeasures: {{a: 4 rows / fabric.rows}}\n",
+    ),
+    "a gauge over nothing, used": (
+        "SP022",
+        f"gauges: {{fabric: {{stitches: 16, rows: 12, over: 0 cm, {SWATCH}}}}}\nmeasures: {{a: 4 rows / fabric.rows}}\n",
+    ),
+    "a key misspelt": ("SP017", f"gauges: {{fabric: {{stiches: 16, rows: 12, over: 10 cm, {SWATCH}}}}}\n"),
+    "sizes without names": ("SP018", 'sizes: {names: [""]}\n'),
+    "a negative count in the text, and its name": ("SP038", "counts: {a: 0 - 4 sts}\nsummary: <a>\n"),
+}
+"""Fragments of pattern.yaml whose one fault shows in several places, and is reported once."""
 
 FORMULAS: dict[str, tuple[str, str]] = {
     "nothing": ("SP018", ""),
@@ -183,7 +225,12 @@ FORMULAS: dict[str, tuple[str, str]] = {
     "a formula and values": ("SP018", "{is: 4 sts, by_hand: [1, 2]}"),
     "no value": ("SP018", "{why: later}"),
     "a multiple of nothing": ("SP033", "{is: 4 sts, multiple: 0}"),
-    "a multiple that is a word": ("SP018", "{is: 4 sts, multiple: odd}"),
+    "a multiple that is a word": ("SP007", "{is: 4 sts, multiple: some}"),
+    "a multiple that is below nothing": ("SP033", "{is: 4 sts, multiple: -2}"),
+    "a third as a multiple": ("SP033", "{is: 4 sts, multiple: 1/3}"),
+    "an even count that is asked to be odd": ("SP002", "{is: 4 sts, multiple: odd}"),
+    "an odd count that is asked to be even": ("SP002", "{is: 5 sts, multiple: even}"),
+    "Arabic digits": ("SP020", "٣ sts"),
     "rounded sideways": ("SP033", "{is: 4 sts, round: sideways}"),
     "an unknown unit": ("SP033", "{is: 4, unit: furlong}"),
     "at no gauge": ("SP033", "{is: 4 sts, gauge: nowhere}"),
@@ -203,6 +250,9 @@ TEXTS: dict[str, tuple[str, str]] = {
     "a slot five hundred brackets deep": ("SP020", f"Row 1: <{'(' * 500}1{')' * 500}>\n"),
     "a slot of five thousand letters": ("SP020", f"Row 1: <{'a' * 5000}>\n"),
     "a slot divided by nothing": ("SP022", "Row 1: <4 / 0>\n"),
+    "a slot of nothing": ("SP024", "Row 1: <> sts.\n"),
+    "a slot that compares": ("SP024", "Row 1: Sc in next <1 > 2> sts.\n"),
+    "a slot below nothing": ("SP038", "Row 1: Sc in next <0 - 4 sts> sts.\n"),
     "part of a stitch": ("SP001", "Row 1: Sc in next <4 sts / 3> sts.\n"),
     "a placeholder": ("SP010", "Row 1: XX sc.\n"),
     # Jinja
@@ -238,7 +288,27 @@ TEXTS: dict[str, tuple[str, str]] = {
     "a loop that calls itself with a number": ("SP027", "{% for a in [[1]] recursive %}{{ loop(a) }}{% endfor %}\n"),
     "escaping for the web": ("SP027", "{% autoescape true %}x{% endautoescape %}\n"),
     "a character kept for the compiler, by an escape": ("SP027", '{{ "\\ue000" }}\n'),
+    "half a character": ("SP027", '{{ "\\ud800" }}\n'),
+    "a bell by an escape": ("SP027", '{{ "\\u0007" }}\n'),
+    "loops two hundred deep": ("SP016", "{% for i in [1] %}" * 200 + "x" + "{% endfor %}" * 200 + "\n"),
+    "ifs a thousand deep": ("SP016", "{% if true %}" * 1000 + "x" + "{% endif %}" * 1000 + "\n"),
+    "brackets three thousand deep": ("SP016", f"{{{{ {'(' * 3000}1{')' * 3000} }}}}\n"),
+    "nots three thousand deep": ("SP016", f"{{{{ {'not ' * 3000}1 }}}}\n"),
+    "a thousand minus signs": ("SP016", f"{{{{ {'-' * 1000}1 }}}}\n"),
+    "a thousand items of items": ("SP016", f"{{{{ a{'[0]' * 1000} }}}}\n"),
     # blocks
+    "blocks five hundred deep": ("SP016", "::: note\n" * 500 + ":::\n" * 500),
+    "loop blocks a hundred deep": (
+        "SP016",
+        "".join(f"::: for each k{n} in 1 to 1\n" for n in range(100)) + ROW + ":::\n" * 100,
+    ),
+    "blocks that a loop opens five hundred times": (
+        "SP016",
+        "{% for i in upto(500) %}\n::: note\n{% endfor %}\nx\n{% for i in upto(500) %}\n:::\n{% endfor %}\n",
+    ),
+    "a loop block of a thousand million": ("SP027", "::: for each k in 1 to 999999999\nRow <k>: x\n:::\n"),
+    "a loop block to a length": ("SP008", "::: for each k in 1 to 4 cm\nRow <k>: x\n:::\n"),
+    "a loop block to half a row": ("SP034", "::: for each k in 1 to 7 / 2\nRow <k>: x\n:::\n"),
     "a block not closed": ("SP028", "::: note\nx\n"),
     "a block closed that was not opened": ("SP028", ":::\n"),
     "an unknown block": ("SP031", "::: frobnicate\nx\n:::\n"),
@@ -259,6 +329,10 @@ TEXTS: dict[str, tuple[str, str]] = {
     "a letter under five thousand marks": ("SP007", f"Row 1: e{chr(0x301) * 5000} {SLOT}\n"),
     "a line turned around": ("SP007", f"Row 1: \u202e {SLOT}\n"),
     "emoji": ("SP007", f"{'🧶' * 50} {SLOT}\n"),
+    "a hundred quotations in one another": ("SP016", f"## Notes\n\n{'> ' * 100}a\n"),
+    "lists twenty deep": ("SP016", f"## Notes\n\n{'- ' * 20}a\n"),
+    "quotations twenty deep": ("SP007", f"## Notes\n\n{'> ' * 20}a {SLOT}\n"),
+    "a row of a thousand numbers": ("SP007", f"Row 1: {'<1>, ' * 1000}{SLOT}\n"),
     "a table": ("SP007", f"|a|\n|-|\n|{SLOT}|\n"),
     "twenty thousand brackets": ("SP007", f"## Notes\n\n{'[' * 20_000} {SLOT}\n"),
     "twenty thousand stars": ("SP007", f"## Notes\n\n{'*a ' * 20_000} {SLOT}\n"),

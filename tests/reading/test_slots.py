@@ -32,7 +32,8 @@ def slots(text: str) -> list[str]:
         ("<größe> <ω_2>", ["<größe>", "<ω_2>"]),
         ("é🧶 <a> e\u0301", ["<a>"]),
         ("\\<a> and <b>", ["<b>"]),
-        ("2 < 3 > 1, a<-b, <>, < a>, <!-- x -->, </a>, <=", []),
+        ("2 < 3 > 1, a<-b, < a>, <!-- x -->, </a>, <=, \\<>", []),
+        ("<> < >", ["!", "!"]),
         ("<https://example.org/a?b=c> <http://a.b>", []),
         ("<mailto:a@example.org> <a.b@example.org>", []),
         ("<a", ["!"]),
@@ -41,6 +42,11 @@ def slots(text: str) -> list[str]:
         ("<a as poem>", ["!"]),
         ("<a b>", ["!"]),
         ("<a> > <b>", ["<a>", "<b>"]),
+        ("<a > 3>", ["!"]),
+        ("<a if b >= 3 sts else c> <d>", ["!", "<d>"]),
+        ("<a > and 3 > <b>", ["!", "<b>"]),
+        ("<a > and <b>", ["<a >", "<b>"]),
+        ("<a, <b and <c", ["!"]),
     ],
 )
 def test_slots_of_a_line(text: str, found: list[str]) -> None:

@@ -1,7 +1,8 @@
 """SP038 count-out-of-bounds
 
 Severity  error
-Checks    a named value stays within the bounds stated for it (`at_least`, `at_most`), and no count is negative.
+Checks    a named value stays within the bounds stated for it (`at_least`, `at_most`), no count is negative, be it named or in
+          a row, and a gauge counts more than nothing.
 Matters   a count below zero cannot be worked; one past its bound does what the designer wanted to rule out.
 Mend      change an input of the sum, or the bound.
 Source    common practice, no source.
@@ -14,6 +15,16 @@ Fires in M:
     counts:
       rest: {by_hand: [4 sts, -2 sts]}
 
+Fires in M:
+    counts:
+      rest: [4 sts, 2 sts]
+    ---
+    Row 1: Sc in next <rest - 3> sts, turn.
+
+Fires in S, M:
+    gauges:
+      fabric: {stitches: 16, rows: 0, over: 10 cm, stitch: sc, worked: rows, hook: 4 mm, state: blocked}
+
 Quiet:
     counts:
       plain_rows: {by_hand: [3 rows, 6 rows], at_least: 3 rows}
@@ -21,15 +32,18 @@ Quiet:
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
-from stitchproof.checks.wrong_counts import follows_from_wrong
-from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
+from stitchproof.checks.wrong_counts import follows_from_wrong, text_follows_from_wrong
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.kind import amount_text
+from stitchproof.expansion.document import Number, Step, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.sums import worked
-from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern, is_no_gauge
 
 PAGE = read_page(__doc__)
 
@@ -40,6 +54,9 @@ def bounds(sized: SizedPattern, report: Report) -> None:
         for size, value in enumerate(quantity.values):
             if not isinstance(value, Fraction):
                 continue
+            if is_no_gauge(quantity):
+                report.add(_report(quantity, size, value, "as zero" if value == 0 else "below zero", sized))
+                continue
             low, high = quantity.at_least[size], quantity.at_most[size]
             if isinstance(low, Fraction) and value < low:
                 report.add(_report(quantity, size, value, f"below {amount_text(low, quantity.kind)}", sized))
@@ -47,6 +64,45 @@ def bounds(sized: SizedPattern, report: Report) -> None:
                 report.add(_report(quantity, size, value, f"above {amount_text(high, quantity.kind)}", sized))
             elif value < 0 and quantity.section == "counts" and not _negative_input(quantity, size, sized):
                 report.add(_report(quantity, size, value, "below zero", sized))
+
+
+def slots(expanded: ExpandedPattern, report: Report) -> None:
+    """Counts below zero in steps, unless a named count that they speak of is below zero itself."""
+    for step in steps_of(tuple(blocks_of(expanded.document))):
+        for inline in inlines_of(step):
+            if not isinstance(inline, Number) or not inline.dimension.is_count:
+                continue
+            for size in inline.served:
+                value = inline.values[size]
+                if (
+                    isinstance(value, Fraction)
+                    and value < 0
+                    and not _speaks_of_wrong(inline.written, size, expanded.sized)
+                ):
+                    report.add(_in_step(inline, value, size, step, expanded.sized))
+
+
+def _speaks_of_wrong(written: str, size: int, sized: SizedPattern) -> bool:
+    names = {sized.scope.full_name(name) for name in re.findall(r"[^\W\d][\w.]*", written)}
+    below = (sized.scope.value(name, size, None) for name in names)
+    return text_follows_from_wrong(written, size, sized) or any(
+        isinstance(each, Fraction) and each < 0 for each in below
+    )
+
+
+def _in_step(number: Number, value: Fraction, size: int, step: Step, sized: SizedPattern) -> Diagnostic:
+    name, text = sized.sizes[size], amount_text(value, Kind(number.dimension, number.noun))
+    return Diagnostic(
+        PAGE,
+        f"`<{number.written}>` comes out below zero",
+        Excerpt(number.place.span),
+        sizes=(name,),
+        piece=step.piece,
+        row=step.identity,
+        related=used_from(number.place),
+        sums=(SumLine(name, f"{number.written} = {text}"),),
+        help=("change a number of this sum, or leave the row out of these sizes",),
+    )
 
 
 def _negative_input(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
@@ -69,8 +125,10 @@ def _report(quantity: Quantity, size: int, value: Fraction, where: str, sized: S
         Excerpt(quantity.value_span),
         sizes=(sized.sizes[size],),
         sums=(SumLine(sized.sizes[size], expression, note=where),),
-        help=("change an input of this sum, or the bound",),
+        help=("write what was counted on the swatch",)
+        if quantity.section == "gauges"
+        else ("change an input of this sum, or the bound",),
     )
 
 
-CHECKS = (bounds,)
+CHECKS = (bounds, slots)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from msgspec import Struct
 from msgspec.structs import replace
 
+from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Note, Passage, Served, Tag, Times
 from stitchproof.expansion.faults.block_unknown import block_unknown
@@ -20,6 +21,7 @@ from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.expansion.steps import StepPlace, read_step
 
+DEEPEST = 24
 FENCE = re.compile(r"\s*:::\s*(?P<words>.*?)\s*$")
 ACCEPTANCE = re.compile(r"\s*:::\s*accept\b")
 """A line that reading has taken: it prints nothing."""
@@ -29,20 +31,24 @@ _CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IG
 
 
 class Surroundings(Struct, frozen=True):
-    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it."""
+    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it. depth: blocks around it."""
 
     piece: str
     served: Served
     loops: tuple[str, ...] = ()
+    depth: int = 0
 
 
 @dataclass
 class BlockReader:
-    """Reads blocks; remembers the labels of steps, so that a repeated one gets a number."""
+    """Reads blocks; remembers the labels of steps, so that a repeated one gets a number.
+
+    identities: each that a step has, with the number that its next repeat would get.
+    """
 
     reader: SlotReader
     report: Report
-    identities: set[str] = field(default_factory=set)
+    identities: dict[str, int] = field(default_factory=dict)
 
     def blocks(self, lines: list[PlacedLine], at: Surroundings) -> tuple[Block, ...]:
         """The blocks of a stretch of lines."""
@@ -93,11 +99,12 @@ class BlockReader:
 
     def only_identity(self, identity: str) -> str:
         """An identity that no other step has: the author's own, with a number where she repeats it."""
-        number, only = 1, identity
+        number, only = self.identities.get(identity, 1), identity
         while only in self.identities:
             number += 1
             only = f"{identity}/{number}"
-        self.identities.add(only)
+        self.identities[identity] = number
+        self.identities.setdefault(only, 1)
         return only
 
     def fenced(
@@ -105,6 +112,10 @@ class BlockReader:
     ) -> tuple[tuple[Block, ...], Served | None]:
         """The blocks of a fence; and the sizes it served, if it is a passage for some sizes."""
         opening, body = lines[0], lines[1:]
+        at = replace(at, depth=at.depth + 1)
+        if at.depth > DEEPEST:  # the text as written is bounded, but a loop may open a block in each of its rounds
+            self.report.add(source_too_large(opening.line_span, f"blocks are nested more than {DEEPEST} deep"))
+            return (), None
         said = " ".join(words.lower().split())
         if said.startswith("each "):
             return self.round_of_loop(words, opening, body, at), None
@@ -112,12 +123,12 @@ class BlockReader:
             served, tag, chosen_by = self.served_by(words, opening, at, left_over)
             return self.passage(served, tag, chosen_by, opening, body, at), served
         if said == "note":
-            return (Note(self.blocks(body, Surroundings("", at.served, at.loops))),), None
+            return (Note(self.blocks(body, replace(at, piece=""))),), None
         if caution := _CAUTION.fullmatch(words):
             served = self.named(caution["names"], opening, at.served) if caution["names"] else at.served
             tag = Tag.NONE if served == at.served else Tag.ONLY
-            return (Caution(served, tag, self.blocks(body, Surroundings("", served, at.loops))),), None
-        if made := re.fullmatch(r"make ([2-9]|[1-9]\d|two|three|four)", said):
+            return (Caution(served, tag, self.blocks(body, replace(at, piece="", served=served))),), None
+        if made := re.fullmatch(r"make ([2-9]|[1-9][0-9]|two|three|four)", said):
             times = {"two": 2, "three": 3, "four": 4}.get(made[1]) or int(made[1])
             return (Times(times, self.blocks(body, at), opening.place),), None
         if words:  # a `:::` that closes nothing was reported when the text was read
@@ -140,7 +151,7 @@ class BlockReader:
         island = self.reader.island(int(mark[1]))
         served = self.reader.sizes_where(int(mark[1]), at.served, opening.place.calls)
         value = dict(occurrence.bindings).get(island.variable, "")
-        inner = Surroundings(at.piece, served, (*at.loops, f"{island.variable}={value}"))
+        inner = replace(at, served=served, loops=(*at.loops, f"{island.variable}={value}"))
         if not served:
             return ()
         blocks = self.blocks(body, inner)

@@ -40,7 +40,7 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         tuple(outline.finishing),
         back_sections(header),
     )
-    return ExpandedPattern(sized, document)
+    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole)
 
 
 def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None, list[PlacedLine]]]:
@@ -94,7 +94,7 @@ class _Outline:
     def served(self, line: PlacedLine, name: str) -> tuple[int, ...]:
         """The sizes that work a piece; all of them where it is not known (reported)."""
         known = {piece.entry.name: piece.served for piece in self.sized.pieces}
-        if name not in known:
+        if name not in known and "pieces" not in self.sized.source.header.unreadable:
             self.report.add(piece_not_known(line.place.span, name, tuple(known)))
         elif any(piece.name == name for piece in self.pieces):
             self.report.add(piece_begun_twice(line.place.span, name))

@@ -9,7 +9,11 @@ from stitchproof.sizing.sized_pattern import SizedPattern
 
 
 class ExpandedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose text is unfolded. The Document has no list of abbreviations yet: its words are not read."""
+    """A pattern whose text is unfolded. The Document has no list of abbreviations yet: its words are not read.
+
+    whole: whether every text could be read and unfolded.
+    """
 
     sized: SizedPattern
     document: Document
+    whole: bool = True

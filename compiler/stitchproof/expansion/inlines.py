@@ -16,7 +16,9 @@ from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Place, Span
 
 MARKDOWN = (
-    MarkdownIt("commonmark", {"html": False}).enable("table").disable(["image", "html_block", "html_inline", "code"])
+    MarkdownIt("commonmark", {"html": False, "maxNesting": 40})
+    .enable("table")
+    .disable(["image", "html_block", "html_inline", "code"])
 )
 NumberAt = Callable[[int], Inline | None]
 """Gives the number behind a slot mark."""

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from markdown_it.tree import SyntaxTreeNode
 
+from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.expansion.document import Block, Bullets, Heading, Inline, Prose, Served, Table, Text
 from stitchproof.expansion.inlines import MARKDOWN, from_markdown
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.source import Place
+
+DEEPEST = 24
+"""Levels of Markdown's tree; a list inside a list is two further down. Markdown itself stops a little below, and in silence."""
 
 
 def prose_blocks(lines: list[PlacedLine], reader: SlotReader, served: Served) -> tuple[Block, ...]:
@@ -30,9 +34,14 @@ class _Prose:
         }
 
     def blocks(self) -> tuple[Block, ...]:
-        text = "\n".join(line.text for line in self.lines)
-        tree = SyntaxTreeNode(MARKDOWN.parse(text))
-        return tuple(block for node in tree.children for block in self.block(node))
+        tokens = MARKDOWN.parse("\n".join(line.text for line in self.lines))
+        deep = next((token for token in tokens if token.level > DEEPEST), None)
+        if deep:
+            line = self.lines[deep.map[0] if deep.map else 0]
+            bound = f"quotations and lists are nested more than {DEEPEST // 2} deep"
+            self.reader.report.add(source_too_large(line.line_span, bound, "set the line in less"))
+            return ()
+        return tuple(block for node in SyntaxTreeNode(tokens).children for block in self.block(node))
 
     def block(self, node: SyntaxTreeNode) -> tuple[Block, ...]:
         match node.type:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from jinja2 import TemplateNotFound
-from jinja2.exceptions import SecurityError, TemplateError, TemplatesNotFound
+from jinja2.exceptions import TemplateError, TemplatesNotFound
 from jinja2.loaders import FunctionLoader
 from msgspec import Struct
 
@@ -18,6 +18,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.faults.number_in_template import number_in_template, text_with_number
 from stitchproof.expansion.faults.template_cannot_run import template_cannot_run
 from stitchproof.expansion.handles import Handle, HandleUsed, full_name, handles_for
+from stitchproof.expansion.jinja_words import in_trade_words
 from stitchproof.expansion.placed_text import marks_are_whole
 from stitchproof.expansion.sandbox import MOST_ROUNDS, NumberInText, Sandbox, TooMuchText
 from stitchproof.expansion.soundness import text_is_sound, word_in
@@ -50,12 +51,18 @@ _STOPS = (
     LookupError,
     AttributeError,
     RecursionError,
+    SyntaxError,
+    MemoryError,
 )
+"""What ends a text; the last two where Python cannot hold what Jinja makes of it."""
 
 
 @dataclass
 class Renderer:
-    """Renders the texts of one pattern; collects the occurrences of their islands."""
+    """Renders the texts of one pattern; collects the occurrences of their islands.
+
+    whole: whether all texts asked for could be unfolded. stopped: whether the bounds of all texts together were met.
+    """
 
     source: PatternSource
     names: tuple[str, ...]
@@ -64,6 +71,7 @@ class Renderer:
     report: Report
     occurrences: list[Occurrence] = field(default_factory=list)
     stopped: bool = False
+    whole: bool = True
 
     def rendered(self, text: TextFile) -> str:
         """The unfolded text with its marks; nothing, where it cannot be unfolded (reported)."""
@@ -74,7 +82,7 @@ class Renderer:
             if not marks_are_whole(out, len(self.source.marks), len(self.occurrences)):
                 raise NumberInText
         except _Unsound:
-            return ""
+            pass  # reported when it was judged
         except HandleUsed as used:
             span = _line_reached(used, self.files, text.file)
             self.report.add(number_in_template(word_in(span, used.name), used.name))
@@ -83,6 +91,7 @@ class Renderer:
             self.stop(error, _line_reached(error, self.files, text.file))
         else:
             return out
+        self.whole = False
         return ""
 
     def stop(self, error: BaseException, line: Span) -> None:
@@ -98,7 +107,7 @@ class Renderer:
             word = name[1] or name[2]
             self.report.add(template_cannot_run(word_in(line, word), f"`{word}` is not set here"))
         else:
-            self.report.add(template_cannot_run(line, _in_words(error)))
+            self.report.add(template_cannot_run(line, *in_trade_words(error)))
 
     @cached_property
     def files(self) -> Mapping[str, SourceFile]:
@@ -107,7 +116,6 @@ class Renderer:
 
     @cached_property
     def environment(self) -> Sandbox:
-        """Jinja with the texts of the pattern and the shared ones, and the four functions that templates may call."""
         """Jinja with the texts of the pattern and the shared ones."""
         held = {text.name: text for text in self.source.shared_texts}
         held |= {f"shared_text/{text.name}": text for text in self.source.shared_texts}
@@ -156,16 +164,3 @@ def _line_reached(error: BaseException, files: Mapping[str, SourceFile], first: 
             file = files[frame.filename]
             return file.line_span(min(frame.lineno, len(file.line_starts)))
     return first.line_span(1)
-
-
-def _in_words(error: BaseException) -> str:
-    if isinstance(error, TooMuchText):
-        return error.why
-    if isinstance(error, RecursionError):
-        return "a macro or a text calls itself without end"
-    if isinstance(error, SecurityError):
-        return "a text can call macros, and nothing else" if "callable" in str(error) else "this is out of its reach"
-    if isinstance(error, TemplateError | TypeError) and "Fraction" not in str(error):
-        words = str(error).split("\n")[0]
-        return words[:1].lower() + words[1:]
-    return "Jinja cannot work this out"

@@ -32,7 +32,7 @@ def _run(item: str, names: tuple[str, ...], by_number: bool) -> range:
 def _index(word: str, names: tuple[str, ...], by_number: bool) -> int | None:
     if word in names:
         return names.index(word)
-    if by_number and word.isdecimal() and 1 <= int(word) <= len(names):
+    if by_number and word.isdecimal() and word.isascii() and 1 <= int(word) <= len(names):
         return int(word) - 1
     folded = [name.casefold() for name in names]
     return folded.index(word.casefold()) if word.casefold() in folded else None

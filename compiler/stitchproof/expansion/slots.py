@@ -13,12 +13,13 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
 from stitchproof.expansion.rendering import Bindings, Occurrence
 from stitchproof.formulas.evaluation import evaluate
-from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_test, test_for_number
-from stitchproof.formulas.kind import NUMBER, Kind
+from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
+from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_count, not_a_test, test_for_number
+from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.scope import NoKind, Rate
 from stitchproof.formulas.slot import Slot
-from stitchproof.formulas.tree import Formula
+from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.measures.dimension import LENGTH
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
@@ -131,6 +132,15 @@ class SlotReader:
         kinds = [self._kind(formula, scope, place, self.all) for formula in formulas]
         if kinds[0] is None or kinds[1] is None:
             return range(0)
+        lengths = [
+            (formula, kind)
+            for formula, kind in zip(formulas, kinds, strict=True)
+            if kind and not kind.dimension.is_count
+        ]
+        for formula, kind in lengths:
+            self._report(not_a_count(formula.span, kind), place, self.all)
+        if lengths:
+            return range(0)
         if not _count_together(kinds[0], kinds[1]):
             spans = [formula.span for formula in formulas]
             self._report(mixed_dimensions(island.span, spans[0], kinds[0], spans[1], kinds[1]), place, self.all)
@@ -138,11 +148,23 @@ class SlotReader:
         bounds: list[list[int]] = []
         for formula in formulas:
             values = [self._value(formula, scope, size, place) for size in self.all]
+            self._report_parts(formula, values, scope, place)
             bounds.append([int(value // 1) for value in values if isinstance(value, Fraction)])
         if not bounds[0] or not bounds[1]:
             return range(0)
         first = min(bounds[0])
         return range(first, min(max(bounds[1]), first + MOST_IN_A_LOOP) + 1)
+
+    def _report_parts(self, formula: Formula, values: list[Value], scope: SlotScope, place: Place) -> None:
+        """Report where a loop begins or ends at a fraction, unless a count that it names is reported for that already."""
+        for size, value in enumerate(values):
+            used = [scope.value(node.name, size, None) for node in names_in(formula.node)]
+            if not whole(value) and all(whole(each) for each in used):
+                text = amount_text(value, NUMBER)
+                what = f"a loop counts whole rows or times, and `{formula.text}` is {text}"
+                self._report(
+                    function_used_wrongly(formula.span, what, "round it with `up( )` or `down( )`"), place, (size,)
+                )
 
     def highest(self, name: str) -> int | None:
         """The largest value of a named count over the sizes, 0 where it has none; None where the name is no count."""
@@ -189,5 +211,4 @@ class SlotReader:
 
 def _count_together(first: Kind, last: Kind) -> bool:
     """Whether a loop can count from one to the other: stitches or rows, a plain number beside either."""
-    dimensions = {kind.dimension for kind in (first, last) if not kind.dimension.is_plain}
-    return len(dimensions) <= 1 and all(dimension.is_count for dimension in dimensions)
+    return len({kind.dimension for kind in (first, last) if not kind.dimension.is_plain}) <= 1

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from unicodedata import category
 
 from jinja2 import Environment, nodes
 
@@ -17,7 +18,6 @@ from stitchproof.expansion.faults.number_in_template import (
 )
 from stitchproof.expansion.faults.template_cannot_run import template_cannot_run
 from stitchproof.expansion.sandbox import FILTERS
-from stitchproof.reading.marks import PRIVATE
 from stitchproof.reading.pattern_source import PatternSource, TextFile
 from stitchproof.source import SourceFile, Span
 
@@ -52,12 +52,15 @@ def _faults_of(text: TextFile, numbers: tuple[str, ...]) -> list[Diagnostic]:
                 found.append(template_cannot_run(word_in(line, node.name), f"texts have no filter `{node.name}`"))
             case nodes.EvalContextModifier():
                 found.append(template_cannot_run(line, "a text is not HTML, nothing in it is escaped"))
-            case nodes.Const() if isinstance(node.value, str) and _PRIVATE.search(node.value):
-                found.append(template_cannot_run(line, "it holds a character that does not print"))
+            case nodes.Const() if isinstance(node.value, str) and (refused := _refused(node.value)):
+                what = f"an escape stands for a character that does not print (U+{ord(refused):04X})"
+                found.append(template_cannot_run(line, what, "take it out"))
     return found
 
 
-_PRIVATE = re.compile(f"[{PRIVATE[0]}-{PRIVATE[1]}]")
+def _refused(text: str) -> str:
+    """The first sign of a text that only an escape can bring in: one that does not print, or that no text may hold."""
+    return next((sign for sign in text if category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t"), "")
 
 
 def _names_set(node: nodes.Node) -> list[str]:

@@ -184,7 +184,8 @@ class _Evaluation:
                 return holds
             if holds:
                 return Fraction(candidate)
-        raise CannotWorkOut(too_much_to_work_out(node.span, f"no value from {first} to {last} passes the test"))
+        why = f"no value from {first} to {last} passes the test"
+        raise CannotWorkOut(too_much_to_work_out(node.span, why, "widen the bounds, or loosen the test"))
 
 
 def _absent(*values: Value) -> Absent:

@@ -16,6 +16,7 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
 from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.strange_signs import sign_without_meaning
 from stitchproof.formulas.tree import (
     Amount,
     Call,
@@ -44,7 +45,7 @@ KEYWORDS = {"and", "or", "not", "if", "else", "per"}
 _LETTER = r"(?![²³¹¼-¾\u2070-\u209f\u2150-\u218f])[^\W\d]"
 _WORD = rf"{_LETTER}(?:{_LETTER}|\d)*"
 _TOKEN = re.compile(
-    r"(?P<number>\d+(?:\.\d+)?|\.\d+)"
+    r"(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
     rf"|(?P<name>{_WORD}(?:\.{_WORD})*)"
     r"|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
 )
@@ -97,9 +98,7 @@ def _tokens(span: Span) -> list[Token]:
         match = _TOKEN.match(text, position)
         if not match or match.lastgroup is None:
             here = span.part(position, position + 1)
-            raise Stopped(
-                formula_not_readable(here, f"`{here.text}` has no meaning in a formula", _sign_help(here.text))
-            )
+            raise Stopped(sign_without_meaning(here))
         tokens.append(Token(match.lastgroup, _SAME.get(match[0], match[0]), span.part(match.start(), match.end())))
         position = match.end()
     tokens.append(Token("end", "", span.part(len(text.rstrip()), len(text.rstrip()))))
@@ -112,22 +111,6 @@ def _bounded(tokens: list[Token], span: Span) -> None:
     if len(signs) + len(words) > MOST_SIGNS:
         what = f"a formula has at most {MOST_SIGNS} operators"
         raise Stopped(formula_not_readable(span, what, "give parts of it names of their own"))
-
-
-def _sign_help(sign: str) -> str:
-    helps = {
-        "[": "in a formula use round brackets; a list of one value per size stands alone",
-        "'": "a formula has no words in quotes",
-        '"': "a formula has no words in quotes",
-        "&": "write `and`",
-        "|": "write `or`",
-        "^": "write the product out, `a * a`",
-        "½": "write it with a point, 15.5 for 15½",
-        "¼": "write it with a point, 15.25 for 15¼",
-        "¾": "write it with a point, 15.75 for 15¾",
-        "²": "write the product out, `a * a`",
-    }
-    return helps.get(sign, "use + - * /, comparisons, round brackets, numbers with units, and names")
 
 
 class _Reader:
@@ -158,12 +141,22 @@ class _Reader:
         if self.next.kind == "end":
             return
         before = self.tokens[self.at - 1].text if self.at else ""
+        if self.next.text == ")":
+            self.stop("`)` closes no bracket", "take it out, or open the bracket before")
         words = (
             f"`{self.next.text}` does not follow on `{before}`"
             if before
             else f"`{self.next.text}` cannot begin a formula"
         )
-        self.stop(words, "put an operator (+ - * /) between two values, or correct the unit")
+        self.stop(words, self._help_between(before))
+
+    def _help_between(self, before: str) -> str:
+        """What is missing between two values that follow each other."""
+        if self.next.text == "(" or self.next.text in ("x", "X"):
+            return "write `*` to multiply"
+        if self.next.kind == "number" and before in ("nearest", "up", "down", "min", "max", "abs"):
+            return f"put what it takes in round brackets: `{before}(…)`"
+        return "put an operator (+ - * /) between two values, or correct the unit"
 
     def choice(self) -> Node:
         self.depth += 1

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
-from stitchproof.formulas.faults.slot_not_closed import slot_not_closed
+from stitchproof.formulas.faults.slot_not_closed import comparison_in_slot, slot_not_closed, slot_without_name
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.tree import Formula
 from stitchproof.source import Span
@@ -36,7 +36,9 @@ class Slot(Struct, frozen=True):
     span: Span
 
 
-_OPENING = re.compile(r"(?<!\\)<(?=[^\W\d]|[\d(])(?!https?://|mailto:)")
+_OPENING = re.compile(r"(?<!\\)<(?:(?=[^\W\d]|[\d(])(?!https?://|mailto:)|(?P<empty>[ \t]*>))")
+_COMPARISON = re.compile(r"=?[ \t]*[\w(.-][^<>\n]*>")
+"""What follows a `>` that compares and closes nothing: another value, and the `>` that does close."""
 _AS = re.compile(r"\s+as\s+(\w+)\s*$")
 
 
@@ -44,14 +46,24 @@ def slots_in(span: Span) -> Iterator[Slot | Diagnostic]:
     """Every slot in a stretch of text, in order, or the report of why it cannot be read."""
     position = 0
     while opening := _OPENING.search(span.text, position):
+        if opening["empty"]:
+            position = opening.end()
+            yield slot_without_name(span.part(opening.start(), opening.end()))
+            continue
         end = _closing(span.text, opening.end())
         if end is None:
             line_end = span.text.find("\n", opening.start())
             stop = len(span.text) if line_end < 0 else line_end
             yield slot_not_closed(span.part(opening.start(), stop))
-            position = opening.end()
+            # Where nothing more closes on the line, the slots behind it are not closed either: one cause, one report.
+            position = opening.end() if ">" in span.text[opening.end() : stop] else stop
             continue
         position = end + 1
+        comparison = _COMPARISON.match(span.text, end + 1) if _could_be_compared(span.text, end) else None
+        if comparison:
+            position = comparison.end()
+            yield comparison_in_slot(span.part(opening.start(), position))
+            continue
         if "@" in span.text[opening.end() : end]:
             continue  # an e-mail address in angle brackets is Markdown's
         yield _slot(span.part(opening.start(), end + 1))
@@ -68,6 +80,11 @@ def _closing(text: str, start: int) -> int | None:
         if character == ">" and depth <= 0:
             return position
     return None
+
+
+def _could_be_compared(text: str, end: int) -> bool:
+    """Whether the `>` at `end` has the look of a comparison: a blank before it, or an = after it."""
+    return text[end - 1].isspace() or text[end + 1 : end + 2] == "="
 
 
 def _slot(span: Span) -> Slot | Diagnostic:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import os
 import stat
 from pathlib import Path
+from unicodedata import category
 
+from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.file_not_readable import file_not_readable
-from stitchproof.reading.faults.source_too_large import source_too_large
 from stitchproof.reading.header import read_header
-from stitchproof.reading.marks import PRIVATE
 from stitchproof.reading.pattern_source import Header, PatternSource, TextFile
 from stitchproof.reading.templates import Registry, make_template
 from stitchproof.reading.text_acceptances import text_acceptances
@@ -21,6 +21,8 @@ HEADER = "pattern.yaml"
 SHARED = "shared_text"
 MOST_BYTES = 2_000_000
 MOST_TEXTS = 200
+LONGEST_SHOWN = 120
+"""Characters of a name that is told."""
 
 
 def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | None:
@@ -39,16 +41,16 @@ def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | No
     if header is None:
         return None
     registry = Registry()
-    texts = _texts(folder, shown, header, registry, report)
-    shared_folder = folder.parent / SHARED
-    shared = _shared_texts(shared_folder, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
-    return PatternSource(
-        folder.name, header, header_file, texts, shared, tuple(registry.islands), tuple(registry.marks)
-    )
+    texts, all_read = _texts(folder, shown, header, registry, report)
+    shared = _shared_texts(folder.parent / SHARED, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
+    islands, marks = tuple(registry.islands), tuple(registry.marks)
+    return PatternSource(folder.name, header, header_file, texts, shared, islands, marks, all_read)
 
 
-def _texts(folder: Path, shown: str, header: Header, registry: Registry, report: Report) -> tuple[TextFile, ...]:
-    """The text files: in the order that pattern.yaml names, else by name."""
+def _texts(
+    folder: Path, shown: str, header: Header, registry: Registry, report: Report
+) -> tuple[tuple[TextFile, ...], bool]:
+    """The text files: in the order that pattern.yaml names, else by name; and whether that is all of them."""
     asked = [(words.text.strip(), words.span) for words in header.text_order]
     names: list[tuple[str, Span | None]] = [*asked] if asked else [(name, None) for name in _markdown_in(folder)]
     found = []
@@ -59,11 +61,19 @@ def _texts(folder: Path, shown: str, header: Header, registry: Registry, report:
         file = _read_file(folder, name, f"{shown}/{name}", report, span)
         if file:
             found.append(_text(name, file, False, registry, report))
-    return tuple(text for text in found if text)
+    read = tuple(text for text in found if text)
+    return read, len(read) == len(names)
 
 
 def _shared_texts(folder: Path, shown: str, registry: Registry, report: Report) -> tuple[TextFile, ...]:
     found = []
+    if os.path.lexists(folder) and not folder.is_dir():
+        report.add(file_not_readable(shown, "is not a folder", "make it a folder, or give it another name"))
+        return ()
+    if not folder.resolve().is_relative_to(folder.parent.resolve()):
+        what = "is a link that leads out of the patterns"
+        report.add(file_not_readable(shown, what, "put the folder itself here"))
+        return ()
     for name in _markdown_in(folder)[:MOST_TEXTS]:
         file = _read_file(folder, name, f"{shown}/{name}", report)
         if file:
@@ -132,7 +142,7 @@ def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) ->
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     file = SourceFile(shown, text)
     for offset, character in enumerate(text):
-        if PRIVATE[0] <= character <= PRIVATE[1] or (character < " " and character not in "\n\t"):
+        if character not in "\n\t" and category(character) in ("Cc", "Co"):
             report.add(
                 file_not_readable(
                     shown,
@@ -148,4 +158,5 @@ def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) ->
 def no_such_pattern(asked: str, known: tuple[str, ...], report: Report) -> None:
     """Report that a pattern asked for is not there. known: the patterns that are."""
     here = f"the patterns here are {', '.join(known)}" if known else "give the folder that holds pattern.yaml"
-    report.add(file_not_readable(asked, "is not a pattern folder, nor a name under pattern_sources/", here))
+    shown = asked if len(asked) <= LONGEST_SHOWN else f"{asked[:LONGEST_SHOWN]}…"
+    report.add(file_not_readable(shown, "is not a pattern folder, nor a name under pattern_sources/", here))

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.diagnostics.report import Report
@@ -22,7 +25,7 @@ from stitchproof.reading.pattern_source import (
     SpecialStitch,
     Words,
 )
-from stitchproof.reading.shape import Shape, words_of
+from stitchproof.reading.shape import EXAMPLES, Shape, words_of
 from stitchproof.reading.yaml_tree import Scalar, YamlNode
 from stitchproof.source import SourceFile
 
@@ -57,7 +60,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(_acceptances(top)),
     )
     top.close()
-    return header if sizes else None
+    return replace(header, unreadable=frozenset(top.refused)) if sizes else None
 
 
 def _identity(top: Shape) -> Identity:
@@ -81,14 +84,13 @@ def _sizes(top: Shape) -> Sizes | None:
     if shape is None:
         top.take("sizes", required=True)
         return None
-    names = [words for words in shape.words_list("names") if words]
+    names = shape.words_list("names")
     called = shape.choice("called_by", ("name", "number"), "name")
     groups = shape.words_list("groups")
     choose = shape.words("choose")
-    if not names or len(names) > MOST_SIZES:
-        shape.report.add(
-            wrong_kind_of_value(shape.span, "`sizes`", f"`names:` with a list of 1 to {MOST_SIZES} size names")
-        )
+    if len(names) > MOST_SIZES or (shape.readable and not shape.listing("names")):
+        wanted = f"`names:` with a list of 1 to {MOST_SIZES} size names"
+        shape.report.add(wrong_kind_of_value(shape.span, "`sizes`", wanted, EXAMPLES["sizes"]))
     shape.close()
     if not names or len(names) > MOST_SIZES:
         return None
@@ -109,7 +111,7 @@ def _sizes(top: Shape) -> Sizes | None:
 
 def _groups(written: tuple[Words, ...], sizes: int, shape: Shape) -> tuple[int, ...]:
     """How many sizes stand in each bracket after the first size. Usual: one bracket to six sizes, else brackets of up to five."""
-    numbers = [int(words.text) for words in written if words.text.strip().isdecimal() and len(words.text) < 4]
+    numbers = [int(words.text) for words in written if re.fullmatch(r"\s*[0-9]{1,3}\s*", words.text)]
     if written and (len(numbers) < len(written) or sum(numbers) != sizes - 1 or 0 in numbers):
         wanted = f"how many sizes stand in each bracket after the first, {sizes - 1} in all"
         shape.report.add(wrong_kind_of_value(written[0].span.to(written[-1].span), "`groups`", wanted))
@@ -125,7 +127,7 @@ def _groups(written: tuple[Words, ...], sizes: int, shape: Shape) -> tuple[int, 
 
 def _pieces(top: Shape) -> Iterator[PieceEntry]:
     for key, value in top.entries("pieces"):
-        shape = Shape(value, top.report, f"the piece `{key.text}`", key.span)
+        shape = Shape(value, top.report, f"the piece `{key.text}`", key.span, "piece")
         fabric = shape.group("offset_fabric", f"`offset_fabric` of the piece `{key.text}`")
         offset = None
         if fabric:
@@ -157,11 +159,18 @@ def _finished(top: Shape) -> Iterator[FinishedLine]:
 
 def _special_stitches(top: Shape) -> Iterator[SpecialStitch]:
     for key, value in top.entries("special_stitches"):
+        if not key.text.strip() or (isinstance(value, Scalar) and not value.text.strip()):
+            what = f"the stitch `{key.text}`" if key.text.strip() else "a special stitch"
+            there = value.span if key.text.strip() else key.span
+            wanted = "an abbreviation and the stitch it stands for"
+            top.report.add(wrong_kind_of_value(there, what, wanted, EXAMPLES["special_stitches"]))
+            continue
         if isinstance(value, Scalar):
             yield SpecialStitch(key.text, words_of(value, top.report), None, key.span)
             continue
-        shape = Shape(value, top.report, f"the stitch `{key.text}`", key.span)
-        yield SpecialStitch(key.text, shape.words("name", required=True), shape.words("how"), key.span)
+        shape = Shape(value, top.report, f"the stitch `{key.text}`", key.span, "stitch")
+        if shape.readable:
+            yield SpecialStitch(key.text, shape.words("name", required=True), shape.words("how"), key.span)
         shape.close()
 
 
@@ -170,7 +179,7 @@ def _cautions(top: Shape) -> Iterator[CautionEntry]:
         if isinstance(item, Scalar):
             yield CautionEntry(words_of(item, top.report), (), item.span)
             continue
-        shape = Shape(item, top.report, "an entry of `cautions`", item.span)
+        shape = Shape(item, top.report, "an entry of `cautions`", item.span, "caution")
         rules, sizes = shape.words_list("rules"), shape.words_list("sizes")
         shape.close()
         for rule in rules:
@@ -180,7 +189,7 @@ def _cautions(top: Shape) -> Iterator[CautionEntry]:
 def _acceptances(top: Shape) -> Iterator[Acceptance]:
     """Warnings that the designer accepts; each must say why."""
     for item in top.listing("accept"):
-        shape = Shape(item, top.report, "an entry of `accept`", item.span)
+        shape = Shape(item, top.report, "an entry of `accept`", item.span, "acceptance")
         code, reason = shape.words("code", required=True), shape.words("reason", required=True)
         piece, row = shape.words("piece"), shape.words("row")
         shape.close()

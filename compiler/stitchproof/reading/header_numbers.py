@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
+from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.reader import read_formula
-from stitchproof.formulas.tree import Formula
+from stitchproof.formulas.tree import Amount, Formula
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.pattern_source import Assertion, Definition, Gauge, RateEntry, Words
 from stitchproof.reading.shape import Shape, formula_of
@@ -36,21 +38,25 @@ def read_gauges(top: Shape) -> Iterator[Gauge]:
     for key, value in top.entries("gauges"):
         if not _usable(key, top.report):
             continue
-        shape = Shape(value, top.report, f"the gauge `{key.text}`", key.span)
-        rounds = shape.formula("rounds")
-        rows = shape.formula("rows")
+        shape = Shape(value, top.report, f"the gauge `{key.text}`", key.span, "gauge")
+        if not shape.readable:
+            top.refused.add("gauges")
+            continue
+        rounds, rows = shape.formula("rounds"), shape.formula("rows")
+        stitches, over = shape.formula("stitches", required=True), shape.formula("over", required=True)
         yield Gauge(
             key.text,
-            shape.formula("stitches", required=True),
+            stitches,
             rounds or rows,
             "rnds" if rounds else "rows",
-            shape.formula("over", required=True),
+            over,
             shape.formula("rows_per_rib"),
             shape.words("stitch"),
             shape.words("worked"),
             shape.words("hook"),
             shape.words("state"),
             key.span,
+            tuple(sorted(shape.refused)),
         )
         shape.close()
 
@@ -60,7 +66,7 @@ def read_rates(top: Shape) -> Iterator[RateEntry]:
     for key, value in top.entries("rates"):
         if not _usable(key, top.report):
             continue
-        shape = Shape(value, top.report, f"the rate `{key.text}`", key.span)
+        shape = Shape(value, top.report, f"the rate `{key.text}`", key.span, "rate")
         yield RateEntry(
             key.text,
             shape.formula("sts", required=True),
@@ -82,11 +88,7 @@ def read_definitions(top: Shape) -> Iterator[Definition]:
 def _definitions(section: str, prefix: str, key: Scalar, value: YamlNode, report: Report) -> Iterator[Definition]:
     name = _NAME.fullmatch(key.text)
     if not name:
-        report.add(
-            name_not_usable(
-                key.span, "a name is letters, digits and underscores", "join the words by underscores, `cuff_rows`"
-            )
-        )
+        report.add(name_not_usable(key.span, "a name is letters, digits and underscores", _name_help(key.text)))
         return
     if (
         isinstance(value, Mapping)
@@ -160,13 +162,12 @@ def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Fo
     """`8`, `4 plus 2`, `even` or `odd`: the multiple and what is added to it."""
     if scalar is None:
         return None, None
-    parts = re.fullmatch(r"(?P<of>.+?)(?:\s+plus\s+(?P<plus>.+))?", scalar.text.strip())
-    if not parts or scalar.text.strip() in ("even", "odd"):
-        report.add(
-            wrong_kind_of_value(
-                scalar.span, "`multiple`", "a number, or two: `2` for even, `2 plus 1` for odd, `4 plus 2`"
-            )
-        )
+    if scalar.text.strip() in ("even", "odd"):
+        two, one = (Formula(scalar.text, Amount(Fraction(n), Kind(), scalar.span), scalar.span) for n in (2, 1))
+        return two, one if scalar.text.strip() == "odd" else None
+    parts = re.fullmatch(r"(?P<of>.+?)(?:\s+plus\s+(?P<plus>.+))?", scalar.span.text)
+    if not parts:
+        report.add(wrong_kind_of_value(scalar.span, "`multiple`", "a number, `even`, `odd`, or two: `4 plus 2`"))
         return None, None
     found: list[Formula | None] = []
     for group in ("of", "plus"):
@@ -183,7 +184,7 @@ def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Fo
 def read_assertions(top: Shape) -> Iterator[Assertion]:
     """What the designer says must hold."""
     for item in top.listing("must_hold"):
-        shape = Shape(item, top.report, "an entry of `must_hold`", item.span)
+        shape = Shape(item, top.report, "an entry of `must_hold`", item.span, "assertion")
         yield Assertion(shape.formula("that", required=True), shape.words("why"), item.span)
         shape.close()
 
@@ -191,9 +192,13 @@ def read_assertions(top: Shape) -> Iterator[Assertion]:
 def _usable(key: Scalar, report: Report) -> bool:
     if _NAME.fullmatch(key.text) and "(" not in key.text:
         return True
-    report.add(
-        name_not_usable(
-            key.span, "a name is letters, digits and underscores", "join the words by underscores, `ribbed_edge`"
-        )
-    )
+    report.add(name_not_usable(key.span, "a name is letters, digits and underscores", _name_help(key.text)))
     return False
+
+
+def _name_help(text: str) -> str:
+    group = re.fullmatch(r"([^\W\d]\w*)\.(\S+)", text)
+    if group:
+        return f"make a group of it: `{group[1]}:` with `{group[2]}:` set in below it"
+    joined = "_".join(re.findall(r"\w+", text))
+    return f"join the words by underscores, `{joined if _NAME.fullmatch(joined) else 'cuff_rows'}`"

@@ -33,7 +33,10 @@ class Sizes(Struct, frozen=True, eq=False):
 
 
 class Gauge(Struct, frozen=True, eq=False):
-    """A gauge: stitches and rows over a length. `rows_noun`: rows, or rnds where it is worked in rounds."""
+    """A gauge: stitches and rows over a length. `rows_noun`: rows, or rnds where it is worked in rounds.
+
+    unreadable: the keys whose number could not be read (reported).
+    """
 
     name: str
     stitches: Formula | None
@@ -46,6 +49,7 @@ class Gauge(Struct, frozen=True, eq=False):
     hook: Words | None
     state: Words | None
     span: Span
+    unreadable: tuple[str, ...] = ()
 
 
 class RateEntry(Struct, frozen=True, eq=False):
@@ -150,7 +154,7 @@ class Identity(Struct, frozen=True, eq=False):
 
 
 class Header(Struct, frozen=True, eq=False):
-    """All that pattern.yaml says."""
+    """All that pattern.yaml says. `unreadable`: keys whose value could not be taken apart, so that names may be missing."""
 
     identity: Identity
     sizes: Sizes
@@ -165,6 +169,7 @@ class Header(Struct, frozen=True, eq=False):
     cautions: tuple[CautionEntry, ...]
     text_order: tuple[Words, ...]
     acceptances: tuple[Acceptance, ...]
+    unreadable: frozenset[str] = frozenset()
 
 
 class Island(Struct, frozen=True, eq=False):
@@ -192,7 +197,10 @@ class TextFile(Struct, frozen=True, eq=False):
 
 
 class PatternSource(Struct, frozen=True, eq=False):
-    """A pattern folder, read. `marks`: where each mark of the templates stands; `islands`: its slots and conditions."""
+    """A pattern folder, read. `marks`: where each mark of the templates stands; `islands`: its slots and conditions.
+
+    whole: whether all its texts could be read.
+    """
 
     name: str
     header: Header
@@ -201,3 +209,4 @@ class PatternSource(Struct, frozen=True, eq=False):
     shared_texts: tuple[TextFile, ...]
     islands: tuple[Island, ...]
     marks: tuple[Span, ...]
+    whole: bool = True

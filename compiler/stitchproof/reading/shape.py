@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.slot import Slot, slots_in
@@ -15,32 +16,60 @@ from stitchproof.reading.pattern_source import Words
 from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
 from stitchproof.source import Span
 
+EXAMPLES = {
+    "": "title: My Hat",
+    "dialect": "dialect: 1",
+    "title": "title: My Hat",
+    "date": "date: 2026-03-01",
+    "texts": "texts: [cuff.md, body.md]",
+    "sizes": "sizes: {names: [S, M, L]}",
+    "gauge": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
+    "rate": "edge: {sts: 5, per: 2 ribs}",
+    "piece": "cuff: {gauge: fabric, worked: rows}",
+    "offset_fabric": "offset_fabric: {total: body_sts, worked: joined rounds}",
+    "stitch": "puff: {name: puff stitch, how: Yo three times.}",
+    "caution": "rules: [small_parts]",
+    "assertion": "that: neck >= head",
+    "acceptance": "code: SP030",
+    "gauges": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
+    "rates": "edge: {sts: 5, per: 2 ribs}",
+    "body": "head: 56 cm",
+    "measures": "body_length: 38 cm",
+    "counts": "cuff_rows: 12 rows",
+    "pieces": "cuff: {gauge: fabric, worked: rows}",
+    "finished": "Bust: <bust>",
+    "special_stitches": "puff: puff stitch",
+}
+"""What stands under a key, or in a group of a kind; the top of the file is the group without a name."""
+
 
 class Shape:
-    """One group of keys. What is asked for is known; `close` reports the rest.
+    """One group of keys. What is asked for is known; `close` reports the rest, and what is missing.
 
-    where: the name of the group for people ("a gauge"); "" for the top of the file.
+    where: the name of the group for people ("a gauge"); "" for the top of the file. kind: its example.
+    refused: the keys whose formula cannot be read, or whose value has no entries (reported).
     """
 
-    def __init__(self, node: YamlNode | None, report: Report, where: str, span: Span) -> None:
+    def __init__(self, node: YamlNode | None, report: Report, where: str, span: Span, kind: str = "") -> None:
         self.report = report
         self.where = where
         self.span = node.span if node else span
         self.known: set[str] = set()
+        self.missing: list[str] = []
+        self.refused: set[str] = set()
         self.node = node if isinstance(node, Mapping) else Mapping((), self.span, False)
-        if node is not None and not isinstance(node, Mapping):
-            report.add(
-                wrong_kind_of_value(node.span, where or "pattern.yaml", "keys with values, such as `title: My Hat`")
-            )
+        self.readable = node is None or isinstance(node, Mapping)
+        if node is not None and not self.readable:
+            report.add(wrong_kind_of_value(node.span, where or "pattern.yaml", "keys with values", EXAMPLES[kind]))
 
     def take(self, key: str, required: bool = False) -> YamlNode | None:
-        """The value of a key, or None; a value left empty counts as absent."""
+        """The value of a key, or None; a value left empty, or of blanks only, counts as absent."""
         self.known.add(key)
         value = self.node.get(key)
-        if isinstance(value, Scalar) and value.is_empty:
+        if isinstance(value, Scalar) and not value.text.strip():
             value = None
         if value is None and required:
-            self.report.add(missing_key(self.span.part(0, 0) if not self.where else self.span, self.where, key))
+            self.missing.append(key)
         return value
 
     def scalar(self, key: str, required: bool = False) -> Scalar | None:
@@ -48,7 +77,8 @@ class Shape:
         value = self.take(key, required)
         if value is None or isinstance(value, Scalar):
             return value
-        self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "one text or number"))
+        self.refused.add(key)
+        self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "one text or number", EXAMPLES.get(key, "")))
         return None
 
     def words(self, key: str, required: bool = False) -> Words | None:
@@ -70,7 +100,10 @@ class Shape:
     def formula(self, key: str, required: bool = False) -> Formula | None:
         """A formula; None where the key is absent or it cannot be read (reported)."""
         value = self.scalar(key, required)
-        return formula_of(value, self.report) if value else None
+        formula = formula_of(value, self.report) if value else None
+        if value and formula is None:
+            self.refused.add(key)
+        return formula
 
     def listing(self, key: str) -> tuple[YamlNode, ...]:
         """The items of a list; a single value counts as a list of one."""
@@ -83,10 +116,12 @@ class Shape:
         """A list of texts; what is no text is reported and left out."""
         found = []
         for item in self.listing(key):
-            if isinstance(item, Scalar):
+            if isinstance(item, Scalar) and item.text.strip():
                 found.append(words_of(item, self.report))
             else:
-                self.report.add(wrong_kind_of_value(item.span, f"an item of `{key}`", "one text"))
+                self.report.add(
+                    wrong_kind_of_value(item.span, f"an item of `{key}`", "one text", EXAMPLES.get(key, ""))
+                )
         return tuple(found)
 
     def entries(self, key: str) -> Iterator[tuple[Scalar, YamlNode]]:
@@ -95,18 +130,27 @@ class Shape:
         if isinstance(value, Mapping):
             yield from value.entries
         elif value is not None:
-            self.report.add(wrong_kind_of_value(value.span, f"`{key}`", "names with values, set in below it"))
+            self.refused.add(key)
+            self.report.add(
+                wrong_kind_of_value(value.span, f"`{key}`", "names with values, set in below it", EXAMPLES[key])
+            )
 
     def group(self, key: str, where: str) -> Shape | None:
         """The group of keys under a key, or None where it is absent."""
         value = self.take(key)
-        return Shape(value, self.report, where, value.span) if value is not None else None
+        return Shape(value, self.report, where, value.span, key) if value is not None else None
 
     def close(self) -> None:
-        """Report every key that nobody asked for."""
+        """Report every key that nobody asked for, and every one that is missing, unless it is there misspelt."""
+        misspelt = set()
         for key, _ in self.node.entries:
             if key.text not in self.known:
                 self.report.add(unknown_key(key.span, key.text, self.where, self.known))
+                misspelt.add(nearest(key.text, sorted(self.known)))
+        for missing in self.missing if self.readable else ():
+            if missing not in misspelt:
+                here = self.span if self.where else self.span.part(0, 0)
+                self.report.add(missing_key(here, self.where, missing))
 
 
 def formula_of(scalar: Scalar, report: Report) -> Formula | None:

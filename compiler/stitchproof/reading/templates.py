@@ -7,6 +7,7 @@ the marks the template gives exactly what the text would have given.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -14,6 +15,7 @@ from jinja2 import Environment
 from jinja2.exceptions import TemplateSyntaxError
 from msgspec import Struct
 
+from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.reader import KEYWORDS, read_formula
 from stitchproof.formulas.slot import PrintAs, Slot, slots_in
@@ -21,12 +23,12 @@ from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.reading.faults.block_not_closed import block_not_closed
 from stitchproof.reading.faults.template_not_readable import template_not_readable
 from stitchproof.reading.marks import CLOSE, LINE, OPEN, mark
+from stitchproof.reading.nesting import FENCE, JinjaToken, nested_too_deeply
 from stitchproof.reading.pattern_source import Island
 from stitchproof.source import SourceFile, Span
 
 SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True)  # noqa: S701  # only its lexer is used
 LOOP_END = '{{ "\\n" }}{% endfor %}'
-_FENCE = re.compile(r"^[ \t]*:::(?![ \t]*accept\b)[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
 _LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
 _SIZES_WITH = re.compile(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re.MULTILINE | re.IGNORECASE)
 
@@ -59,22 +61,36 @@ class _Change(Struct, frozen=True):
 
 def make_template(file: SourceFile, shared: bool, registry: Registry, report: Report) -> str | None:
     """The template of a text, or None where Jinja cannot read it (reported)."""
+    too_deep = nested_too_deeply(_located_tokens(file, to_first_fault=True))
+    if too_deep:
+        report.add(too_deep)
+        return None
     try:
         SYNTAX.parse(file.text)
         tokens = list(_located_tokens(file))
     except TemplateSyntaxError as error:
         report.add(template_not_readable(file.line_span(min(error.lineno, len(file.line_starts))), error.message or ""))
         return None
+    except RecursionError:  # the last resort: what is nested was counted before
+        report.add(source_too_large(file.line_span(1), "what stands in {{ }} and {% %} is nested too deeply"))
+        return None
     return _TemplateMaker(file, shared, registry, report).made_of(tokens)
 
 
-def _located_tokens(file: SourceFile) -> Iterator[tuple[str, Span]]:
-    """Jinja's own tokens with their places; blanks that Jinja leaves out stand between them."""
+def _located_tokens(file: SourceFile, to_first_fault: bool = False) -> Iterator[JinjaToken]:
+    """Jinja's own tokens with their places; blanks that Jinja leaves out stand between them.
+
+    to_first_fault: end where the lexer stops, instead of raising TemplateSyntaxError.
+    """
     position = 0
-    for _, kind, value in SYNTAX.lexer.tokeniter(file.text, file.path):
-        start = file.text.index(value, position)
-        yield kind, Span(file, start, start + len(value))
-        position = start + len(value)
+    try:
+        for _, kind, value in SYNTAX.lexer.tokeniter(file.text, file.path):
+            start = file.text.index(value, position)
+            yield JinjaToken(kind, Span(file, start, start + len(value)))
+            position = start + len(value)
+    except TemplateSyntaxError:
+        if not to_first_fault:
+            raise
 
 
 class _TemplateMaker:
@@ -90,10 +106,11 @@ class _TemplateMaker:
         self.fences: list[tuple[bool, Span]] = []
         self.raw = False
 
-    def made_of(self, tokens: list[tuple[str, Span]]) -> str:
+    def made_of(self, tokens: list[JinjaToken]) -> str:
         block_word = ""
         in_block = False
-        for kind, span in tokens:
+        for token in tokens:
+            kind, span = token.kind, token.span
             if kind == "data":
                 self.copy_to(span.start)
                 self.literal(span)
@@ -146,8 +163,10 @@ class _TemplateMaker:
         """A mark before the first sign of each line, and behind each replaced stretch, where literal text counts on."""
         starts = {span.start + match.end() for match in re.finditer(r"(?:\A|(?<=\n))[ \t]*(?=[^\s])", span.text)}
         starts |= {end for _, end in replaced if end < span.end and self.file.text[end] != "\n"}
+        replaced = sorted(replaced)
         for start in sorted(starts):
-            if any(begin < start < end for begin, end in replaced):
+            before = bisect_left(replaced, (start,))
+            if before and start < replaced[before - 1][1]:
                 continue
             line_end = self.file.text.find("\n", start)
             whole = Span(self.file, start, span.end if line_end < 0 else min(line_end, span.end))
@@ -155,7 +174,7 @@ class _TemplateMaker:
 
     def fence_changes(self, span: Span) -> Iterator[_Change]:
         """Loops and conditions: `::: for each k in 1 to n`, `::: sizes with …`, `  sizes with …:` inside a step."""
-        for match in _FENCE.finditer(span.text):
+        for match in FENCE.finditer(span.text):
             whole = span.part(match.start(), match.end())
             if self.file.line_column(whole.start)[1] != 1 or self.file.text[whole.end : whole.end + 1] not in (
                 "",

@@ -12,9 +12,9 @@ from unicodedata import category
 import yaml
 from msgspec import Struct
 
+from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.key_written_twice import key_written_twice
-from stitchproof.reading.faults.source_too_large import source_too_large
 from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
 from stitchproof.reading.faults.yaml_not_readable import yaml_not_readable
 from stitchproof.reading.faults.yaml_trap import Trap, yaml_trap

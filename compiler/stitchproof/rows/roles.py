@@ -35,10 +35,11 @@ def _block(block: Block) -> Block:
 
 
 def _part(part: Part) -> Part:
-    return replace(part, tokens=tuple(_token(part.tokens, index) for index in range(len(part.tokens))))
+    stated = _states_counts(part.tokens)
+    return replace(part, tokens=tuple(_token(part.tokens, index, stated[index]) for index in range(len(part.tokens))))
 
 
-def _token(tokens: tuple[Token, ...], index: int) -> Token:
+def _token(tokens: tuple[Token, ...], index: int, states_a_count: bool) -> Token:
     token = tokens[index]
     if not isinstance(token, Number):
         return token
@@ -47,7 +48,7 @@ def _token(tokens: tuple[Token, ...], index: int) -> Token:
     role = token.role
     if _TIMES.match(after):
         role = Role.TIMES
-    elif _states_a_count(tokens, index):
+    elif states_a_count:
         role = Role.STATED_COUNT
     return replace(token, role=role, noun=token.noun or (noun["noun"] if noun else ""))
 
@@ -57,11 +58,16 @@ def _text(tokens: tuple[Token, ...], index: int) -> str:
     return token.text if isinstance(token, Text) else ""
 
 
-def _states_a_count(tokens: tuple[Token, ...], index: int) -> bool:
-    """Whether an em dash, or a bracket that holds a count and a noun, opens just before the number."""
-    before, after = _text(tokens, index - 1), _text(tokens, index + 1)
-    if re.search(r"—[^.;]*$", before) or (
-        index > 1 and re.search(r",\s*$", before) and _states_a_count(tokens, index - 2)
-    ):
-        return True
-    return before.endswith("(") and re.match(r"\s*[^\W\d_][\w -]*\)", after) is not None
+def _states_counts(tokens: tuple[Token, ...]) -> list[bool]:
+    """Of each token, whether an em dash, or a bracket that holds a count and a noun, opens just before it.
+
+    A number that follows such a one behind a comma states a count as well.
+    """
+    stated: list[bool] = []
+    for index in range(len(tokens)):
+        before, after = _text(tokens, index - 1), _text(tokens, index + 1)
+        dash = before.rfind("—") > max(before.rfind("."), before.rfind(";"))
+        listed = index > 1 and before.rstrip().endswith(",") and stated[index - 2]
+        bracketed = before.endswith("(") and re.match(r"\s*[^\W\d_][\w -]*\)", after) is not None
+        stated.append(dash or listed or bracketed)
+    return stated

@@ -127,4 +127,5 @@ def _part(text: Text, start: int, end: int) -> Place:
     """The place of a part of a text; of one that does not stand in the file as it reads, the whole of it."""
     span = text.place.span
     part = span.part(start, end)
-    return Place(part, text.place.calls) if part.text == text.text[start:end] and end <= len(span.text) else text.place
+    stands_there = part.end <= span.end and part.text == text.text[start:end]
+    return Place(part, text.place.calls) if stands_there else text.place

@@ -9,11 +9,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.division_by_zero import counted_over_nothing
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.kinds import FUNCTIONS
 from stitchproof.formulas.reader import KEYWORDS
-from stitchproof.formulas.tree import Amount, Formula, Product
+from stitchproof.formulas.tree import Amount, Formula, Negative, Product
 from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
 from stitchproof.reading.pattern_source import Definition, Gauge, Header
 from stitchproof.source import Span
@@ -48,8 +49,16 @@ def collect_names(header: Header, report: Report) -> Names:
         if full != short:
             aliases[short] = full
     for gauge in header.gauges:
-        if gauge.stitches is None or gauge.over is None:
-            lost = ["stitches"] if gauge.over else ["stitches", "rows", "rounds"]
+        over_nothing = gauge.over is not None and _is_nothing(gauge.over)
+        if gauge.over and over_nothing:
+            report.add(replace(counted_over_nothing(gauge.over.span), sizes=report.names))
+        if gauge.stitches is None or gauge.over is None or over_nothing or gauge.unreadable:
+            none = gauge.over is None or over_nothing
+            lost = (
+                ["stitches", "rows", "rounds"]
+                if none
+                else [*gauge.unreadable, *([] if gauge.stitches else ["stitches"])]
+            )
             aliases.update((f"{gauge.name}.{word}", f"gauges.{gauge.name}.{word}") for word in lost)
             refused.update(f"gauges.{gauge.name}.{word}" for word in lost)
     for rate in header.rates:
@@ -84,7 +93,7 @@ def _from_gauges(header: Header) -> Iterator[Definition]:
 
 
 def _gauge_number(gauge: Gauge, word: str, number: Formula | None, kind: Kind) -> Iterator[Definition]:
-    if number is None or gauge.over is None:
+    if number is None or gauge.over is None or _is_nothing(gauge.over):
         return
     counted = with_kind(number, kind)
     node = Product("/", counted.node, gauge.over.node, number.span)
@@ -96,7 +105,15 @@ def with_kind(formula: Formula, kind: Kind) -> Formula:
     node = formula.node
     if isinstance(node, Amount) and node.kind.dimension == PLAIN:
         return Formula(formula.text, Amount(node.value, kind, node.span), formula.span)
+    if isinstance(node, Negative) and isinstance(node.operand, Amount) and node.operand.kind.dimension == PLAIN:
+        amount = Amount(node.operand.value, kind, node.operand.span)
+        return Formula(formula.text, Negative(amount, node.span), formula.span)
     return formula
+
+
+def _is_nothing(over: Formula) -> bool:
+    """Whether a length is written that is zero or less."""
+    return isinstance(over.node, Negative) or (isinstance(over.node, Amount) and over.node.value <= 0)
 
 
 def _definition(name: str, formula: Formula, gauge: Gauge) -> Definition:

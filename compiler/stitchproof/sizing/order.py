@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from graphlib import CycleError, TopologicalSorter
 
@@ -58,7 +59,26 @@ def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
 def _report_circle(circle: tuple[str, ...], definitions: Mapping[str, Definition], report: Report) -> None:
     first = min(range(len(circle)), key=lambda index: definitions[circle[index]].span.start)
     turned = circle[first:] + circle[:first]
-    report.add(circular_definition((*turned, turned[0]), tuple(definitions[name].span for name in turned)))
+    spans = tuple(definitions[name].span for name in turned)
+    report.add(circular_definition((*turned, turned[0]), spans, _way_out(turned, definitions)))
+
+
+def _way_out(circle: tuple[str, ...], definitions: Mapping[str, Definition]) -> str:
+    """What to do about a circle. A hyphen without blanks beside one of its names was most likely meant as part of a name."""
+    for name in circle:
+        texts = [formula.text for formula in definitions[name].formulas if formula]
+        short = re.escape(name.rpartition(".")[2])
+        hyphenated = re.search(rf"(?<![\w.-])(?:{short}(?:-[^\W\d]\w*)+|[^\W\d]\w*-{short})(?![\w-])", " ".join(texts))
+        if hyphenated:
+            joined = hyphenated[0].replace("-", "_")
+            return f"if `{hyphenated[0]}` is meant as one name, join it by underscores: `{joined}`"
+    if len(circle) == 1:
+        return (
+            "give it a `start`, its value at 0"
+            if definitions[circle[0]].parameter
+            else "work it out from other numbers"
+        )
+    return "give one of them a value of its own"
 
 
 def _steps_back(definition: Definition, name: str, names: Names) -> bool:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.mixed_dimensions import not_a_count
 from stitchproof.reading.pattern_source import PatternSource, PieceEntry, Words
-from stitchproof.sizing.evaluated import evaluated
+from stitchproof.sizing.evaluated import evaluated, in_all, kind_reported
 from stitchproof.sizing.faults.word_not_known import word_not_known
 from stitchproof.sizing.sized_pattern import OffsetWay, PatternScope, SizedOffsetFabric, SizedPiece
 
@@ -16,7 +17,8 @@ def sized_pieces(source: PatternSource, scope: PatternScope, report: Report) -> 
     gauges = [gauge.name for gauge in source.header.gauges]
     found = []
     for entry in source.header.pieces:
-        _known(entry.gauge, "a gauge of this pattern", gauges, report)
+        if "gauges" not in source.header.unreadable:
+            _known(entry.gauge, "a gauge of this pattern", gauges, report)
         _known(entry.worked, "a way of working a piece", WAYS, report)
         served = size_indexes(entry.sizes, source.header.sizes.names, report)
         found.append(SizedPiece(entry, served, _offset_fabric(entry, scope, report)))
@@ -45,5 +47,9 @@ def _offset_fabric(entry: PieceEntry, scope: PatternScope, report: Report) -> Si
     ways = {way.words: way for way in OffsetWay}
     _known(fabric.worked, "a way of working an offset fabric", tuple(ways), report)
     way = ways.get(fabric.worked.text.strip())
+    kind = kind_reported(fabric.total, scope, report)
+    if kind and not kind.dimension.is_count:
+        report.add(in_all(not_a_count(fabric.total.span, kind), report))
+        return None
     totals = evaluated(fabric.total, scope, report)
     return SizedOffsetFabric(fabric.total, totals, way, fabric.worked.span) if way else None

@@ -17,10 +17,10 @@ from stitchproof.measures.units import UNITS, Unit
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Definition, Words
 from stitchproof.sizing.evaluated import kind_reported, value_reported
-from stitchproof.sizing.faults.word_not_known import word_not_known
+from stitchproof.sizing.faults.word_not_known import multiple_not_usable, word_not_known
 from stitchproof.sizing.faults.wrong_number_of_values import wrong_number_of_values
 from stitchproof.sizing.rates import length_of_one
-from stitchproof.sizing.sized_pattern import PatternScope, Quantity
+from stitchproof.sizing.sized_pattern import PatternScope, Quantity, is_no_gauge
 from stitchproof.sizing.value_kind import fits, kind_of_value
 
 
@@ -55,6 +55,8 @@ class Sizer:
             if not definition.parameter:
                 quantity = self._with_values(quantity, unit)
         self.scope.quantities[definition.name] = quantity
+        if is_no_gauge(quantity):
+            self.scope.silent.add(definition.name)
 
     def add_bounds(self, definition: Definition) -> None:
         """Put the bounds of a value into the scope, once every name that they may use is there."""
@@ -152,17 +154,20 @@ class Sizer:
             fits(part, definition, kind, unit, self.scope, self.report) for part in parts
         ):
             return (None,) * len(self.sizes)
-        return tuple(self._multiple(definition, size, unit) for size in range(len(self.sizes)))
+        return tuple(self._multiple(definition, kind, size, unit) for size in range(len(self.sizes)))
 
-    def _multiple(self, definition: Definition, size: int, unit: Unit | None) -> Multiple | None:
+    def _multiple(self, definition: Definition, kind: Kind, size: int, unit: Unit | None) -> Multiple | None:
         of, plus = self._raw(definition.multiple, size, unit), Fraction(0)
         if definition.plus is not None:
             added = self._raw(definition.plus, size, unit)
             plus = added if isinstance(added, Fraction) else plus
-        if isinstance(of, Fraction) and of <= 0 and definition.multiple:
-            shown = ("2 for even", "2 plus 1 for odd", "8", "4 plus 2")
-            self.report.add(word_not_known(definition.multiple.span, "a multiple", shown))
-        return Multiple(of, plus) if isinstance(of, Fraction) and of > 0 else None
+        if not isinstance(of, Fraction) or not definition.multiple:
+            return None
+        parts = (of, plus) if kind.dimension.is_count else ()
+        if of <= 0 or not all(part.denominator == 1 for part in parts):
+            self.report.add(multiple_not_usable(definition.multiple.span))
+            return None
+        return Multiple(of, plus)
 
     def _bound(self, formula: Formula | None, definition: Definition, quantity: Quantity) -> PerSize:
         unit = self._unit(definition.unit)

@@ -15,6 +15,8 @@ from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
 from stitchproof.sizing.sized_pattern import PatternScope, SizedAssertion, SizedPattern
 
+NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
+"""The keys of pattern.yaml that give names."""
 Changes = Mapping[tuple[str, int | None], str]
 """What to try instead of what the source says: (name, index of a size or None for all) → formula as text."""
 
@@ -25,7 +27,11 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     names = collect_names(source.header, report)
     definitions = changed_definitions(names, changes or {}, len(sizes), report)
     order, circular = in_order(definitions, report)
-    scope = PatternScope(aliases=dict(definitions.aliases), silent=circular | definitions.refused)
+    scope = PatternScope(
+        aliases=dict(definitions.aliases),
+        silent=circular | definitions.refused,
+        has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
+    )
     sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
     for name in order:

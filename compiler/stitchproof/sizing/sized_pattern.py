@@ -55,6 +55,11 @@ class Quantity(Struct, frozen=True):
     start: Formula | None = None
 
 
+def is_no_gauge(quantity: Quantity) -> bool:
+    """Whether a number of a gauge is zero or less: nothing can be worked out with it."""
+    return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
+
+
 class SizedAssertion(Struct, frozen=True):
     """An assertion of the designer's, judged per size."""
 
@@ -102,12 +107,16 @@ class SizedPiece(Struct, frozen=True):
 
 @dataclass(slots=True)
 class PatternScope:
-    """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`."""
+    """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
+
+    has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
+    """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
     rates: dict[str, Rate] = field(default_factory=dict)
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
+    has_gaps: bool = False
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -125,7 +134,9 @@ class PatternScope:
         if name in self.rates:
             return Kind()
         quantity = self.quantities.get(name)
-        return quantity.kind if quantity else NoKind.MISSING
+        if quantity:
+            return quantity.kind
+        return NoKind.SILENT if self.has_gaps else NoKind.MISSING
 
     def takes_parameter(self, name: str) -> bool:
         """Whether a value is one such as `after_dec(k)`."""

@@ -35,4 +35,6 @@ KNOWN = (
 
 def block_unknown(span: Span, words: str) -> Diagnostic:
     """words: what stands after the colons."""
-    return Diagnostic(PAGE, f"`{words[:60]}` is not a block", Excerpt(span), help=(f"the blocks are {KNOWN}",))
+    is_loop = words.lower().startswith("for")
+    help_text = "write a loop as `::: for each k in 1 to n`" if is_loop else f"the blocks are {KNOWN}"
+    return Diagnostic(PAGE, f"`{words[:60]}` is not a block", Excerpt(span), help=(help_text,))

@@ -32,9 +32,19 @@ PAGE = read_page(__doc__)
 
 def size_not_known(span: Span, words: str, names: tuple[str, ...]) -> Diagnostic:
     """words: the sizes as written. names: the sizes of the pattern."""
+    if words.strip().lower() == "with":
+        return Diagnostic(
+            PAGE,
+            "`sizes with` does not say which sizes",
+            Excerpt(span, "a test is missing"),
+            help=("write a test after `with`, such as `sizes with cuff_rows > 3`",),
+        )
+    help_text = f"the sizes are: {', '.join(names)}"
+    if words.lower().startswith("with("):
+        help_text = "put a space after `with`"
     return Diagnostic(
         PAGE,
         f"`{words}` does not name sizes of this pattern",
         Excerpt(span),
-        help=(f"the sizes are: {', '.join(names)}",),
+        help=(help_text,),
     )

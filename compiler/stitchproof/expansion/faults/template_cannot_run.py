@@ -32,8 +32,8 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def template_cannot_run(span: Span, problem: str) -> Diagnostic:
+def template_cannot_run(span: Span, problem: str, help_text: str = "correct it here") -> Diagnostic:
     """span: the line, or the name in it, where Jinja stopped. problem: why, in one clause."""
     return Diagnostic(
-        PAGE, f"this text cannot be unfolded: {problem[:200]}", Excerpt(span, problem[:80]), help=("correct it here",)
+        PAGE, f"this text cannot be unfolded: {problem[:200]}", Excerpt(span, problem[:80]), help=(help_text,)
     )

@@ -1,7 +1,8 @@
 """SP022 division-by-zero
 
 Severity  error
-Checks    nothing is divided by zero, and no rounding step is zero or less, in any size that is worked.
+Checks    nothing is divided by zero, no gauge is counted over no length, and no rounding step is zero or less, in any size
+          that is worked.
 Matters   the number cannot be worked out in that size, nor anything that follows from it.
 Mend      keep the divisor above zero, or choose with `a if test else b` what the size without it gets.
 Source    arithmetic.
@@ -24,6 +25,16 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
+
+
+def counted_over_nothing(over: Span) -> Diagnostic:
+    """A gauge that is counted over a length of zero or less."""
+    return Diagnostic(
+        PAGE,
+        "this gauge is counted over no length",
+        Excerpt(over, "no length"),
+        help=("write the length that the stitches and rows were counted over, such as `over: 10 cm`",),
+    )
 
 
 def division_by_zero(span: Span, divisor: Span) -> Diagnostic:

@@ -1,7 +1,7 @@
 """SP034 function-used-wrongly
 
 Severity  error
-Checks    the functions of the formula language, rates, and values with a parameter are used with what they take.
+Checks    the functions of the formula language, rates, loops, and values with a parameter are used with what they take.
 Matters   a rate is not a number, and a function without its values gives none.
 Mend      write the function with its values, as the help line shows.
 Source    the formula language of this compiler.

@@ -45,6 +45,17 @@ def mixed_dimensions(span: Span, left_span: Span, left: Kind, right_span: Span, 
     )
 
 
+def not_a_count(span: Span, kind: Kind) -> Diagnostic:
+    """A length or a weight stands where stitches, rows or times are counted."""
+    is_this = f"this is {kind.in_words()}"
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` is {kind.in_words()}, and stands where a count should",
+        Excerpt(span, is_this),
+        help=("give a number of stitches, rows or times, or turn it into one at a gauge",),
+    )
+
+
 def test_for_number(span: Span) -> Diagnostic:
     """A comparison stands where a number should."""
     return Diagnostic(

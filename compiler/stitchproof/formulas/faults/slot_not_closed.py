@@ -1,7 +1,8 @@
 """SP024 slot-not-closed
 
 Severity  error
-Checks    every slot in the text that opens with < closes with > on the same line.
+Checks    every slot in the text that opens with < closes with > on the same line, and holds a name; a comparison in it stands
+          in round brackets, since its > would close the slot.
 Matters   the number would be printed as bare letters.
 Mend      add the >; if a plain < is meant, write a backslash before it: `\\<`.
 Source    the slot notation of this compiler.
@@ -12,11 +13,22 @@ Fires:
     ---
     Rep Row 2 until there are <cuff_rows rows in all.
 
+Fires:
+    counts:
+      cuff_rows: 12 rows
+    ---
+    Rep Row 2 until there are <cuff_rows if cuff_rows > 3 else 3 rows> rows in all.
+
+Fires:
+    title: Hat
+    ---
+    Rep Row 2 until there are <> rows in all.
+
 Quiet:
     counts:
       cuff_rows: 12 rows
     ---
-    Rep Row 2 until there are <cuff_rows> rows in all.
+    Rep Row 2 until there are <cuff_rows if (cuff_rows > 3) else 3 rows> rows in all.
 """
 
 from __future__ import annotations
@@ -35,4 +47,26 @@ def slot_not_closed(span: Span) -> Diagnostic:
         "a slot is opened with `<` and not closed",
         Excerpt(span.part(0, min(len(span.text), 40)), "no > on this line"),
         help=("add `>` after the name",),
+    )
+
+
+def slot_without_name(span: Span) -> Diagnostic:
+    """A `<` and a `>` with nothing between them."""
+    return Diagnostic(
+        PAGE,
+        "a slot holds no name",
+        Excerpt(span, "nothing stands here"),
+        help=(
+            "write the name of a number, `<cuff_rows>`; if plain signs are meant, write a backslash before them: `\\<`",
+        ),
+    )
+
+
+def comparison_in_slot(span: Span) -> Diagnostic:
+    """span: the slot with what its first `>` cuts off."""
+    return Diagnostic(
+        PAGE,
+        "this slot closes at its first `>`, in the middle of a comparison",
+        Excerpt(span, "a comparison needs round brackets"),
+        help=("put the comparison in round brackets: `<a if (b > c) else d>`",),
     )

@@ -24,11 +24,11 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def too_much_to_work_out(span: Span, why: str) -> Diagnostic:
+def too_much_to_work_out(span: Span, why: str, help_text: str = "narrow it, or simplify the formula") -> Diagnostic:
     """why: the bound that was met, in one clause."""
     return Diagnostic(
         PAGE,
         f"`{span.text[:60]}` cannot be worked out: {why}",
         Excerpt(span, why),
-        help=("narrow it, or simplify the formula",),
+        help=(help_text,),
     )

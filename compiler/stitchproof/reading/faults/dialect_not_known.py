@@ -14,6 +14,9 @@ Fires:
 Quiet:
     dialect: 1
     title: Hat
+    revision: 1
+    date: 2026-01-01
+    contact: a@example.org
     sizes: {names: [S]}
     pieces: {piece: {worked: rows}}
 """

@@ -32,11 +32,13 @@ PAGE = read_page(__doc__)
 
 
 def template_not_readable(span: Span, problem: str) -> Diagnostic:
-    """span: the line where Jinja stopped. problem: its own words."""
-    unclosed = re.search(r"innermost block that needs to be closed is '(\w+)'", problem)
-    words = (
-        f"`{{% {unclosed[1]} %}}` is not closed with `{{% end{unclosed[1]} %}}`" if unclosed else problem.rstrip(".")
-    )
+    """span: the line where Jinja stopped. problem: its own words, put into ours where we know them."""
+    words = problem.rstrip(".")
+    for pattern, ours in _OURS:
+        if found := pattern.search(problem):
+            said = [_SIGNS.get(each, f"`{each}`") for each in found.groups()]
+            words = ours.format(*found.groups(), **dict(zip(("first", "second"), said, strict=False)))
+            break
     words = words[:1].lower() + words[1:160]
     return Diagnostic(
         PAGE,
@@ -44,3 +46,37 @@ def template_not_readable(span: Span, problem: str) -> Diagnostic:
         Excerpt(span),
         help=("correct the {{ }} or {% %} here, or the one it belongs to",),
     )
+
+
+_SIGNS = {
+    "end of print statement": "`}}`",
+    "end of statement block": "`%}`",
+    "end of template": "the end of the text",
+    "begin of print statement": "`{{`",
+    "begin of statement block": "`{%`",
+    "name": "a name",
+    "integer": "a number",
+    "float": "a number",
+    "string": "a text",
+}
+_OURS = tuple(
+    (re.compile(pattern), ours)
+    for pattern, ours in (
+        (r"innermost block that needs to be closed is '(\w+)'", "`{{% {0} %}}` is not closed with `{{% end{0} %}}`"),
+        (r"unexpected char '?[\"']", "a quote is not closed"),
+        (r"unexpected char '(.)'", "`{0}` has no meaning here"),
+        (r"tag name expected", "a word such as `for`, `if` or `set` is missing after `{{%`"),
+        (r"[Uu]nexpected '?end of template", "a `{{{{` or `{{%` is not closed"),
+        (r"unexpected '(end of (?:print statement|statement block))'", "something is missing before {first}"),
+        (r"expected token '[^']+', got '='", "`=` gives a value to a name; two values are compared by `==`"),
+        (r"expected token '([^']+)', got '([^']+)'", "{first} is missing before {second}"),
+        (r"unexpected '(.)', expected '(.)'", "{first} stands where {second} should"),
+        (r"unexpected '([)\]}}])'", "`{0}` closes nothing"),
+        (r"[Uu]nknown tag '(end\w+)'", "`{{% {0} %}}` closes nothing"),
+        (r"[Uu]nknown tag '(\w+)'", "it has no `{{% {0} %}}`"),
+        (r"Missing end of comment tag", "a `{{#` is not closed with `#}}`"),
+        (r"Missing end of raw directive", "`{{% raw %}}` is not closed with `{{% endraw %}}`"),
+        (r"unexpected '([^']+)'", "{first} stands where it cannot"),
+    )
+)
+"""What Jinja says, and what we say of it."""

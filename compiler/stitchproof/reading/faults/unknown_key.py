@@ -11,12 +11,12 @@ Fires:
 
 Fires:
     gauges:
-      fabric: {stitches: 16, rows: 12, over: 10 cm, hok: 4 mm}
+      fabric: {stitches: 16, rows: 12, over: 10 cm, stitch: sc, state: blocked, hok: 4 mm}
 
 Quiet:
     title: Hat
     gauges:
-      fabric: {stitches: 16, rows: 12, over: 10 cm, hook: 4 mm}
+      fabric: {stitches: 16, rows: 12, over: 10 cm, stitch: sc, state: blocked, hook: 4 mm}
 """
 
 from __future__ import annotations

@@ -16,7 +16,7 @@ Fires:
     sizes: [S, M]
 
 Quiet:
-    terms: UK
+    terms: US
     title: Hat
     sizes: {names: [S, M]}
 """
@@ -30,12 +30,9 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def wrong_kind_of_value(span: Span, what: str, wanted: str) -> Diagnostic:
-    """what: the key or group. wanted: what it takes."""
+def wrong_kind_of_value(span: Span, what: str, wanted: str, example: str = "") -> Diagnostic:
+    """what: the key or group. wanted: what it takes. example: how it is written, where that is shorter to say."""
     first_line = span.text.split("\n")[0]
-    return Diagnostic(
-        PAGE,
-        f"{what} takes {wanted}",
-        Excerpt(span.part(0, len(first_line)), "this is something else"),
-        help=(f"give it {wanted}",),
-    )
+    label = "this is something else" if span.text.strip() else "nothing stands here"
+    help_text = f"write for example `{example}`" if example else f"give it {wanted}"
+    return Diagnostic(PAGE, f"{what} takes {wanted}", Excerpt(span.part(0, len(first_line)), label), help=(help_text,))

@@ -32,7 +32,9 @@ def yaml_not_readable(file: SourceFile, offset: int, problem: str) -> Diagnostic
     """offset: where the parser stopped. problem: its own words, put into ours where we know them."""
     line = file.line_text(file.line_column(offset)[0])
     help_text = "look at this line and the one above it: quotes closed, brackets closed, keys of one group set in alike"
-    if "\t" in line[: len(line) - len(line.lstrip())] or "tab" in problem or "\\t" in problem:
+    if "escape" in problem and "stands for" not in problem:
+        problem, help_text = "an escape stands for a character that no text may hold", "take it out"
+    elif "\t" in line[: len(line) - len(line.lstrip())] or "tab" in problem or "\\t" in problem:
         problem, help_text = "a tab stands where blanks should", "replace the tab by blanks"
     elif "quoted scalar" in problem or "end of stream" in problem:
         problem, help_text = "a quote is not closed", 'close the quote with `"`'

@@ -31,13 +31,18 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def circular_definition(names: tuple[str, ...], spans: tuple[Span, ...]) -> Diagnostic:
+SHOWN = 5
+"""How many names of a longer circle are told."""
+
+
+def circular_definition(names: tuple[str, ...], spans: tuple[Span, ...], help_text: str) -> Diagnostic:
     """names: the circle, the first name again at the end. spans: where each is defined, in the same order."""
-    path = " → ".join(names)
-    help_text = "give it a `start`, its value at 0" if len(names) == 2 else "give one of them a value of its own"
+    more = len(spans) - SHOWN
+    shown = names if more <= 1 else (*names[:SHOWN], f"{more} more", names[-1])
+    spans = spans if more <= 1 else spans[:SHOWN]
     return Diagnostic(
         PAGE,
-        f"{names[0]} is worked out from itself: {path}",
+        f"{names[0]} is worked out from itself: {' → '.join(shown)}",
         Excerpt(spans[0], "the circle begins here"),
         related=tuple(Excerpt(span, "and goes through here") for span in spans[1:]),
         help=(help_text,),

@@ -22,11 +22,8 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def source_too_large(span: Span, bound: str) -> Diagnostic:
+def source_too_large(span: Span, bound: str, help_text: str = "split it, or take out what repeats") -> Diagnostic:
     """bound: which bound was passed, in one clause."""
     return Diagnostic(
-        PAGE,
-        f"this source is larger than a pattern can be: {bound}",
-        Excerpt(span, bound),
-        help=("split it, or take out what repeats",),
+        PAGE, f"this source is larger than a pattern can be: {bound}", Excerpt(span, bound), help=(help_text,)
     )

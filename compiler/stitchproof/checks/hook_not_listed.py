@@ -1,0 +1,147 @@
+"""SP067 hook-not-listed
+
+Severity  error
+Checks    a hook that a step or a heading names is the hook of a gauge or stands in `materials`; and where `materials` names
+          hooks, the hook of every gauge that a piece is worked at is among them. Sizes are compared in mm.
+Matters   the maker comes to a row that asks for a hook she was not told to have.
+Mend      list the hook under `materials`, or correct its size.
+Source    common practice, no source.
+
+Fires:
+    ---
+    ## Piece {piece}
+
+    ### Edge (3.5 mm hook)
+
+    Row 1: Sc in each st across, turn.
+
+Fires:
+    ---
+    Change to 5 mm hook.
+    Row 1: Sc in each st across, turn.
+
+Fires:
+    materials: [5 mm hook, Yarn needle]
+    ---
+    Row 1: Sc in each st across, turn.
+
+Quiet:
+    materials: ["4.0 mm (G-6) hook, or the size that gives the gauge", "3.5 mm hook for the edge", "5 buttons, 15 mm"]
+    ---
+    Change to 3.5 mm hook.
+    Row 1: With G-6 hook, sc in each st across, turn.
+    Sew on the 15 mm buttons.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.measures.values import exact_text
+from stitchproof.reading.pattern_source import Gauge, Header, Words
+
+PAGE = read_page(__doc__)
+_MM = re.compile(r"(?<![\w.,])(?P<mm>\d{1,2}(?:[.,]\d{1,3})?)[\s-]*mm\b")
+_TO_HOOK = re.compile(
+    r"(?:[\s-]*(?:\([^()]{0,30}\)|[/,()]|and\b|or\b|to\b|\d+(?:[.,]\d+)?|mm\b|US\b|UK\b|[A-Z](?:/[A-Z])?(?:-\d+(?:\.5)?)?\b"
+    r"|crochet\b|steel\b|size\b))*[\s-]*hooks?\b"
+)
+_FROM_HOOK = re.compile(r"\bhooks?(?:\s+sizes?)?(?:\s*[:,(]|\s+of|\s+to)?\s*(?:an?\s+)?$", re.IGNORECASE)
+_CHANGE = re.compile(r"\b(?:change|switch)(?:\s+back)?\s+to\s+(?:an?\s+|the\s+)?$", re.IGNORECASE)
+_OTHER_THING = re.compile(r"\s*(?:[\w-]+\s+)?(?:button|bead|eye|ring|needle)")
+_LABEL = re.compile(r"\b(?P<label>[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?)(?:\s*\([^()]*\))?\s+(?:crochet\s+)?hook")
+Found = tuple[frozenset[Fraction], int, int]
+"""The sizes in mm that a hook may have (several only for a letter with several), and where it is named."""
+
+
+def hooks(expanded: ExpandedPattern, report: Report) -> None:
+    """Hooks that the maker is not told to have."""
+    header = expanded.sized.source.header
+    materials = _sizes(words for words in header.materials if re.search(r"\bhooks?\b", words.text, re.IGNORECASE))
+    listed = materials | _sizes(gauge.hook for gauge in header.gauges if gauge.hook)
+    if not listed or _has_slot(header):
+        return
+    for line in lines_of(expanded.document):
+        if line.kind not in (Kind.STEP, Kind.HEADING):
+            continue
+        for sizes, start, end in _named(line.text):
+            if not sizes & listed:
+                report.add(_report(line, start, end, listed))
+    for gauge in _worked_at(header) if materials else ():
+        if gauge.hook and _sizes((gauge.hook,)) and not _sizes((gauge.hook,)) & materials:
+            report.add(_gauge_report(gauge, gauge.hook, materials))
+
+
+def _named(text: str) -> Iterator[Found]:
+    """The hooks that a line names."""
+    for match in _MM.finditer(text):
+        before, after = text[max(0, match.start() - 40) : match.start()], text[match.end() : match.end() + 60]
+        changed = _CHANGE.search(before) and not _OTHER_THING.match(after)
+        if _TO_HOOK.match(after) or _FROM_HOOK.search(before) or changed:
+            yield frozenset((Fraction(match["mm"].replace(",", ".")),)), match.start(), match.end()
+    for match in _LABEL.finditer(text):
+        if sizes := _labelled(match["label"]):
+            yield sizes, match.start("label"), match.end("label")
+
+
+def _sizes(texts: Iterable[Words]) -> frozenset[Fraction]:
+    """The hooks that values of pattern.yaml list, in mm or by a letter that has one size in mm."""
+    found: set[Fraction] = set()
+    for words in texts:
+        found |= {Fraction(match["mm"].replace(",", ".")) for match in _MM.finditer(words.text)}
+        for match in re.finditer(r"\b[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?", words.text):
+            found |= _labelled(match[0])
+    return frozenset(found)
+
+
+def _labelled(label: str) -> frozenset[Fraction]:
+    from stitchproof.standards.hooks import US, hooks_labelled  # most patterns name their hooks in mm
+
+    return frozenset(mm for system, mm in hooks_labelled(label) if system == US)
+
+
+def _has_slot(header: Header) -> bool:
+    """Whether a hook is listed as a named number, which cannot be read from the words."""
+    lines = (*header.materials, *(gauge.hook for gauge in header.gauges if gauge.hook))
+    return any(re.search(r"<[^<>]*>\s*(?:mm\s*)?hook", words.text) for words in lines)
+
+
+def _worked_at(header: Header) -> list[Gauge]:
+    used = {piece.gauge.text.strip() for piece in header.pieces if piece.gauge}
+    return [gauge for gauge in header.gauges if gauge.name in used]
+
+
+def _report(line: Line, start: int, end: int, listed: frozenset[Fraction]) -> Diagnostic:
+    place = line.place(start, end)
+    return Diagnostic(
+        PAGE,
+        f"the {line.text[start:end]} hook is named, and only {_in_words(listed)} listed",
+        Excerpt(place.span, "in no gauge and not in `materials`"),
+        piece=line.piece,
+        row=line.row,
+        related=used_from(place),
+        help=(f"list the {line.text[start:end]} hook under `materials`, or correct its size",),
+    )
+
+
+def _gauge_report(gauge: Gauge, hook: Words, materials: frozenset[Fraction]) -> Diagnostic:
+    return Diagnostic(
+        PAGE,
+        f'the gauge "{gauge.name}" needs the {hook.text.strip()} hook, and `materials` lists only {_in_words(materials)}',
+        Excerpt(hook.span, "not in `materials`"),
+        help=(f"list the {hook.text.strip()} hook under `materials`, or correct its size",),
+    )
+
+
+def _in_words(sizes: frozenset[Fraction]) -> str:
+    return " and ".join(f"{exact_text(size)} mm" for size in sorted(sizes))
+
+
+CHECKS = (hooks,)

@@ -1,0 +1,132 @@
+"""SP050 instruction-only-in-a-note
+
+Severity  warning
+Checks    what a note tells the maker to do with stitches is told in a step of the piece as well.
+Matters   a note is read once, before the work, or not at all; the step is what she follows.
+Mend      say it in the step where it happens.
+Source    common practice, no source.
+
+Fires:
+    counts:
+      underarm: 10 sts
+    ---
+    ::: note
+    Leave <underarm> sts at each underarm.
+    :::
+
+    Row 1: Ch 1, sc in each st across, turn. — 40 sc
+
+Fires:
+    ---
+    ::: note
+    The band is worked last; place a marker in the center st.
+    :::
+
+    Row 1: Ch 1, sc in each st across, turn. — 40 sc
+
+Quiet:
+    counts:
+      underarm: 10 sts
+    ---
+    ::: note
+    Move the marker up at the start of each rnd, and place a marker in the first st of every rnd. Leave a long tail.
+    Skip <underarm> sts at each underarm. The last row leaves 10 sts unworked. Ch 3 counts as dc.
+    :::
+
+    Row 1: Ch 1, sc in each of next 5 sts, sk next <underarm> sts, sc in each st to end, turn.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from stitchproof.checks.pattern_lines import Kind, Line, lines_of_piece
+from stitchproof.checks.wording import COUNT, sentence
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.rows.written_pattern import WrittenPattern
+
+PAGE = read_page(__doc__)
+_ACTS = {
+    "leave": r"leave|leaving",
+    "skip": r"skip(?:ping)?|sk|miss(?:ing)?",
+    "hold": r"hold(?:ing)?|put|place",
+    "increase": r"inc(?:reas\w+)?",
+    "decrease": r"dec(?:reas\w+)?",
+    "work": r"work|make",
+    "pick up": r"pick(?:ing)?\s+up",
+}
+_MARKS = r"(?:place|put|pm)\b(?:\s+(?:a|the)\b)?(?:\s+(?:\w+\s+)?markers?\b)?"
+_STITCHES = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|ch|chains?)\b(?!-)"
+_OPENS = r"(?:(?:^|[.;:!]\s*|\s—\s*)(?:then\s+)?|\b(?:and|then)\s+)"
+_HABIT = re.compile(
+    r"\b(?:each|every)\s+(?:rnd|round|row)|\bthroughout\b|\bas\s+you\b|\bif\b|\bcount(?:s|ing)?\b", re.IGNORECASE
+)
+
+
+def _told(verbs: str) -> re.Pattern[str]:
+    return re.compile(
+        rf"{_OPENS}(?P<act>(?:{verbs})\s+(?:the\s+)?(?:(?:next|first|last|rem|center|centre)\s+)?"
+        rf"(?:(?P<number>{COUNT})\s+)?(?:\w+\s+)?{_STITCHES})",
+        re.IGNORECASE,
+    )
+
+
+_TOLD = {act: _told(verbs) for act, verbs in _ACTS.items()}
+_MARKER = re.compile(rf"{_OPENS}(?P<act>(?:pm|(?:place|put)\s+(?:a\s+|the\s+)?(?:\w+\s+)?markers?)\b)", re.IGNORECASE)
+_DONE = {act: re.compile(rf"\b(?:{verbs})\b", re.IGNORECASE) for act, verbs in _ACTS.items()}
+_MARKED = re.compile(r"\bpm\b|\b(?:place|put)\b[^.;]*\bmarkers?\b|\bmark(?:ing)?\b", re.IGNORECASE)
+_WITHOUT_A_NUMBER = frozenset({"leave", "skip"})
+"""What is an instruction even where it names no number."""
+
+
+def notes(written: WrittenPattern, report: Report) -> None:
+    """Acts that a piece's notes tell and none of its steps does."""
+    for piece in written.document.pieces:
+        lines = list(lines_of_piece(piece))
+        steps = [line.as_written(0, len(line.text)) for line in lines if line.kind is Kind.STEP]
+        for line in lines:
+            if line.kind is Kind.NOTE:
+                for match in _untold(line, steps):
+                    report.add(_report(line, match))
+
+
+def _untold(line: Line, steps: list[str]) -> Iterator[re.Match[str]]:
+    for act, told in _TOLD.items():
+        for match in told.finditer(line.text):
+            number = match["number"] and line.as_written(*match.span("number"))
+            tells = (number or act in _WITHOUT_A_NUMBER) and not _is_habit(line, match)
+            if tells and not any(_does(step, act, number or "") for step in steps):
+                yield match
+    for match in _MARKER.finditer(line.text):
+        if not _is_habit(line, match) and not any(_MARKED.search(step) for step in steps):
+            yield match
+
+
+def _is_habit(line: Line, match: re.Match[str]) -> bool:
+    """Whether it is told for the whole of the work, not for one place in it."""
+    begin, end = sentence(line.text, *match.span("act"))
+    return bool(_HABIT.search(line.text[begin:end]))
+
+
+def _does(step: str, act: str, number: str) -> bool:
+    """Whether a step does the same, with the same number where there is one."""
+    has_number = not number or re.search(rf"(?<!\w){re.escape(number)}(?!\w)", step)
+    return bool(has_number and (act in ("work", "hold", "pick up") or _DONE[act].search(step)))
+
+
+def _report(line: Line, match: re.Match[str]) -> Diagnostic:
+    place = line.place(*match.span("act"))
+    return Diagnostic(
+        PAGE,
+        f"a note says `{line.as_written(*match.span('act'))}`, and no step of the piece does",
+        Excerpt(place.span, "only told in a note"),
+        piece=line.piece,
+        related=used_from(place),
+        help=("say it in the step where it happens",),
+    )
+
+
+CHECKS = (notes,)

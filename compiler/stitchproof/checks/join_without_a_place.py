@@ -1,0 +1,116 @@
+"""SP045 join-without-a-place
+
+Severity  error
+Checks    a round that is joined, and yarn that is joined, say where.
+Matters   the first stitch, the turning chain and the top of the chain are three places; which of them is joined into decides
+          how many stitches the round has.
+Mend      name the place: `join with sl st in first sc`; or say once in the notes where rounds are joined.
+Source    common practice, no source.
+
+Fires:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    ---
+    Rnd 1: Ch 1, sc in each st around, join with sl st. — 60 sc
+
+Fires:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    ---
+    Rnd 1: Ch 1, sc in each st around, sl st to join, do not turn. — 60 sc
+
+Fires:
+    ---
+    Fasten off. With RS facing, join yarn.
+
+Quiet:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    ---
+    Ch 60, join with sl st to form a ring.
+    Rnd 1: Ch 1, sc in each ch around, join with sl st in first sc. — 60 sc
+    Rnd 2: Ch 1, sc in each st around, sl st in first sc to join. Fasten off. — 60 sc
+    With RS facing, join yarn with sl st at center back. Join shoulders.
+
+Quiet:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    ---
+    ::: note
+    To join a rnd, work a sl st into the first sc.
+    :::
+
+    Rnd 1: Ch 1, sc in each st around, join. — 60 sc
+"""
+
+from __future__ import annotations
+
+import re
+
+from stitchproof.checks.pattern_lines import Kind, Line, instructions_of, lines_of
+from stitchproof.checks.wording import SLIP_STITCH, rest_of_clause, sentence
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Document
+from stitchproof.rows.written_pattern import WrittenPattern
+
+PAGE = read_page(__doc__)
+_JOIN = re.compile(
+    rf"\bjoin(?:ing)?\s+with\s+(?:a\s+)?{SLIP_STITCH}\b"
+    rf"|\b{SLIP_STITCH}\s+to\s+join\b"
+    r"|(?:(?<=[,;.]\s)|^)join(?:\s+(?:rnd|round))?(?=\s*(?:[,;.)]|$|\n))",
+    re.IGNORECASE,
+)
+_YARN = re.compile(rf"\b(?:re)?join\s+(?:the\s+|new\s+)?yarn(?:\s+with\s+(?:a\s+)?{SLIP_STITCH}\b)?", re.IGNORECASE)
+_PLACE = re.compile(
+    r"\b(?:in|into|to|at|on|onto|through|under|around|between|over|behind|along|from|as)\b", re.IGNORECASE
+)
+_YARN_PLACE = re.compile(rf"{_PLACE.pattern}|\b(?:edge|corner|seam|underarm|insert)\b", re.IGNORECASE)
+_SAID_ONCE = re.compile(
+    r"\bjoin(?:ed|ing|s)?\b[^.;()]{0,80}?\b(?:in|into|to)\s+(?:the\s+)?(?:first|top|beg\w*|starting|turning|\w+\s+ch)\b",
+    re.IGNORECASE,
+)
+_FOR_ALL = re.compile(
+    r"[^.;]{0,200}?\b(?:throughout|this\s+way|(?:every|each)\s+(?:rnd|round)|all\s+rnds)\b", re.IGNORECASE
+)
+
+
+def joins(written: WrittenPattern, report: Report) -> None:
+    """Joins that name no place, in a pattern that does not say once where they go."""
+    said_once = _said_once(written.document)
+    for line in instructions_of(written.document):
+        for match in _JOIN.finditer(line.text):
+            begin, _ = sentence(line.text, *match.span())
+            inserted = re.search(r"\binsert\b", line.text[begin : match.start()], re.IGNORECASE)
+            if not said_once and not inserted and not _PLACE.search(rest_of_clause(line.text, match.end())):
+                report.add(_report(line, match, "write where, as in `join with sl st in first sc`"))
+        for match in _YARN.finditer(line.text):
+            begin, end = sentence(line.text, *match.span())
+            if not _YARN_PLACE.search(line.text[begin : match.start()] + line.text[match.end() : end]):
+                report.add(_report(line, match, "write where, as in `join yarn in first st`"))
+
+
+def _said_once(document: Document) -> bool:
+    """Whether a note says where rounds are joined, or a step says it for all."""
+    for line in lines_of(document):
+        said = _SAID_ONCE.search(line.text)
+        if said and (line.kind in (Kind.FRONT, Kind.NOTE) or _FOR_ALL.match(line.text, said.end())):
+            return True
+    return False
+
+
+def _report(line: Line, match: re.Match[str], help_text: str) -> Diagnostic:
+    place = line.place(*match.span())
+    return Diagnostic(
+        PAGE,
+        f"`{line.as_written(*match.span()).lower()}` does not say where",
+        Excerpt(place.span, "in which stitch?"),
+        piece=line.piece,
+        row=line.row,
+        related=used_from(place),
+        help=(help_text,),
+    )
+
+
+CHECKS = (joins,)

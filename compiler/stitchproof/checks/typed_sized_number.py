@@ -1,0 +1,87 @@
+"""SP054 typed-sized-number
+
+Severity  warning
+Checks    every sized number in the text is printed by a slot; none is typed by hand.
+Matters   no formula makes a typed number, so no sum can prove it, and it stays as it is when a gauge or a size changes.
+Mend      give it a name in pattern.yaml (`by_hand` keeps the very same numbers) and print that name.
+Source    common practice, no source.
+
+Fires:
+    sizes: {names: [S, M, L]}
+    ---
+    Row 1: Sc in each of next 12 (14, 16) sts, turn.
+
+Fires:
+    sizes: {names: [S, M, L, XL], groups: [2, 1]}
+    ---
+    Rep Row 2 [sc in next st, ch 1] 3 (4, 5) (–) times.
+
+Quiet:
+    sizes: {names: [S, M, L], called_by: number, choose: "Choose size 1 (2, 3) by the bust."}
+    counts:
+      band_sts: {by_hand: [12, 14, 16], unit: sts}
+    ---
+    Row 1 (RS): Sc in each of next <band_sts> sts, turn. Rows 2 and 3 (WS): as before.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from stitchproof.checks.pattern_lines import Line
+from stitchproof.checks.printed_lines import before, calls_to, excerpt
+from stitchproof.checks.typed_lengths import typed_pairs
+from stitchproof.checks.typed_vectors import TypedVector, amount, bracket_lengths, typed_vectors
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.measures.values import exact_text
+
+PAGE = read_page(__doc__)
+
+
+def typed_numbers(expanded: ExpandedPattern, report: Report) -> None:
+    """Sized numbers in the text that fit the sizes, but that nothing works out."""
+    sizes = expanded.document.sizes
+    line: Line | None = None
+    reported: list[range] = []
+    for vector in typed_vectors(expanded):
+        if len(vector.entries) != len(sizes.names) or vector.square or vector.groups != bracket_lengths(sizes):
+            continue
+        if vector.line is not line:
+            line, reported = vector.line, _untrue_pairs(vector.line)
+        if _is_half_of_a_pair(vector) or any(vector.start in pair for pair in reported):
+            continue
+        values = ", ".join(_in_yaml(entry) for entry in vector.entries)
+        report.add(
+            Diagnostic(
+                PAGE,
+                f"`{vector.text}` is a sized number that no formula makes",
+                excerpt(vector.line, vector.start, vector.end, "typed by hand"),
+                piece=vector.line.piece,
+                row=vector.line.row,
+                related=calls_to(vector.line, vector.start),
+                help=(f"give it a name in pattern.yaml, `by_hand: [{values}]`, and print that name",),
+            )
+        )
+
+
+def _in_yaml(entry: str) -> str:
+    """A typed number as pattern.yaml takes it."""
+    number = {"once": Fraction(1), "twice": Fraction(2)}.get(entry) or amount(entry)
+    return "not worked" if number is None else exact_text(number)
+
+
+def _is_half_of_a_pair(vector: TypedVector) -> bool:
+    """Whether the same lengths stand just before it in the other unit; one slot makes both."""
+    return re.search(r"\)\s?(?:cm|in|inches)\s*[/(]\s*$", before(vector.line.text, vector.start)) is not None
+
+
+def _untrue_pairs(line: Line) -> list[range]:
+    """Where lengths stand that are reported already, because their other unit says something else."""
+    return [range(pair.start, pair.end) for pair in typed_pairs(line) if pair.untrue()]
+
+
+CHECKS = (typed_numbers,)

@@ -1,0 +1,100 @@
+"""SP061 yarn-falls
+
+Severity  error
+Checks    an amount of yarn that is given by hand or rounded, in grams, metres, yards or balls, does not fall from one size to
+          the next.
+Matters   a larger size of the same garment takes more yarn; one who buys by a number that falls runs out.
+Mend      weigh or estimate again the size whose amount falls.
+Source    common practice, no source.
+
+Fires in L:
+    sizes: {names: [S, M, L]}
+    measures:
+      yarn: {by_hand: [260, 320, 290], unit: g}
+      yarn_length: {is: yarn * 220 m per 100 g, round: up, multiple: 10 m}
+    materials: ["Wool: <yarn>, <yarn_length as m>"]
+
+Fires in XL:
+    sizes: {names: [S, M, L, XL]}
+    counts:
+      yarn_balls: {by_hand: [9, 10, 12, 11], unit: balls}
+
+Fires in L:
+    sizes: {names: [S, M, L]}
+    measures:
+      yarn_length: {by_hand: [520, 610, 600], unit: m}
+
+Quiet:
+    sizes: {names: [S, M, L]}
+    measures:
+      yarn: {by_hand: [260, 320, 320], unit: g}
+      yarn_length: {is: yarn * 220 m per 100 g, round: up, multiple: 10 m}
+      rib_weight: 0.02 g per st
+    counts:
+      yarn_balls: {is: yarn / 50 g, round: up, unit: balls}
+    materials: ["Wool: <yarn>, <yarn_length as m>"]
+"""
+
+from __future__ import annotations
+
+from stitchproof.checks.grade import fall, fallen, inputs_of, is_yarn
+from stitchproof.checks.wrong_counts import follows_from_wrong
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Number, blocks_of, inlines_of
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.formulas.slot import PrintAs
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
+
+PAGE = read_page(__doc__)
+
+
+def amounts(expanded: ExpandedPattern, report: Report) -> None:
+    """Amounts of yarn by their unit, or by being printed in metres or yards."""
+    sized = expanded.sized
+    by_length = _printed_by_length(expanded)
+    judged = {each.name for each in sized.quantities if (is_yarn(each) or each.name in by_length) and _is_settled(each)}
+    for quantity in sized.quantities:
+        if quantity.name not in judged:
+            continue
+        for size in fallen(quantity.values):
+            if not _follows(quantity, size, judged, sized):
+                report.add(_report(quantity, size, sized))
+
+
+def _is_settled(quantity: Quantity) -> bool:
+    return quantity.by_hand or quantity.rounding is not None
+
+
+def _printed_by_length(expanded: ExpandedPattern) -> set[str]:
+    """The values that are printed in metres or yards."""
+    return {
+        expanded.sized.scope.full_name(inline.written.strip())
+        for block in blocks_of(expanded.document)
+        for inline in inlines_of(block)
+        if isinstance(inline, Number) and inline.print_as in (PrintAs.METRES, PrintAs.YARDS)
+    }
+
+
+def _follows(quantity: Quantity, size: int, judged: set[str], sized: SizedPattern) -> bool:
+    """Whether it falls because another amount does, which is reported for itself."""
+    if follows_from_wrong(quantity, size, sized) or follows_from_wrong(quantity, size - 1, sized):
+        return True
+    sources = inputs_of(quantity.inputs, sized.scope)
+    return any(each.name in judged and size in fallen(each.values) for each in sources if each is not quantity)
+
+
+def _report(quantity: Quantity, size: int, sized: SizedPattern) -> Diagnostic:
+    formula = quantity.formulas[size]
+    return Diagnostic(
+        PAGE,
+        f"{quantity.name} falls from one size to the next",
+        Excerpt(formula.span if formula and quantity.by_hand else quantity.value_span, "falls"),
+        sizes=(sized.sizes[size],),
+        sums=(fall(quantity.values, size, sized.sizes, quantity.kind),),
+        help=("weigh or estimate this size again",),
+    )
+
+
+CHECKS = (amounts,)

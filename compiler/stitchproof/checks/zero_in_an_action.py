@@ -1,0 +1,95 @@
+"""SP058 zero-in-an-action
+
+Severity  error
+Checks    no number of stitches, rows or times that a step tells the maker to work is 0 in a size it serves. A closing count
+          may be 0.
+Matters   "sc in each of next 0 sts" and "0 times" make a maker stop and doubt whether the number is a misprint.
+Mend      give the size a part of its own without these words; where a whole repeat is not worked, let its times and all numbers
+          in it be `not worked`.
+Source    common practice, no source.
+
+Fires in S:
+    counts:
+      plain_sts: {by_hand: [0, 4], unit: sts}
+    ---
+    Row 1: Sc in each of next <plain_sts> sts, sc2tog, turn.
+
+Fires in M:
+    counts:
+      quick: {by_hand: [3, 1], unit: times}
+    ---
+    Work Dec Row every 2nd row <quick - 1> more times.
+
+Quiet:
+    counts:
+      plain_sts: {by_hand: [0, 4], unit: sts}
+      dec_sts: {by_hand: [0, 2], unit: sts}
+    ---
+    ::: note
+    Size S has <plain_sts> plain sts.
+    :::
+    Row 1:
+      sizes with plain_sts = 0: Sc2tog, turn. — <dec_sts> sts dec
+      other sizes: Sc in each of next <plain_sts> sts, sc2tog, turn. — <dec_sts> sts dec
+"""
+
+from __future__ import annotations
+
+import re
+
+from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.printed_lines import numbers_of
+from stitchproof.checks.wrong_counts import text_follows_from_wrong
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Number, Role
+from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.sizing.sized_pattern import SizedPattern
+
+PAGE = read_page(__doc__)
+_BEFORE = re.compile(r"\b(?:next|first|last|every|ch|chain)\s+$", re.IGNORECASE)
+_AFTER = re.compile(
+    r"\s*(?:(?:more|rem|remaining|held|base|underarm|plain|sl|wrong|right)\s+)*"
+    r"(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times?|row-ends?|chs?|chains?|ch-sps?|sps?|loops?|lps?|ribs?|groups?|repeats?"
+    r"|markers?|[a-z]*(?:sc|hdc|dc|tr|dtr|htr)s?)\b(?!\s+(?:rem|remain|left|in all|inc|dec|are left)\b)",
+    re.IGNORECASE,
+)
+
+
+def zeros(written: WrittenPattern, report: Report) -> None:
+    """Numbers of steps that come to nothing in a size."""
+    sized = written.expanded.sized
+    for line in lines_of(written.document):
+        if line.kind is not Kind.STEP or not line.row:
+            continue
+        for at, number, before, after in numbers_of(line):
+            if not _is_worked(number, at, line) or not (_BEFORE.search(before) or _AFTER.match(after)):
+                continue
+            sizes = [size for size in number.served if number.values[size] == 0]
+            for size in sizes:
+                if not text_follows_from_wrong(number.written, size, sized):
+                    report.add(_report(number, size, line, sized))
+
+
+def _is_worked(number: Number, at: int, line: Line) -> bool:
+    """Whether a number tells what to do; one that numbers a row or states what there is does not."""
+    return number.dimension.is_count and number.role is not Role.STATED_COUNT and at >= line.label_end
+
+
+def _report(number: Number, size: int, line: Line, sized: SizedPattern) -> Diagnostic:
+    loop = ", ".join(part for part in line.row.split("/")[2:] if "=" in part)
+    return Diagnostic(
+        PAGE,
+        f"`<{number.written}>` comes to 0 where something is to be worked",
+        Excerpt(number.place.span, "0 here"),
+        sizes=(sized.sizes[size],),
+        piece=line.piece,
+        row=line.row,
+        related=used_from(number.place),
+        sums=(SumLine(sized.sizes[size], f"{number.written} = 0", note=f"at {loop}" if loop else ""),),
+        help=("give this size a part of its own without these words, or make a whole repeat `not worked`",),
+    )
+
+
+CHECKS = (zeros,)
