@@ -4,7 +4,17 @@ A room may import itself, and what its line names: a whole room, or one module o
 lie in modules of their own, and only these may be imported by what comes later; the pipeline alone calls the stages.
 """
 
-GROUND_FLOOR = ("source", "shipped_data", "measures", "diagnostics", "formulas", "stitches", "standards", "plans")
+GROUND_FLOOR = (
+    "source",
+    "shipped_data",
+    "late_pattern",
+    "measures",
+    "diagnostics",
+    "formulas",
+    "stitches",
+    "standards",
+    "plans",
+)
 
 READING = ("reading.pattern_source",)
 SIZING = (*READING, "sizing.sized_pattern")
@@ -20,6 +30,7 @@ STAGES = ("reading", "sizing", "expansion", "rows")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
     "shipped_data": (),
+    "late_pattern": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
     "formulas": ("source", "measures", "diagnostics"),

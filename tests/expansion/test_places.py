@@ -75,7 +75,7 @@ def test_written_here_used_there() -> None:
         ("{{ dec(edge, 2) }}", (5, 3), "used from here"),
     ]
     assert carets(as_text([facts_of(found)])) == ["0"]
-    assert carets(outcome.printed, "-") == ["{{ dec(sts_around, 1) }}", "{{ dec(edge, 2) }}"]
+    assert carets(as_text([facts_of(found)]), "-") == ["{{ dec(sts_around, 1) }}", "{{ dec(edge, 2) }}"]
 
 
 @pytest.mark.parametrize(

@@ -5,19 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.pattern_source import Header
 from stitchproof.source import Span
 
 AGES = {
-    "baby": re.compile(
+    "baby": LatePattern(
         r"\b(?:bab(?:y|ies)(?!\s+(?:alpaca|camel|merino|wool|yarn|weight|doll))|infants?|newborns?|preemies?|layette"
         r"|\d+\s*(?:(?:-|–|to)\s*\d+\s*)?(?:months?|mos?))\b",
         re.IGNORECASE,
     ),
-    "toddler": re.compile(
+    "toddler": LatePattern(
         r"\btoddlers?\b|\b[12]\s*(?:y|yrs?|years?|T)\b|\b1\s*(?:-|–|to)\s*[23]\b.*year", re.IGNORECASE
     ),
-    "child": re.compile(
+    "child": LatePattern(
         r"\b(?:child(?:ren)?(?:'s|’s)?|kids?|girls?|boys?|(?:[3-9]|1[0-4])\s*(?:(?:-|–|to)\s*\d+\s*)?(?:y|yrs?|years?))\b",
         re.IGNORECASE,
     ),

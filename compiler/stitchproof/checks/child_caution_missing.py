@@ -60,6 +60,7 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Passage, Text, Times, blocks_of, inlines_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
@@ -86,7 +87,7 @@ def cautions(expanded: ExpandedPattern, report: Report) -> None:
             report.add(_report(f"{what} for a {age}", danger.rule, sign, wearers[age]))
 
 
-def _item(expanded: ExpandedPattern, pattern: re.Pattern[str]) -> Span | None:
+def _item(expanded: ExpandedPattern, pattern: LatePattern) -> Span | None:
     """Where the pattern says that it is such an item."""
     identity = expanded.sized.source.header.identity
     if match := pattern.search(identity.title.text):
@@ -101,7 +102,7 @@ def _item(expanded: ExpandedPattern, pattern: re.Pattern[str]) -> Span | None:
     return None
 
 
-def _sign(expanded: ExpandedPattern, rule: str, pattern: re.Pattern[str]) -> Span | None:
+def _sign(expanded: ExpandedPattern, rule: str, pattern: LatePattern) -> Span | None:
     """Where the text or the materials first show what makes it risky."""
     from stitchproof.checks.child_items import TIE_HEADING
 

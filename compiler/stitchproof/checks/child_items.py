@@ -10,6 +10,8 @@ import re
 
 from msgspec import Struct
 
+from stitchproof.late_pattern import LatePattern
+
 _HEAD = r"hats?|bonnets?|beanies?|(?<!sleeve )caps?|helmets?"
 _HANDS_AND_FEET = r"mittens?|mitts?|socks?|booti?ee?s?|booties"
 _GARMENT = (
@@ -27,13 +29,13 @@ class Danger(Struct, frozen=True):
 
     rule: str
     ages: tuple[str, ...]
-    item: re.Pattern[str]
-    sign: re.Pattern[str] | None
+    item: LatePattern
+    sign: LatePattern | None
     what: str
 
 
-def _words(pattern: str) -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)
+def _words(pattern: str) -> LatePattern:
+    return LatePattern(rf"\b(?:{pattern})\b", re.IGNORECASE)
 
 
 _UNDER_THREE = ("baby", "toddler")
@@ -71,7 +73,7 @@ DANGERS = (
         "bonnet_and_mitten_ties",
         _ANY_CHILD,
         _words(f"{_HEAD}|{_HANDS_AND_FEET}|scar(?:f|ves)"),
-        re.compile(
+        LatePattern(
             rf"\b{_PLACED_TIE % 'chin|neck|bonnet|hat|mitten|bootee|bootie|ankle|ear ?flap|twisted|braided|crocheted'}",
             re.IGNORECASE,
         ),
@@ -81,7 +83,7 @@ DANGERS = (
         "cords_neck_children",
         _ANY_CHILD,
         _words(_GARMENT),
-        re.compile(
+        LatePattern(
             rf"\b{_PLACED_TIE % 'neck|hood|collar|front|shoulder|halter'}|\bdrawstrings?\b|\bhalters?\b"
             r"|\b(?:cords?|ribbons?)\b[^.;]{0,30}\b(?:neck|hood)\b",
             re.IGNORECASE,
@@ -92,14 +94,14 @@ DANGERS = (
         "cords_waist_children",
         _ANY_CHILD,
         _words(_GARMENT),
-        re.compile(rf"\b{_PLACED_TIE % 'waist|hem|belt|sleeve|leg'}", re.IGNORECASE),
+        LatePattern(rf"\b{_PLACED_TIE % 'waist|hem|belt|sleeve|leg'}", re.IGNORECASE),
         "ties",
     ),
     Danger(
         "holes_and_loops",
         ("baby",),
         _words(f"{_COVER}|{_HANDS_AND_FEET}|cardigans?"),
-        re.compile(
+        LatePattern(
             r"\b(?:open ?work|open lace|lace (?:pattern|panel|stitch)|mesh|floats?"
             r"|ch-(?:[5-9]|\d\d)[\s-]+(?:sps?|lps?|loops?))\b",
             re.IGNORECASE,

@@ -32,7 +32,6 @@ Quiet:
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from stitchproof.checks.pattern_lines import Kind, Line, lines_of
@@ -42,11 +41,12 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import Absent
 
 PAGE = read_page(__doc__)
-_BRACKET = re.compile(rf"\[[^\[\]\n]*\]\s*{SLOT}+")
-_STARRED = re.compile(rf"\*[^*\n]*\*\s*(?:to end\s*)?{SLOT}+")
+_BRACKET = LatePattern(rf"\[[^\[\]\n]*\]\s*{SLOT}+")
+_STARRED = LatePattern(rf"\*[^*\n]*\*\s*(?:to end\s*)?{SLOT}+")
 
 
 def dashes(expanded: ExpandedPattern, report: Report) -> None:

@@ -37,6 +37,7 @@ from stitchproof.checks.wording import COUNT, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
@@ -44,24 +45,24 @@ _PIECE = (
     r"(?:back|front|sleeve|body|yoke|band|collar|strap|shoulder|panel|pocket|leg|cuff|side|half|armhole|neck)s?\b"
     r"(?!\s+(?:loops?|lps?|post))"
 )
-_POINTER = re.compile(
+_POINTER = LatePattern(
     rf"(?:(?:^|[.:;,]\s*)(?:same\s+)?|\b(?:work(?:ed)?|make|complete|finish|shape|same)\b[^.;\n—]{{0,40}}?\s)"
     rf"(?P<pointer>(?:as|like)\s+(?:given\s+|described\s+)?(?:for\s+|on\s+)?(?:the\s+)?(?P<ordinal>first\s+)?(?:\w+\s+)?{_PIECE})"
     rf"|\b(?:work|complete|finish|shape)\b[^.;\n—]{{0,40}}?(?P<matched>to\s+(?:match|correspond\s+(?:to|with))\s+"
     rf"(?:the\s+)?(?:\w+\s+)?(?:{_PIECE}|(?:first|other)\b))",
     re.IGNORECASE,
 )
-_REVERSED = re.compile(
+_REVERSED = LatePattern(
     r"\brevers(?:e|ed|ing)\s+(?:all\s+|the\s+|neck\s+|armhole\s+|shoulder\s+|and\s+)*shap\w+"
     r"|\b(?:all\s+)?shaping\s+reversed\b|\bmirror(?:ed|ing|\s+image)\b",
     re.IGNORECASE,
 )
-_TOLD = re.compile(
+_TOLD = LatePattern(
     rf"\b(?:except|but|instead|omitting|as\s+follows|until|till|through|thru)\b|\bto\s+(?!match|correspond)"
     rf"|\b(?:rows?|rnds?|rounds?)\s+\d|\b{COUNT}\s+(?:\w+\s+)?(?:rows|rnds|rounds)\b",
     re.IGNORECASE,
 )
-_WRITTEN_OUT = re.compile(r"\bas\s+follows\b", re.IGNORECASE)
+_WRITTEN_OUT = LatePattern(r"\bas\s+follows\b", re.IGNORECASE)
 
 
 def pointers(written: WrittenPattern, report: Report) -> None:
@@ -77,7 +78,7 @@ def pointers(written: WrittenPattern, report: Report) -> None:
 
 def _pointed(text: str, match: re.Match[str], begin: int, end: int) -> tuple[int, int] | None:
     """The stretch that leaves something to the maker, if the sentence does."""
-    if match.re is _REVERSED:
+    if match.re is _REVERSED.compiled:
         pointer = _POINTER.search(text, begin, match.start())
         start = (max(pointer.start("pointer"), pointer.start("matched"))) if pointer else match.start()
         return None if _WRITTEN_OUT.search(text[begin:end]) else (start, match.end())

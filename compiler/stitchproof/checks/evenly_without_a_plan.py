@@ -36,22 +36,23 @@ from stitchproof.checks.wording import COUNT, REACH, STITCHES, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
 _SHAPING = r"(?P<{0}>inc|dec)(?:s|r?reas(?:e|es|ing))?\b"
-_EVENLY = re.compile(
+_EVENLY = LatePattern(
     rf"\b(?:(?P<ahead>{COUNT})\s+)?(?:{_SHAPING.format('first')}(?:\s+(?P<behind>{COUNT})\b)?[^.;\n—\[\]]{{0,40}}?\s)"
     rf"evenly(?:\s+spaced)?\b|\bevenly(?:[\s-]spaced)?\s+{_SHAPING.format('last')}(?:\s+(?P<after>{COUNT})\b)?",
     re.IGNORECASE,
 )
-_FREE = re.compile(
+_FREE = LatePattern(
     r"\b(?:any|anywhere|wherever|freely|like|wish|matter|apart|as\s+follows)\b|[\[*]"
     rf"|\bevery\s+(?:about\s+)?(?:\d|{COUNT})|\b(?:at|on)\s+each\s+side",
     re.IGNORECASE,
 )
-_STATED = re.compile(rf"—\s*(?P<count>{COUNT})(?!\s*[(\[]\s*[\d–])\s+(?P<noun>[^\W\d]+)\s*\.?\s*$", re.IGNORECASE)
+_STATED = LatePattern(rf"—\s*(?P<count>{COUNT})(?!\s*[(\[]\s*[\d–])\s+(?P<noun>[^\W\d]+)\s*\.?\s*$", re.IGNORECASE)
 
 
 def plans(written: WrittenPattern, report: Report) -> None:

@@ -27,6 +27,7 @@ from typing import TYPE_CHECKING
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text, rounded_text
 from stitchproof.reading.pattern_source import Gauge
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -36,8 +37,8 @@ if TYPE_CHECKING:
 
 PAGE = read_page(__doc__)
 _STITCH = {
-    "US": re.compile(r"(?:plain )?(?:sc|single crochet)", re.IGNORECASE),
-    "UK": re.compile(r"(?:plain )?(?:dc|double crochet)", re.IGNORECASE),
+    "US": LatePattern(r"(?:plain )?(?:sc|single crochet)", re.IGNORECASE),
+    "UK": LatePattern(r"(?:plain )?(?:dc|double crochet)", re.IGNORECASE),
 }
 
 

@@ -44,19 +44,20 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text
 from stitchproof.reading.pattern_source import Gauge, Header, Words
 
 PAGE = read_page(__doc__)
-_MM = re.compile(r"(?<![\w.,])(?P<mm>\d{1,2}(?:[.,]\d{1,3})?)[\s-]*mm\b")
-_TO_HOOK = re.compile(
+_MM = LatePattern(r"(?<![\w.,])(?P<mm>\d{1,2}(?:[.,]\d{1,3})?)[\s-]*mm\b")
+_TO_HOOK = LatePattern(
     r"(?:[\s-]*(?:\([^()]{0,30}\)|[/,()]|and\b|or\b|to\b|\d+(?:[.,]\d+)?|mm\b|US\b|UK\b|[A-Z](?:/[A-Z])?(?:-\d+(?:\.5)?)?\b"
     r"|crochet\b|steel\b|size\b))*[\s-]*hooks?\b"
 )
-_FROM_HOOK = re.compile(r"\bhooks?(?:\s+sizes?)?(?:\s*[:,(]|\s+of|\s+to)?\s*(?:an?\s+)?$", re.IGNORECASE)
-_CHANGE = re.compile(r"\b(?:change|switch)(?:\s+back)?\s+to\s+(?:an?\s+|the\s+)?$", re.IGNORECASE)
-_OTHER_THING = re.compile(r"\s*(?:[\w-]+\s+)?(?:button|bead|eye|ring|needle)")
-_LABEL = re.compile(r"\b(?P<label>[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?)(?:\s*\([^()]*\))?\s+(?:crochet\s+)?hook")
+_FROM_HOOK = LatePattern(r"\bhooks?(?:\s+sizes?)?(?:\s*[:,(]|\s+of|\s+to)?\s*(?:an?\s+)?$", re.IGNORECASE)
+_CHANGE = LatePattern(r"\b(?:change|switch)(?:\s+back)?\s+to\s+(?:an?\s+|the\s+)?$", re.IGNORECASE)
+_OTHER_THING = LatePattern(r"\s*(?:[\w-]+\s+)?(?:button|bead|eye|ring|needle)")
+_LABEL = LatePattern(r"\b(?P<label>[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?)(?:\s*\([^()]*\))?\s+(?:crochet\s+)?hook")
 Found = tuple[frozenset[Fraction], int, int]
 """The sizes in mm that a hook may have (several only for a letter with several), and where it is named."""
 

@@ -46,6 +46,7 @@ from stitchproof.checks.wording import COUNT, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
@@ -61,13 +62,13 @@ _ACTS = {
 _MARKS = r"(?:place|put|pm)\b(?:\s+(?:a|the)\b)?(?:\s+(?:\w+\s+)?markers?\b)?"
 _STITCHES = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|ch|chains?)\b(?!-)"
 _OPENS = r"(?:(?:^|[.;:!]\s*|\s—\s*)(?:then\s+)?|\b(?:and|then)\s+)"
-_HABIT = re.compile(
+_HABIT = LatePattern(
     r"\b(?:each|every)\s+(?:rnd|round|row)|\bthroughout\b|\bas\s+you\b|\bif\b|\bcount(?:s|ing)?\b", re.IGNORECASE
 )
 
 
-def _told(verbs: str) -> re.Pattern[str]:
-    return re.compile(
+def _told(verbs: str) -> LatePattern:
+    return LatePattern(
         rf"{_OPENS}(?P<act>(?:{verbs})\s+(?:the\s+)?(?:(?:next|first|last|rem|center|centre)\s+)?"
         rf"(?:(?P<number>{COUNT})\s+)?(?:\w+\s+)?{_STITCHES})",
         re.IGNORECASE,
@@ -75,9 +76,9 @@ def _told(verbs: str) -> re.Pattern[str]:
 
 
 _TOLD = {act: _told(verbs) for act, verbs in _ACTS.items()}
-_MARKER = re.compile(rf"{_OPENS}(?P<act>(?:pm|(?:place|put)\s+(?:a\s+|the\s+)?(?:\w+\s+)?markers?)\b)", re.IGNORECASE)
-_DONE = {act: re.compile(rf"\b(?:{verbs})\b", re.IGNORECASE) for act, verbs in _ACTS.items()}
-_MARKED = re.compile(r"\bpm\b|\b(?:place|put)\b[^.;]*\bmarkers?\b|\bmark(?:ing)?\b", re.IGNORECASE)
+_MARKER = LatePattern(rf"{_OPENS}(?P<act>(?:pm|(?:place|put)\s+(?:a\s+|the\s+)?(?:\w+\s+)?markers?)\b)", re.IGNORECASE)
+_DONE = {act: LatePattern(rf"\b(?:{verbs})\b", re.IGNORECASE) for act, verbs in _ACTS.items()}
+_MARKED = LatePattern(r"\bpm\b|\b(?:place|put)\b[^.;]*\bmarkers?\b|\bmark(?:ing)?\b", re.IGNORECASE)
 _WITHOUT_A_NUMBER = frozenset({"leave", "skip"})
 """What is an instruction even where it names no number."""
 

@@ -53,25 +53,26 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
-_JOIN = re.compile(
+_JOIN = LatePattern(
     rf"\bjoin(?:ing)?\s+with\s+(?:a\s+)?{SLIP_STITCH}\b"
     rf"|\b{SLIP_STITCH}\s+to\s+join\b"
     r"|(?:(?<=[,;.]\s)|^)join(?:\s+(?:rnd|round))?(?=\s*(?:[,;.)]|$|\n))",
     re.IGNORECASE,
 )
-_YARN = re.compile(rf"\b(?:re)?join\s+(?:the\s+|new\s+)?yarn(?:\s+with\s+(?:a\s+)?{SLIP_STITCH}\b)?", re.IGNORECASE)
-_PLACE = re.compile(
+_YARN = LatePattern(rf"\b(?:re)?join\s+(?:the\s+|new\s+)?yarn(?:\s+with\s+(?:a\s+)?{SLIP_STITCH}\b)?", re.IGNORECASE)
+_PLACE = LatePattern(
     r"\b(?:in|into|to|at|on|onto|through|under|around|between|over|behind|along|from|as)\b", re.IGNORECASE
 )
-_YARN_PLACE = re.compile(rf"{_PLACE.pattern}|\b(?:edge|corner|seam|underarm|insert)\b", re.IGNORECASE)
-_SAID_ONCE = re.compile(
+_YARN_PLACE = LatePattern(rf"{_PLACE.text}|\b(?:edge|corner|seam|underarm|insert)\b", re.IGNORECASE)
+_SAID_ONCE = LatePattern(
     r"\bjoin(?:ed|ing|s)?\b[^.;()]{0,80}?\b(?:in|into|to)\s+(?:the\s+)?(?:first|top|beg\w*|starting|turning|\w+\s+ch)\b",
     re.IGNORECASE,
 )
-_FOR_ALL = re.compile(
+_FOR_ALL = LatePattern(
     r"[^.;]{0,200}?\b(?:throughout|this\s+way|(?:every|each)\s+(?:rnd|round)|all\s+rnds)\b", re.IGNORECASE
 )
 

@@ -35,10 +35,13 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Text, blocks_of, inlines_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
-_STAND_IN = re.compile(r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}")
-_BRACED = re.compile(r"[{\[](?P<name>[^\W\d]\w*(?:\.\w+)*)[}\]]")
+_STAND_IN = LatePattern(
+    r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}"
+)
+_BRACED = LatePattern(r"[{\[](?P<name>[^\W\d]\w*(?:\.\w+)*)[}\]]")
 
 
 def placeholders(expanded: ExpandedPattern, report: Report) -> None:

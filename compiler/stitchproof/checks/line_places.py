@@ -6,6 +6,7 @@ import re
 
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.formulas.slot import PrintAs
+from stitchproof.late_pattern import LatePattern
 from stitchproof.source import Span
 
 LONGEST = 4000
@@ -51,6 +52,6 @@ def found_below(span: Span, written: str) -> Span | None:
     text = span.file.text
     end = min(span.start + LONGEST, len(text))
     blank = text.find("\n\n", span.start, end)
-    words = re.compile(r"\s+".join(re.escape(word) for word in written.split()))
+    words = LatePattern(r"\s+".join(re.escape(word) for word in written.split()))
     found = list(words.finditer(text, span.start, blank if blank >= 0 else end)) if written.strip() else []
     return Span(span.file, *found[0].span()) if len(found) == 1 else None

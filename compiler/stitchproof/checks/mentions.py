@@ -11,6 +11,7 @@ from msgspec import Struct
 from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import Page
+from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Place, Span
 
@@ -47,7 +48,7 @@ def part_of(span: Span, match: re.Match[str]) -> Span:
     return span.part(found, found + len(match[0])) if found >= 0 else span
 
 
-def outside_words(line: Line, pattern: re.Pattern[str]) -> Iterator[re.Match[str]]:
+def outside_words(line: Line, pattern: LatePattern) -> Iterator[re.Match[str]]:
     """The matches of a pattern in a line that do not touch a word of the pattern's own lexicon."""
     held = sorted((at, at + len(word.as_written)) for at, word in line.words())
     starts = [start for start, _ in held]

@@ -46,6 +46,7 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text
 
 PAGE = read_page(__doc__)
@@ -55,7 +56,7 @@ _PARTS = {
     "markers": r"(?:stitch\s+)?markers?",
     "holders": r"(?:stitch\s+)?holders?",
 }
-_SHARE = re.compile(
+_SHARE = LatePattern(
     r"\b(?:each|every|both|rem|remaining|other|first|last|next|more|spare|extra|about|between|either|or)\b",
     re.IGNORECASE,
 )
@@ -65,12 +66,12 @@ def parts(expanded: ExpandedPattern, report: Report) -> None:
     """Numbers of buttons, markers and holders against the list of materials."""
     for noun, pattern in _PARTS.items():
         listed = list(
-            _listed(expanded, re.compile(rf"^\s*{_NUMBER}\s+(?:[\w-]+\s+){{0,3}}?{pattern}\b", re.IGNORECASE))
+            _listed(expanded, LatePattern(rf"^\s*{_NUMBER}\s+(?:[\w-]+\s+){{0,3}}?{pattern}\b", re.IGNORECASE))
         )
         if not listed:
             continue
         asked = list(
-            _asked(expanded, re.compile(rf"\b{_NUMBER}\s+(?:(?!mm|cm|in\b)[\w-]+\s+)?{pattern}(?!\w)", re.IGNORECASE))
+            _asked(expanded, LatePattern(rf"\b{_NUMBER}\s+(?:(?!mm|cm|in\b)[\w-]+\s+)?{pattern}(?!\w)", re.IGNORECASE))
         )
         if noun == "buttons":
             asked += _named(expanded)
@@ -79,7 +80,7 @@ def parts(expanded: ExpandedPattern, report: Report) -> None:
             _compare(noun, listed, each, whole and each.in_full, expanded, report)
 
 
-def _listed(expanded: ExpandedPattern, pattern: re.Pattern[str]) -> Iterator[PartsCount]:
+def _listed(expanded: ExpandedPattern, pattern: LatePattern) -> Iterator[PartsCount]:
     sizes = len(expanded.sized.sizes)
     for line in materials_lines(expanded):
         if match := pattern.match(line.text):
@@ -88,7 +89,7 @@ def _listed(expanded: ExpandedPattern, pattern: re.Pattern[str]) -> Iterator[Par
             yield PartsCount(values, span, not _SHARE.search(line.text))
 
 
-def _asked(expanded: ExpandedPattern, pattern: re.Pattern[str]) -> Iterator[PartsCount]:
+def _asked(expanded: ExpandedPattern, pattern: LatePattern) -> Iterator[PartsCount]:
     """What the text asks for. One of several numbers, or one for some sizes, may be a share of the whole."""
     lines = [line for line in lines_of(expanded.document) if line.kind is not Kind.FRONT]
     found = [(line, match) for line in lines for match in pattern.finditer(line.text)]

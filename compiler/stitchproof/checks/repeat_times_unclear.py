@@ -37,18 +37,19 @@ from stitchproof.checks.wording import COUNT, ROUNDS, ROWS, TIMES, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
-_REPEAT = re.compile(
+_REPEAT = LatePattern(
     r"(?:(?:^|[.;:,(*\])—\n])\s*|\b(?:and|then|again|now|next)\s+)"
     r"(?P<rep>(?:rep|repeat)\b"
     rf"(?:[^.,;:()\[\]—\n]|\([^()]*\)|,(?=\s*(?:and\s+)?(?:\d|{COUNT}\s+times))){{0,80}}?\s"
     rf"(?P<times>{TIMES}))",
     re.IGNORECASE,
 )
-_OF_ROWS = re.compile(rf"\b(?:{ROWS}|{ROUNDS})\b", re.IGNORECASE)
-_SAID = re.compile(
+_OF_ROWS = LatePattern(rf"\b(?:{ROWS}|{ROUNDS})\b", re.IGNORECASE)
+_SAID = LatePattern(
     r"\b(?:more|further|additional(?:ly)?|another|extra|again|in\s+all|in\s+total|total|altogether)\b", re.IGNORECASE
 )
 

@@ -36,17 +36,18 @@ from stitchproof.checks.wording import COUNT, STITCHES, TIMES
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
-_REPEATED = re.compile(
+_REPEATED = LatePattern(
     r"(?P<group>\((?P<inside>[^()]+)\))\s*,?\s*"
     rf"(?P<repeat>(?:a\s+total\s+of\s+)?(?:{COUNT}\s+more\s+times|{TIMES})(?!\s+in\b)"
     r"|around\b(?!\s+(?:the\s+|next\s+|each\s+)?(?:post|stem|st|sts|ch|neck|edge)\b)|across\b|to\s+(?:end|last|within)\b)",
     re.IGNORECASE,
 )
-_REMARK = re.compile(r"\bcount|\bmade\b|\bmarker|\bas\b", re.IGNORECASE)
-_COUNT_ALONE = re.compile(rf"\s*{COUNT}\s+\S+\s*")
+_REMARK = LatePattern(r"\bcount|\bmade\b|\bmarker|\bas\b", re.IGNORECASE)
+_COUNT_ALONE = LatePattern(rf"\s*{COUNT}\s+\S+\s*")
 _WORKED = STITCHES | {
     "ch",
     "yo",

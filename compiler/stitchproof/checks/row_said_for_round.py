@@ -45,21 +45,22 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Piece
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 MOST_SHOWN = 3
 """Further places that a report of one piece shows."""
-_TURNS_TO = re.compile(
+_TURNS_TO = LatePattern(
     rf"\b(?:in|into)\s+(?:\w+\s+)?(?:(?P<rows>{ROWS})|(?P<rounds>{ROUNDS}|the\s+round|a\s+spiral))\b"
     r"|(?P<flat>\bback\s+and\s+forth\b)",
     re.IGNORECASE,
 )
 
 
-def _said(noun: str) -> re.Pattern[str]:
+def _said(noun: str) -> LatePattern:
     """Where the text speaks of rows, or rounds, of the piece itself: not of a row-end, a row of another piece, a round neck."""
-    return re.compile(
+    return LatePattern(
         rf"\b(?:(?:rep(?:eat)?|until|next|last|these|this|previous|prev)\s+(?:{COUNT}\s+)?(?:[\w-]+\s+)?(?P<a>{noun})"
         rf"|(?:work|for)\s+{COUNT}\s+(?:more\s+|plain\s+|further\s+)?(?P<b>{noun})"
         rf"|(?P<c>{noun})\s+(?:even|in\s+all|are\s+complete))\b(?![\s-]+(?:of|ends?|around|neck|yoke)\b)",
@@ -67,8 +68,8 @@ def _said(noun: str) -> re.Pattern[str]:
     )
 
 
-_WORDS = {"rows": (re.compile(rf"\b{ROUNDS}\b", re.IGNORECASE), _said(ROUNDS))}
-_WORDS["rounds"] = (re.compile(rf"\b{ROWS}\b", re.IGNORECASE), _said(ROWS))
+_WORDS = {"rows": (LatePattern(rf"\b{ROUNDS}\b", re.IGNORECASE), _said(ROUNDS))}
+_WORDS["rounds"] = (LatePattern(rf"\b{ROWS}\b", re.IGNORECASE), _said(ROWS))
 
 
 def words(written: WrittenPattern, report: Report) -> None:

@@ -44,6 +44,7 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
 PLURALS = {
@@ -62,15 +63,15 @@ PLURALS = {
 }
 SINGULARS = {plural: singular for singular, plural in PLURALS.items()}
 _NOT_A_COUNT = r"(?<![\w.,/½¼¾–—×-])(?<!to )(?<!or )"
-_ONE = re.compile(rf"{_NOT_A_COUNT}1 (?:more )?(?P<noun>{'|'.join(SINGULARS)})\b")
+_ONE = LatePattern(rf"{_NOT_A_COUNT}1 (?:more )?(?P<noun>{'|'.join(SINGULARS)})\b")
 # Two nouns in a row make a name ("a 2 row repeat"); the number then keeps the singular, so what follows has to end the phrase.
 _ENDS = (
     r"(?=\s*(?:[,.;)\]—]|$)|\s+(?:across|around|each|at|from|to|then|and|unworked|rem|more|left|before|after|even)\b)"
 )
 _SINGULAR = rf"(?P<noun>{'|'.join(PLURALS)})\b(?!-){_ENDS}"
-_MORE = re.compile(rf"{_NOT_A_COUNT}(?:[2-9]|[1-9]\d+) (?:more )?{_SINGULAR}")
-_AFTER_SLOT = re.compile(rf"\s(?:more )?{_SINGULAR}")
-_NAMES_A_PLACE = re.compile(
+_MORE = LatePattern(rf"{_NOT_A_COUNT}(?:[2-9]|[1-9]\d+) (?:more )?{_SINGULAR}")
+_AFTER_SLOT = LatePattern(rf"\s(?:more )?{_SINGULAR}")
+_NAMES_A_PLACE = LatePattern(
     r"\b(?:rows?|rnds?|rounds?|ch|chain|sizes?|steps?|nos?|charts?|pages?|category|us|uk)\.?\s*$", re.IGNORECASE
 )
 

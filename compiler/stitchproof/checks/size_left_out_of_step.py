@@ -52,13 +52,14 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Part, Passage, Served, Step, Tag, Times
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import Absent
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
-_STEP_LINES = re.compile(r".*(?:\n[ \t]+\S.*)*")
-_CONDITION = re.compile(r"^[ \t]*sizes?\s+with\s+(.*?)\s*:", re.MULTILINE | re.IGNORECASE)
+_STEP_LINES = LatePattern(r".*(?:\n[ \t]+\S.*)*")
+_CONDITION = LatePattern(r"^[ \t]*sizes?\s+with\s+(.*?)\s*:", re.MULTILINE | re.IGNORECASE)
 
 
 def parts_of_steps(expanded: ExpandedPattern, report: Report) -> None:

@@ -45,14 +45,18 @@ from stitchproof.checks.pattern_lines import Kind, Line, lines_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.stitches.lexicon import Entry, lexicon_for
 
 PAGE = read_page(__doc__)
-_SLIP_STITCH = re.compile(r"(?<![\w-])(?:ss|slst|sl[ -]st)(?=s?(?![\w-]))", re.IGNORECASE)
-_CHAIN_SPACE = re.compile(r"(?<![\w-])ch[ -]sp(?=s?(?![\w-]))", re.IGNORECASE)
-_SKIP = {"US": re.compile(r"\b(?:sk|skip)\b", re.IGNORECASE), "UK": re.compile(r"\b(?:miss|sk|skip)\b", re.IGNORECASE)}
-_ROUND = re.compile(r"\b(?:rnd|round)(?=s?\b)", re.IGNORECASE)
+_SLIP_STITCH = LatePattern(r"(?<![\w-])(?:ss|slst|sl[ -]st)(?=s?(?![\w-]))", re.IGNORECASE)
+_CHAIN_SPACE = LatePattern(r"(?<![\w-])ch[ -]sp(?=s?(?![\w-]))", re.IGNORECASE)
+_SKIP = {
+    "US": LatePattern(r"\b(?:sk|skip)\b", re.IGNORECASE),
+    "UK": LatePattern(r"\b(?:miss|sk|skip)\b", re.IGNORECASE),
+}
+_ROUND = LatePattern(r"\b(?:rnd|round)(?=s?\b)", re.IGNORECASE)
 _BY_TEXT = ("slst", "chsp", "sk", "rnd")
 """Words whose spellings are looked for in the text itself, because some of them are not in the lexicon."""
 Stretch = tuple[Line, int, int]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
+from stitchproof.late_pattern import LatePattern
 
-WORD = re.compile(r"(?<![\w@/.'’-])[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*(?![\w@'’-])")
+WORD = LatePattern(r"(?<![\w@/.'’-])[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*(?![\w@'’-])")
 _WORKED = r"(?:\d?tog|inc|dec|blo|flo|bl|fl|cl)?"
-_STITCH = re.compile(rf"[a-z]{{0,3}}(?:hdc|hdtr|htr|dtr|ttr|sc|dc|tr){_WORKED}|[a-z]*\dtog|[a-z]+\d(?:tg|to|tgo|otg)")
-_LETTER_STITCH = re.compile(r"[A-Za-z]-sts?")
-_ONLY_US = re.compile(rf"[a-z]{{0,3}}(?:hdc|sc){_WORKED}")
-_ONLY_UK = re.compile(rf"[a-z]{{0,3}}htr{_WORKED}|ttr")
-_NO_VOWEL = re.compile(r"[b-df-hj-np-tv-xz]{3,6}")
+_STITCH = LatePattern(rf"[a-z]{{0,3}}(?:hdc|hdtr|htr|dtr|ttr|sc|dc|tr){_WORKED}|[a-z]*\dtog|[a-z]+\d(?:tg|to|tgo|otg)")
+_LETTER_STITCH = LatePattern(r"[A-Za-z]-sts?")
+_ONLY_US = LatePattern(rf"[a-z]{{0,3}}(?:hdc|sc){_WORKED}")
+_ONLY_UK = LatePattern(rf"[a-z]{{0,3}}htr{_WORKED}|ttr")
+_NO_VOWEL = LatePattern(r"[b-df-hj-np-tv-xz]{3,6}")
 _ORDINARY = frozenset(
     {
         "disc",

@@ -35,24 +35,27 @@ from stitchproof.checks.wording import COUNT, REACH, STITCHES
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 MOST_NAMED = 3
 """Items that the headline of one report names."""
-_BEFORE = re.compile(rf"(?:^|[,;:*\[(\n]|[.,;]\s+(?:and|then)|\bthen)\s*(?P<number>{COUNT})\s*$", re.IGNORECASE)
-_AFTER = re.compile(r"(?:\s+(?:blo|flo|tbl))?\s*(?=[,;\])*]|$|\n|\.(?:\s|$)|(?:then|rep|repeat|turn)\b)", re.IGNORECASE)
+_BEFORE = LatePattern(rf"(?:^|[,;:*\[(\n]|[.,;]\s+(?:and|then)|\bthen)\s*(?P<number>{COUNT})\s*$", re.IGNORECASE)
+_AFTER = LatePattern(
+    r"(?:\s+(?:blo|flo|tbl))?\s*(?=[,;\])*]|$|\n|\.(?:\s|$)|(?:then|rep|repeat|turn)\b)", re.IGNORECASE
+)
 _INTO = r"(?:in|into|under|over|between|around\s+(?:the\s+|next\s+)?(?:post|st|ch|sc|dc))\b"
-_PLACE = re.compile(rf"\s*,?\s*(?:all\s+|both\s+|each\s+)?{_INTO}", re.IGNORECASE)
-_REPEATED = re.compile(rf"\s*(?:{COUNT}\b|once|twice|thrice|[x×]|around|across|to\b|rep|until|along)", re.IGNORECASE)
-_SHARED_PLACE = re.compile(
+_PLACE = LatePattern(rf"\s*,?\s*(?:all\s+|both\s+|each\s+)?{_INTO}", re.IGNORECASE)
+_REPEATED = LatePattern(rf"\s*(?:{COUNT}\b|once|twice|thrice|[x×]|around|across|to\b|rep|until|along)", re.IGNORECASE)
+_SHARED_PLACE = LatePattern(
     rf"[^;.\n\[\]()]{{0,80}}?\b(?:ch[\s-]?\d+|\d+[\s-]?ch)\b[^;.\n\[\]()]{{0,80}}?\s{_INTO}", re.IGNORECASE
 )
-_PLACE_AHEAD = re.compile(r"(?:^|[;.:*\[(\n])\s*(?:working\s+)?(?:in|into)\s[^;.:*\[\]()\n]*$", re.IGNORECASE)
-_AS_MANY_LEFT = re.compile(rf"\blast\s+(?P<left>{COUNT})\s+[^\s,]+,\s*$", re.IGNORECASE)
-_COUNTS = re.compile(r"—[^\n]*$")
-_COUNT_AHEAD, _COUNT_BEHIND = re.compile(r"[.:]\s*$"), re.compile(r"\s*(?:\.|$)")
-_ALL_IN_ONE = re.compile(rf"[^;.\n\[\]()]{{0,160}}?\b(?:all|both)\s+{_INTO}", re.IGNORECASE)
+_PLACE_AHEAD = LatePattern(r"(?:^|[;.:*\[(\n])\s*(?:working\s+)?(?:in|into)\s[^;.:*\[\]()\n]*$", re.IGNORECASE)
+_AS_MANY_LEFT = LatePattern(rf"\blast\s+(?P<left>{COUNT})\s+[^\s,]+,\s*$", re.IGNORECASE)
+_COUNTS = LatePattern(r"—[^\n]*$")
+_COUNT_AHEAD, _COUNT_BEHIND = LatePattern(r"[.:]\s*$"), LatePattern(r"\s*(?:\.|$)")
+_ALL_IN_ONE = LatePattern(rf"[^;.\n\[\]()]{{0,160}}?\b(?:all|both)\s+{_INTO}", re.IGNORECASE)
 
 
 def places(written: WrittenPattern, report: Report) -> None:

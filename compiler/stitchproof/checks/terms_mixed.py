@@ -61,17 +61,18 @@ from stitchproof.checks.pattern_lines import Kind, lines_of
 from stitchproof.checks.stitch_shapes import WORD, in_these_terms, is_of_other_terms
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.source import Place
 
 PAGE = read_page(__doc__)
-_BOTH = re.compile(r"(?<!\w)(?:U\.?S|U\.?K|American|British)\b")
-_MISS = re.compile(
+_BOTH = LatePattern(r"(?<!\w)(?:U\.?S|U\.?K|American|British)\b")
+_MISS = LatePattern(
     r"(?<!not )(?<!n't )(?<!n’t )(?<!never )(?<!to )(?<!you )\bmiss(?=\s+(?:the\s+)?"
     r"(?:next|first|last|foll|following|same|\d+|one|two|three|ch|st|sts)\b)",
     re.IGNORECASE,
 )
-_TENSION = re.compile(r"^#{1,6}\s+(?P<word>tension)(?:\s+(?:square|swatch))?\s*$", re.IGNORECASE | re.MULTILINE)
+_TENSION = LatePattern(r"^#{1,6}\s+(?P<word>tension)(?:\s+(?:square|swatch))?\s*$", re.IGNORECASE | re.MULTILINE)
 _SPREADING = "is spreading"
 """How the published caveat begins of a word that both terms use by now."""
 
@@ -108,13 +109,15 @@ def _mentions(written: WrittenPattern, ours: str, other: str) -> Iterator[Mentio
             yield Mention(match["word"], Place(span), "", "", "a heading")
 
 
-def _phrases(other: str) -> re.Pattern[str]:
+def _phrases(other: str) -> LatePattern:
     """The certain signs that are not found by the shape of a stitch's abbreviation, and are no ordinary words."""
     from stitchproof.standards.terms import certain_signs
 
     words = [sign.word for sign in certain_signs(other) if not sign.caveat.startswith(_SPREADING)]
     kept = [word for word in words if word not in ("miss", "tension") and not is_of_other_terms(word, _not(other))]
-    return re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, kept))})(?![\w-])".replace(r"\ ", r"\s+"), re.IGNORECASE)
+    return LatePattern(
+        rf"(?<![\w-])(?:{'|'.join(map(re.escape, kept))})(?![\w-])".replace(r"\ ", r"\s+"), re.IGNORECASE
+    )
 
 
 def _our_word(word: str, ours: str, other: str) -> str:

@@ -40,20 +40,21 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, use
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Piece, SizeList
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 _NOUN = rf"(?:{ROWS}|{ROUNDS})"
-_NOTICE = re.compile(r"\bat\s+(?:the\s+)?same\s+time\b", re.IGNORECASE)
-_FROM = re.compile(
+_NOTICE = LatePattern(r"\bat\s+(?:the\s+)?same\s+time\b", re.IGNORECASE)
+_FROM = LatePattern(
     r"\b(?:from|on|starting|beginning|beg)\s+(?:(?:on|with|at|from)\s+)?(?:the\s+)?"
     rf"(?P<kind>(?:[^\W\d]+\s+)?{_NOUN})\s+(?P<row>\d+)",
     re.IGNORECASE,
 )
-_LABEL = re.compile(
+_LABEL = LatePattern(
     rf"\s*(?P<kind>(?:[^\W\d]+\s+)*?{_NOUN})\s+(?P<row>\d+)(?:\s*(?:–|-|to)\s*(?P<last>\d+))?", re.IGNORECASE
 )
-_REACHED = re.compile(
+_REACHED = LatePattern(
     rf"\b(?:until|there\s+are)\s+(?P<last>\d+)\s+(?P<kind>(?:[^\W\d]+\s+)?{_NOUN})\s+(?:are\b|in\s+all\b|have\b)",
     re.IGNORECASE,
 )

@@ -11,6 +11,7 @@ from msgspec import Struct
 from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.printed_lines import NEARBY, before, typed_text
 from stitchproof.checks.typed_vectors import AMOUNT, ENTRY, amount
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.units import CM_PER_INCH
 
 NEAR = Fraction(57, 100)
@@ -20,15 +21,15 @@ _INCHES = r"(?:inch(?:es)?\b|in\b|″|\")"
 _BETWEEN = r"(?:\s*(?P<sign>[/=]|,?\s*\()\s*|\s+(?P<or>or)\s+(?:about\s+)?)"
 _FROM = r"(?<![\w.,/½¼¾–×-])(?<!x )(?<!× )"
 _PAIRS = tuple(
-    re.compile(rf"{_FROM}(?P<{first}>{_LENGTHS})\s?{unit}{_BETWEEN}(?P<{second}>{_LENGTHS})\s?{other}")
+    LatePattern(rf"{_FROM}(?P<{first}>{_LENGTHS})\s?{unit}{_BETWEEN}(?P<{second}>{_LENGTHS})\s?{other}")
     for first, unit, second, other in (("cm", r"cm\b", "inches", _INCHES), ("inches", _INCHES, "cm", r"cm\b"))
 )
-_WORDS_FOLLOW = re.compile(
+_WORDS_FOLLOW = LatePattern(
     r"\s+(?:each|every|next|the|same|all|any|this|that|an?|one|both|back|front|pattern|rem|first|last|st|sts|ch|rows?|rnds?)\b"
 )
 # Lengths of yarn to leave or to cut, and of cables, are rough: 50 cm stands beside 20 in.
-_ROUGH = re.compile(r"\b(?:tails?|ends?|strands?|cords?|cable|circular|yarn|hook|needle)\b[^.;]*$", re.IGNORECASE)
-_ROUGH_AFTER = re.compile(
+_ROUGH = LatePattern(r"\b(?:tails?|ends?|strands?|cords?|cable|circular|yarn|hook|needle)\b[^.;]*$", re.IGNORECASE)
+_ROUGH_AFTER = LatePattern(
     r"[\s-]*(?:long\s+)?(?:yarn\s+)?(?:tails?|ends?|strands?|cords?|cable|circular|hook|needle|of yarn)\b"
 )
 

@@ -12,6 +12,7 @@ from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.printed_lines import NEARBY, before, printed_lines, typed_text
 from stitchproof.expansion.document import SizeList
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 
 AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s?[½¼¾⅛⅜⅝⅞]|\s\d/\d)?|[½¼¾⅛⅜⅝⅞])"
 """A number as makers type it: 12, 7.5, 33½, 33 1/2."""
@@ -19,18 +20,18 @@ ENTRY = rf"(?:{AMOUNT}|[–—-]|once|twice)"
 """What may stand in the place of a size; a dash where it is not worked."""
 _ROUND = rf"\(\s*{ENTRY}(?:\s*,\s*{ENTRY})*\s*\)"
 _SQUARE = rf"\[\s*{ENTRY}(?:\s*[,:]\s*{ENTRY})+\s*\]"
-_VECTOR = re.compile(
+_VECTOR = LatePattern(
     rf"(?<![\w.,/½¼¾–-])(?P<first>{ENTRY})\s?(?P<brackets>{_ROUND}(?:\s?{_ROUND})*|{_SQUARE})(?![\w½¼¾])"
 )
 _FRACTIONS = {sign: Fraction(eighths, 8) for sign, eighths in zip("⅛¼⅜½⅝¾⅞", range(1, 8), strict=True)}
-_ENTRY = re.compile(ENTRY)
-_COUNTED = re.compile(
+_ENTRY = LatePattern(ENTRY)
+_COUNTED = LatePattern(
     r"\s*(?:more\s+)?(?:sts?|stitches|rows?|rnds?|rounds?|times|chs?|chains|ribs|cm|in|g|balls|skeins)\b"
 )
-_NUMBERED = re.compile(
+_NUMBERED = LatePattern(
     r"\b(?:rows?|rnds?|rounds?|notes?|pages?|steps?|fig(?:ure)?s?|charts?|sizes?|no|nos)\.?\s*$", re.IGNORECASE
 )
-_SIZES = re.compile(r"\bsizes?\s*$|\border\s*$", re.IGNORECASE)
+_SIZES = LatePattern(r"\bsizes?\s*$|\border\s*$", re.IGNORECASE)
 
 
 class TypedVector(Struct, frozen=True):

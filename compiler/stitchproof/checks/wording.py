@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+from stitchproof.late_pattern import LatePattern
 
 COUNT = r"(?:\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 """A number of something; a slot reads as a digit."""
@@ -14,8 +14,8 @@ STITCHES = frozenset({"sc", "hdc", "dc", "tr", "dtr", "esc", "ehdc", "edc"})
 """Words of the lexicon that are one plain stitch, worked into one place."""
 REACH = 400
 """How many characters around a phrase are looked at, so that a line of any length takes time in proportion to it."""
-_SENTENCE_END = re.compile(r"[.!?](?=\s|$)|—")
-_CLAUSE_END = re.compile(r"[,;()\[\]\n—]|[.!?](?=\s|$)")
+_SENTENCE_END = LatePattern(r"[.!?](?=\s|$)|—")
+_CLAUSE_END = LatePattern(r"[,;()\[\]\n—]|[.!?](?=\s|$)")
 
 
 def sentence(text: str, start: int, end: int) -> tuple[int, int]:

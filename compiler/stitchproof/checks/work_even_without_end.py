@@ -38,25 +38,26 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 _PATTERN = r"in\s+(?:est\w*\s+|the\s+)?pat(?:t|tern)?\b(?:\s+as\s+(?:set|est\w*)\b)?"
-_ON = re.compile(
+_ON = LatePattern(
     rf"\b(?:work|cont(?:inue)?)\s+(?:(?:{_PATTERN}|on)\s+(?:[^.,;\n—]{{0,30}}\s)?)?"
     r"(?:even|straight|without\s+(?:further\s+|any\s+|more\s+)*(?:shap|inc|dec)\w*)(?=\s*(?:[.,;:)\n—]|$|\s\w))"
     rf"|\bcont(?:inue)?\s+(?:{_PATTERN}|in\s+this\s+(?:way|manner)\b|as\s+(?:set|est\w*)\b)",
     re.IGNORECASE,
 )
-_END = re.compile(
+_END = LatePattern(
     r"\b(?:until|till|for|to|through|thru|when|while|across|around|times|once|twice|ending|length|measur\w+)\b"
     rf"|\b{COUNT}\s+(?:[\w-]+\s+)?(?:rows?|rnds?|rounds?|cm|in|inches)\b"
     r"|\b(?:next|last|each|every|this|rem|other|all)\s+(?:\w+\s+)?(?:rows?|rnds?|rounds?)\b"
     r"|\b(?:rows?|rnds?|rounds?)\s+\d",
     re.IGNORECASE,
 )
-_NOTHING_MORE = re.compile(r"[.!?\s]*$")
-_THEN_END = re.compile(r"[.!?—\s]*(?:when|once|at|after|until)\b", re.IGNORECASE)
+_NOTHING_MORE = LatePattern(r"[.!?\s]*$")
+_THEN_END = LatePattern(r"[.!?—\s]*(?:when|once|at|after|until)\b", re.IGNORECASE)
 
 
 def ends(written: WrittenPattern, report: Report) -> None:

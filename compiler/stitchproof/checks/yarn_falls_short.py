@@ -37,16 +37,17 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
 _N = r"\d+(?:\.\d+|/\d+)?"
 _METRES = r"m(?:etres|eters)?\b"
-_LENGTH_PER_WEIGHT = re.compile(rf"(?P<m>{_N})\s*{_METRES}\s*(?:per|/|in|=|\()\s*(?P<g>{_N})\s*g\b\)?")
-_WEIGHT_OF_LENGTH = re.compile(rf"(?P<g>{_N})\s*g\s*(?:/|=|\()\s*(?P<m>{_N})\s*{_METRES}\)?")
-_BALLS = re.compile(rf"(?P<n>{_N})\s*(?:balls?|skeins?|hanks?)(?:\s+of|,|\s*\()\s*(?P<of>{_N})\s*(?P<unit>g|m)\b\)?")
-_UNCERTAIN = re.compile(r"\b(?:each|or|spare|extra)\b", re.IGNORECASE)
+_LENGTH_PER_WEIGHT = LatePattern(rf"(?P<m>{_N})\s*{_METRES}\s*(?:per|/|in|=|\()\s*(?P<g>{_N})\s*g\b\)?")
+_WEIGHT_OF_LENGTH = LatePattern(rf"(?P<g>{_N})\s*g\s*(?:/|=|\()\s*(?P<m>{_N})\s*{_METRES}\)?")
+_BALLS = LatePattern(rf"(?P<n>{_N})\s*(?:balls?|skeins?|hanks?)(?:\s+of|,|\s*\()\s*(?P<of>{_N})\s*(?P<unit>g|m)\b\)?")
+_UNCERTAIN = LatePattern(r"\b(?:each|or|spare|extra)\b", re.IGNORECASE)
 ROUNDED = {"g": Fraction(0), "m": Fraction(10)}
 """How far an amount may be above what the balls hold: lengths are printed rounded up to 10 m."""
 

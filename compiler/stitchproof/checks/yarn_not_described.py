@@ -31,13 +31,14 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 
 PAGE = read_page(__doc__)
-_BALLS = re.compile(r"\b\d+\s+(?:[\w-]+\s+)?(?:balls?|skeins?|hanks?)\b", re.IGNORECASE)
-_HOLDS = re.compile(r"\d\s*(?:g|gr|grams?|oz|ounces?|m|metres?|meters?|yds?|yards?)\b", re.IGNORECASE)
-_CLASS = re.compile(r"weight|category|\bCYC\b|\bply\b|\bthread\b|\bsize\s+\d|#\s*\d|\bN?[em]\s*\d+/\d", re.IGNORECASE)
-_NOT_YARN = re.compile(r"\b(?:cotton\s+balls?|bells?|foam|plastic|wooden|polystyrene)\b", re.IGNORECASE)
+_BALLS = LatePattern(r"\b\d+\s+(?:[\w-]+\s+)?(?:balls?|skeins?|hanks?)\b", re.IGNORECASE)
+_HOLDS = LatePattern(r"\d\s*(?:g|gr|grams?|oz|ounces?|m|metres?|meters?|yds?|yards?)\b", re.IGNORECASE)
+_CLASS = LatePattern(r"weight|category|\bCYC\b|\bply\b|\bthread\b|\bsize\s+\d|#\s*\d|\bN?[em]\s*\d+/\d", re.IGNORECASE)
+_NOT_YARN = LatePattern(r"\b(?:cotton\s+balls?|bells?|foam|plastic|wooden|polystyrene)\b", re.IGNORECASE)
 
 
 def yarns(expanded: ExpandedPattern, report: Report) -> None:

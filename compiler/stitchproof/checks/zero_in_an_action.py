@@ -44,12 +44,13 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, use
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role
+from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
-_BEFORE = re.compile(r"\b(?:next|first|last|every|ch|chain)\s+$", re.IGNORECASE)
-_AFTER = re.compile(
+_BEFORE = LatePattern(r"\b(?:next|first|last|every|ch|chain)\s+$", re.IGNORECASE)
+_AFTER = LatePattern(
     r"\s*(?:(?:more|rem|remaining|held|base|underarm|plain|sl|wrong|right)\s+)*"
     r"(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times?|row-ends?|chs?|chains?|ch-sps?|sps?|loops?|lps?|ribs?|groups?|repeats?"
     r"|markers?|[a-z]*(?:sc|hdc|dc|tr|dtr|htr)s?)\b(?!\s+(?:rem|remain|left|in all|inc|dec|are left)\b)",
