@@ -12,7 +12,7 @@ from pathlib import Path
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.report import count_words
-from stitchproof.diagnostics.terminal import as_text
+from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.pipeline import CheckOutcome, SizeNotKnown, build_pattern, check_pattern, explain
 from stitchproof.workspace import workspace_at
 
@@ -158,7 +158,7 @@ def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, mor
     elif asked.format == "sarif":
         text = _sarif(findings, all(_exit_code(outcome, False) <= FOUND for outcome in outcomes), more)
     else:
-        closing = "\n".join(count_words(outcome.findings, outcome.name) for outcome in outcomes)
+        closing = "\n".join(count_words(outcome.findings, printable(outcome.name)[:80]) for outcome in outcomes)
         body = as_text(facts_of(found) for found in findings if not found.accepted)
         text = f"{body}\n{closing}\n" if body else f"{closing}\n"
     if asked.output:

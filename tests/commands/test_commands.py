@@ -107,6 +107,14 @@ def test_an_acceptance_covers_its_own_lines_only(workspace: Path, capsys: pytest
     assert "this acceptance does not say its code and its reason" in capsys.readouterr().err
 
 
+def test_a_name_cannot_drive_the_terminal(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Control signs in a folder's name show as a sign of their own, in the report and in the closing line."""
+    assert main(["check", "odd\x1b[31m\nname"]) == 2
+    shown = capsys.readouterr().err
+    assert "\x1b" not in shown
+    assert shown.endswith("1 error in odd�[31m�name\n")
+
+
 def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Faults in the numbers and in the texts come in one go, by file and place."""
     plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")

@@ -96,8 +96,9 @@ def _sums(sums: list[Facts]) -> list[str]:
     if len(sums) > 1 and len({(line["expression"], line["note"]) for line in sums}) == 1:
         sums = [{**sums[0], "size": "all of them"}]
     width = max((len(line["size"]) for line in sums), default=0)
+    column = width + 2 if width else 0
     return [
-        f"{line['size']:<{width}}  {line['expression']}{'   ' + line['note'] if line['note'] else ''}" for line in sums
+        f"{line['size']:<{column}}{line['expression']}{'   ' + line['note'] if line['note'] else ''}" for line in sums
     ]
 
 
