@@ -1,4 +1,4 @@
-"""A regular expression that is compiled when it is first used: the rules hold over a hundred, and start-up waits for none."""
+"""A regular expression that is compiled when it is first used: the rules hold over a hundred, faults some more."""
 
 from __future__ import annotations
 

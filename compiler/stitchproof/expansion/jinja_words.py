@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
-
 from jinja2.exceptions import SecurityError, TemplateError
 
 from stitchproof.expansion.sandbox import TooMuchText
+from stitchproof.late_pattern import LatePattern
 
 CORRECT = "correct it here"
 _KINDS = {"int": "a number", "float": "a number", "bool": "yes or no", "NoneType": "nothing", "str": "a text"}
 _OURS = tuple(
-    (re.compile(pattern), ours, help_text)
+    (LatePattern(pattern), ours, help_text)
     for pattern, ours, help_text in (
         (
             r"'(\w+)' object is not iterable",
@@ -51,7 +50,7 @@ _OURS = tuple(
         (r"division by zero|by zero", "it divides by zero", CORRECT),
     )
 )
-_PYTHON = re.compile(r"\b(?:object|argument|operand|instance|NoneType|int|str|Fraction|keyword)\b")
+_PYTHON = LatePattern(r"\b(?:object|argument|operand|instance|NoneType|int|str|Fraction|keyword)\b")
 
 
 def in_trade_words(error: BaseException) -> tuple[str, str]:

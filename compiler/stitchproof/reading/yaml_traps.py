@@ -6,10 +6,11 @@ import re
 from collections.abc import Sequence
 from typing import Protocol
 
+from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.faults.yaml_trap import Trap
 from stitchproof.source import SourceFile, Span
 
-_VALUE = re.compile(r"^(?P<lead>[ \t]*(?:- +)*(?:[^\s:\"'{\[#][^:\"'{\[]*:[ \t]+)?)(?P<value>\S.*)$")
+_VALUE = LatePattern(r"^(?P<lead>[ \t]*(?:- +)*(?:[^\s:\"'{\[#][^:\"'{\[]*:[ \t]+)?)(?P<value>\S.*)$")
 
 
 class _Located(Protocol):

@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
+from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
 from stitchproof.reading.faults.yaml_not_readable import yaml_not_readable
@@ -24,7 +25,7 @@ from stitchproof.source import SourceFile, Span
 DEEPEST = 24
 MOST_NODES = 20_000
 MOST_ALIASES = 200
-_NOT_YAML = re.compile(r"[^\t\n\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufeff\uff00-\ufffd\U00010000-\U0010ffff]")
+_NOT_YAML = LatePattern(r"[^\t\n\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufeff\uff00-\ufffd\U00010000-\U0010ffff]")
 """What YAML does not count as printable: YAML 1.2 specification, section 5.1."""
 _ANCHOR = re.compile(r"&\S+(?:\s+|#[^\n]*\n)*")
 

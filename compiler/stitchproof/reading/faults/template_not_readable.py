@@ -22,10 +22,9 @@ Quiet:
 
 from __future__ import annotations
 
-import re
-
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
+from stitchproof.late_pattern import LatePattern
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
@@ -60,7 +59,7 @@ _SIGNS = {
     "string": "a text",
 }
 _OURS = tuple(
-    (re.compile(pattern), ours)
+    (LatePattern(pattern), ours)
     for pattern, ours in (
         (r"innermost block that needs to be closed is '(\w+)'", "`{{% {0} %}}` is not closed with `{{% end{0} %}}`"),
         (r"unexpected char '?[\"']", "a quote is not closed"),
