@@ -33,12 +33,6 @@ class SourceFile:
         line = bisect_right(self.line_starts, offset)
         return line, offset - self.line_starts[line - 1] + 1
 
-    def offset(self, line: int, column: int) -> int:
-        """Offset from 0 of a line and column counted from 0 (as YAML's reader counts)."""
-        if line >= len(self.line_starts):
-            return len(self.text)
-        return min(self.line_starts[line] + column, len(self.text))
-
     def line_text(self, line: int) -> str:
         """The text of a line counted from 1, without its newline."""
         start = self.line_starts[line - 1]

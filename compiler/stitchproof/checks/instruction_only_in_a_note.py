@@ -59,7 +59,6 @@ _ACTS = {
     "work": r"work|make",
     "pick up": r"pick(?:ing)?\s+up",
 }
-_MARKS = r"(?:place|put|pm)\b(?:\s+(?:a|the)\b)?(?:\s+(?:\w+\s+)?markers?\b)?"
 _STITCHES = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|ch|chains?)\b(?!-)"
 _OPENS = r"(?:(?:^|[.;:!]\s*|\s—\s*)(?:then\s+)?|\b(?:and|then)\s+)"
 _HABIT = LatePattern(

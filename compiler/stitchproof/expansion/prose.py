@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from markdown_it.token import Token as MarkdownToken
 from markdown_it.tree import SyntaxTreeNode
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
@@ -59,7 +60,7 @@ class _Prose:
             case _:
                 return tuple(block for child in node.children for block in self.block(child))
 
-    def code(self, node: SyntaxTreeNode) -> list:  # type: ignore[type-arg]  # Markdown's own tokens, made on the spot
+    def code(self, node: SyntaxTreeNode) -> list[MarkdownToken]:
         return MARKDOWN.parseInline(node.content.strip())[0].children or []
 
     def item(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:

@@ -50,17 +50,12 @@ class Ends(Enum):
     """One gap more than there are shapings, all alike within one stitch, the ends among them."""
 
 
-class EvenRound(Struct, frozen=True):
-    """n shapings over a round: plain stitches, then a shaping, in groups of two sizes. Counts in stitches.
-
-    groups: the plain stitches before each shaping. runs: the same in the order worked.
-    """
+class _Even(Struct, frozen=True):
+    """So many shapings over so many stitches: how many stay plain, and how many there are afterwards."""
 
     stitches: int
     times: int
     shaping: Shaping
-    groups: TwoGroups
-    runs: tuple[Run, ...]
 
     @property
     def plain(self) -> int:
@@ -71,28 +66,27 @@ class EvenRound(Struct, frozen=True):
         return self.stitches + self.times * self.shaping.change
 
 
-class EvenRow(Struct, frozen=True):
+class EvenRound(_Even, frozen=True):
+    """n shapings over a round: plain stitches, then a shaping, in groups of two sizes. Counts in stitches.
+
+    groups: the plain stitches before each shaping. runs: the same in the order worked.
+    """
+
+    groups: TwoGroups
+    runs: tuple[Run, ...]
+
+
+class EvenRow(_Even, frozen=True):
     """n shapings over a row: an edge, the shapings with gaps between them, an edge. Counts in stitches.
 
     gaps: the plain stitches between two shapings. runs: the same in the order worked. Without shapings the whole row is
     the first edge.
     """
 
-    stitches: int
-    times: int
-    shaping: Shaping
     first_edge: int
     last_edge: int
     gaps: TwoGroups
     runs: tuple[Run, ...]
-
-    @property
-    def plain(self) -> int:
-        return self.stitches - self.times * self.shaping.takes
-
-    @property
-    def after(self) -> int:
-        return self.stitches + self.times * self.shaping.change
 
 
 def evenly_in_rounds(
