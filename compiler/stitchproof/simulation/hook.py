@@ -1,0 +1,137 @@
+"""Where the hook is: the row it works into, what it has made, and what it has still to reach."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from stitchproof.rows.row_tree import Stretch
+from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
+from stitchproof.simulation.position import CHAIN, Kind, Position, stitch
+from stitchproof.simulation.slips import Fit, Slip
+
+
+@dataclass(slots=True)
+class Hook:
+    """base: the places to work into, in the order they are come to. cursor: index of the next one.
+
+    worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether an
+    uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
+    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. joined_at: whether the
+    last join has been reached.
+    """
+
+    base: LiveRow
+    ring: bool
+    spiral: bool
+    old_chain: bool = False
+    cursor: int = 0
+    made: RowBuilder = field(default_factory=RowBuilder)
+    worked: int | None = None
+    start_place: int = 0
+    started: bool = False
+    pending_chain: int = 0
+    next_chain: int = 0
+    travelled: int = 0
+    slip_stitches: int = 0
+    marks: tuple[int, ...] = ()
+    new_marks: tuple[int, ...] = ()
+    mark_reads: int = 0
+    last_stitch: str = ""
+    last_was_skip: bool = False
+    to_end: bool = False
+    left_declared: bool = False
+    turned: bool = False
+    joined: bool = False
+    cut_off: bool = False
+    cut_short: bool = False
+    fit: Fit | None = None
+    slips: list[Slip] = field(default_factory=list)
+
+    @property
+    def end(self) -> int:
+        return len(self.base)
+
+    @property
+    def left(self) -> int:
+        return self.end - self.cursor
+
+    def copy(self) -> Hook:
+        return replace(self, made=self.made.copy(), slips=list(self.slips))
+
+    def become(self, other: Hook) -> None:
+        """Take over where another, tried on its own, has got to."""
+        for name in self.__slots__:
+            setattr(self, name, getattr(other, name))
+
+    def place(self, index: int) -> Position | None:
+        """The place at an index; beyond the end of a spiral, what the same round has made; None where there is nothing."""
+        if index < self.end:
+            return self.base.at(index)
+        if self.spiral and index - self.end < self.made.size and self.has_spaces:
+            return self.made.row().at(index - self.end)
+        return None
+
+    @property
+    def has_spaces(self) -> bool:
+        """Whether the row below has chain spaces: only there a spiral may go on over its own first stitch."""
+        return self.base.find(0, lambda place: place.kind is Kind.SPACE) is not None
+
+    def find(self, index: int, test: Test) -> int | None:
+        """The first place from an index on that passes the test."""
+        found = self.base.find(index, test) if index < self.end else None
+        if found is None and self.spiral:
+            beyond = self.made.row().find(max(index - self.end, 0), test)
+            found = None if beyond is None else beyond + self.end
+        return found
+
+    def make(self, position: Position, number: int) -> None:
+        self.made.add(position, number)
+        if position.stitch and position.kind is Kind.STITCH and number:
+            self.last_stitch = position.base
+        self.started = True
+
+    def move(self, to: int, number: int, per_place: int, takes: int) -> None:
+        """Go on to place `to`, having worked `number` places on the way; markers that are passed go up into the new row."""
+        passed = tuple(mark for mark in self.marks if self.cursor < mark <= to and mark <= self.end)
+        for mark in passed:
+            along = mark - self.cursor if to - self.cursor == number else self._worked_before(mark, to, number)
+            self.new_marks = (*self.new_marks, self.made.size + along * per_place // takes)
+        self.marks = tuple(mark for mark in self.marks if mark not in passed)
+        self.cursor = to
+
+    def _worked_before(self, mark: int, to: int, number: int) -> int:
+        return number * (mark - self.cursor) // max(to - self.cursor, 1)
+
+    def rotate(self, to: int) -> None:
+        """Begin the ring at another of its places: what lies before it comes last."""
+        size = self.end
+        self.base = self.base.part(to, size) + self.base.part(0, to)
+        self.marks = tuple(sorted((mark - to) % size or size for mark in self.marks))
+        self.cursor = self.start_place = 0
+
+    def add_chain_before(self, chains: int) -> None:
+        """Chains made now lie before the places that are left: cast on at the side."""
+        self.base = LiveRow([*_chain_row(chains).runs, *self.base.part(self.cursor, self.end).runs])
+        self.cursor = self.start_place = 0
+
+    def slip(self, slip: Slip) -> None:
+        self.slips.append(slip)
+
+
+def _chain_row(chains: int) -> LiveRow:
+    building = RowBuilder()
+    building.add(CHAIN, chains)
+    return building.row()
+
+
+def foundation(chains: int) -> LiveRow:
+    """A starting chain as places, nearest the hook first."""
+    return _chain_row(chains)
+
+
+def filler(hook: Hook) -> Position:
+    """What is imagined beyond the end, so that a row that asks for too much can be added up."""
+    return hook.base.at(hook.end - 1) if hook.end else stitch("sc")
+
+
+NOWHERE = Stretch(0, 0)

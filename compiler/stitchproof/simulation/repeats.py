@@ -1,0 +1,264 @@
+"""Works repeats: so many times, or as often as they fit; alike passes on alike places are not worked one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Target, Work
+from stitchproof.simulation.hook import Hook
+from stitchproof.simulation.live_row import RowBuilder
+from stitchproof.simulation.position import Kind, Position, space, stitch
+from stitchproof.simulation.slips import CannotWork, DoesNotDivide, Fit, PastEnd, Stopped
+from stitchproof.simulation.targets import find_places, stop_index, value
+from stitchproof.simulation.ways import Ways
+
+WorkItems = Callable[..., None]
+KEPT_BACK = 3
+"""Passes before the end that are worked singly, so that the last ones can be taken back."""
+
+
+def work_repeat(
+    item: Repeat, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool, work_items: WorkItems
+) -> bool:
+    """Work a repeat. True: the items after it were worked as well, because only they show how often it goes."""
+    if item.target is not None:
+        _into_one_place(item, hook, ways, size)
+        return False
+    extent = item.extent
+    if extent is None:
+        if ways.lenient and _is_one_group(item):
+            _into_one_place(item, hook, ways, size, Target(Reach.NEXT, (), None, item.at))
+        else:
+            work_items(item.items, hook, ways, size)
+        return False
+    if extent.times is not None:
+        times = value(extent.times, size)
+        if times is not None:
+            _so_often(item, passes_in_all(item, times, ways), hook, ways, size, work_items)
+        return False
+    return _as_often_as_fits(item, after, hook, ways, size, outermost, work_items)
+
+
+def passes_in_all(item: Repeat, times: int, ways: Ways) -> int:
+    """How often a repeat is worked in all, by the trade's rule: "rep from * 3 times" is three further times."""
+    extent = item.extent
+    if extent is None:
+        return 1
+    if extent.more or (extent.doubtful and item.starred and ways.further):
+        return times + 1
+    return times
+
+
+def _is_one_group(item: Repeat) -> bool:
+    """A bracket with a chain in it and no place named: all of it goes into one stitch, as a V does."""
+    works = [each for each in item.items if isinstance(each, Work)]
+    return any(isinstance(each, Chain) for each in item.items) and all(work.target is None for work in works)
+
+
+def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Target | None = None) -> None:
+    bite = find_places(target or item.target or Target(Reach.NEXT, (), None, item.at), 1, hook, ways, size, 0)
+    made = RowBuilder()
+    for inner in item.items:
+        if isinstance(inner, Chain):
+            made.add(space(value(inner.number, size) or 0), 1 if value(inner.number, size) else 0)
+        elif isinstance(inner, Work):
+            number = value(inner.number, size) or value(inner.each, size) or 1
+            facts = ways.facts(inner.stitch)
+            made.add(stitch(inner.stitch, facts.base), number)
+        elif isinstance(inner, Repeat):
+            raise Stopped(CannotWork("a group inside a group", inner.at))
+    places = list(made.row())
+    unit = tuple((_in_group(place, index, len(places)), 1) for index, place in enumerate(places))
+    if bite.stays:
+        hook.worked = bite.start
+    else:
+        hook.move(bite.to, bite.number, len(places), 1)
+        hook.worked = bite.to - 1
+    hook.started = True
+    hook.made.add_unit(unit, bite.number)
+
+
+def _in_group(place: Position, index: int, of: int) -> Position:
+    return place if place.kind is not Kind.STITCH else Position(place.kind, place.stitch, place.base, 0, "", 0, 0)
+
+
+def _so_often(item: Repeat, times: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> None:
+    begin, done = hook.cursor, 0
+    while done < times:
+        done += _passes(item, times - done, hook, ways, size, work_items, last=done + 1 == times)
+    taken = hook.cursor - begin
+    if times:
+        hook.fit = Fit(taken // times, hook.end - begin, times)
+
+
+def _passes(
+    item: Repeat, wanted: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems, last: bool = False
+) -> int:
+    """Work one pass; then go on by as many more as are sure to be the same. How many were worked."""
+    start, made, marks, begins = hook.cursor, hook.made.size, hook.marks, hook.pending_chain
+    items = item.items[: item.last_stops_at] if last and item.last_stops_at is not None else item.items
+    work_items(items, hook, ways, size)
+    if last or begins or wanted <= 1 or hook.marks != marks:
+        return 1
+    takes = hook.cursor - start
+    more = _alike_passes(start, takes, wanted - 1 - KEPT_BACK, hook)
+    if more > 0:
+        hook.made.repeat_from(made, more)
+        hook.cursor += takes * more
+        hook.worked = None if hook.worked is None else hook.worked + takes * more
+    return 1 + max(more, 0)
+
+
+def _alike_passes(start: int, takes: int, wanted: int, hook: Hook) -> int:
+    """How many more passes lie on places that are like those of the pass just worked."""
+    if takes <= 0 or wanted <= 0 or start >= hook.end or hook.marks:
+        return 0
+    run, first = hook.base.run_at(start)
+    alike = start + hook.base.alike_from(start)[1]
+    if alike >= hook.cursor:
+        room = alike - hook.cursor
+    elif takes % run.unit_size == 0:
+        room = first + run.size - hook.cursor
+    else:
+        return 0
+    return min(wanted, room // takes - KEPT_BACK)
+
+
+def _as_often_as_fits(
+    item: Repeat, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool, work_items: WorkItems
+) -> bool:
+    extent = item.extent
+    stop = stop_index(extent.stop, hook, ways, size) if extent and extent.stop else hook.end
+    begin = hook.cursor
+    if stop < begin:
+        raise Stopped(PastEnd(hook.end, hook.cursor + hook.end - stop, None, item.at))
+    states = [hook.copy()]
+    while hook.cursor < stop:
+        before = hook.cursor
+        try:
+            _passes(item, max((stop - before), 1), hook, ways, size, work_items)
+        except Stopped:
+            if len(states) == 1:
+                raise
+            hook.become(states[-1].copy())
+            break
+        if hook.cursor <= before:
+            raise Stopped(CannotWork("a repeat that takes nothing", item.at))
+        states.append(hook.copy())
+        del states[: -KEPT_BACK - 2]
+    follows = (*(item.ending or ()), *after)
+    if outermost and (extent is None or extent.stop is None):
+        return _with_what_follows(item, states, follows, after, begin, hook, ways, size, work_items)
+    return _up_to(stop, states, item, begin, hook, ways, size, work_items)
+
+
+def _up_to(
+    stop: int, states: list[Hook], item: Repeat, begin: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems
+) -> bool:
+    """The passes must end at the stop itself."""
+    fitting = [state for state in states if state.cursor <= stop]
+    best = fitting[-1] if fitting else states[0]
+    if item.last_stops_at is not None:
+        for state in reversed(fitting):
+            trial = state.copy()
+            if _tried(item.items[: item.last_stops_at], trial, ways, size, work_items) and trial.cursor == stop:
+                hook.become(trial)
+                return False
+    takes = _pass_size(states)
+    hook.become(best.copy())
+    hook.fit = Fit(takes, stop - begin, (best.cursor - begin) // takes if takes else 0)
+    if best.cursor != stop:
+        hook.slip(DoesNotDivide(hook.fit, item.at))
+        hook.cursor = stop
+    return False
+
+
+def _with_what_follows(
+    item: Repeat,
+    states: list[Hook],
+    follows: tuple[Item, ...],
+    after: tuple[Item, ...],
+    begin: int,
+    hook: Hook,
+    ways: Ways,
+    size: int,
+    work_items: WorkItems,
+) -> bool:
+    """Try the last passes back from the end: the first number of them with which the row closes is the one meant."""
+    takes = _pass_size(states)
+    for attempt in _attempts(item, states, follows, after, ways, size, work_items):
+        if attempt.left == 0 and not attempt.slips[len(states[0].slips) :]:
+            attempt.fit = Fit(takes, attempt.end - begin, 0)
+            hook.become(attempt)
+            return True
+    fitting = [state for state in states if state.cursor <= hook.end]
+    best = (fitting[-1] if fitting else states[0]).copy()
+    passes = (best.cursor - begin) // takes if takes else 0
+    best.fit = Fit(takes, best.end - begin, passes)
+    hook.become(best)
+    if best.left and not _takes_places(follows):
+        if _cut_short(item, hook, ways, size, work_items):
+            return False
+        hook.slip(DoesNotDivide(Fit(takes, hook.end - begin, passes), item.at))
+        hook.cursor = hook.end
+    return False
+
+
+def _attempts(
+    item: Repeat,
+    states: list[Hook],
+    follows: tuple[Item, ...],
+    after: tuple[Item, ...],
+    ways: Ways,
+    size: int,
+    work_items: WorkItems,
+) -> list[Hook]:
+    attempts: list[Hook] = []
+    for state in reversed(states):
+        trial = state.copy()
+        if _tried(follows, trial, ways, size, work_items):
+            attempts.append(trial)
+    for state in reversed(states) if item.last_stops_at is not None else ():
+        trial = state.copy()
+        if _tried((*item.items[: item.last_stops_at], *follows), trial, ways, size, work_items):
+            attempts.append(trial)
+    if item.ending is not None:
+        for state in reversed(states):
+            for kept in range(len(item.items) - 1, 0, -1):
+                trial = state.copy()
+                if _tried((*item.items[:kept], *follows), trial, ways, size, work_items):
+                    attempts.append(trial)
+        for state in reversed(states):
+            trial = state.copy()
+            if trial.left == 0 and _tried(after, trial, ways, size, work_items):
+                attempts.append(trial)
+    return attempts
+
+
+def _tried(items: tuple[Item, ...], trial: Hook, ways: Ways, size: int, work_items: WorkItems) -> bool:
+    try:
+        work_items(items, trial, ways, size, outermost=True)
+    except Stopped:
+        return False
+    return True
+
+
+def _takes_places(items: tuple[Item, ...]) -> bool:
+    return any(isinstance(item, Work | Repeat) for item in items)
+
+
+def _pass_size(states: list[Hook]) -> int:
+    return states[-1].cursor - states[-2].cursor if len(states) > 1 else 0
+
+
+def _cut_short(item: Repeat, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> bool:
+    """A last pass that stops where the row ends, after a stitch: right only if the stated count says so too."""
+    for kept in range(len(item.items) - 1, 0, -1):
+        trial = hook.copy()
+        if not isinstance(item.items[kept - 1], Work):
+            continue
+        if _tried(item.items[:kept], trial, ways, size, work_items) and trial.left == 0:
+            hook.become(trial)
+            hook.cut_short = True
+            return True
+    return False

@@ -1,0 +1,265 @@
+"""Finds the places that a where-phrase means, from where the hook is."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from msgspec import Struct
+
+from stitchproof.rows.row_tree import Amount, Reach, Stop, Target, Thing
+from stitchproof.simulation.hook import Hook
+from stitchproof.simulation.live_row import Test
+from stitchproof.simulation.position import Kind, Position
+from stitchproof.simulation.slips import Absent, CannotWork, NoMarker, PassesOver, Stopped
+from stitchproof.simulation.ways import Ways
+
+ANY_STITCH = ("st", "place", "")
+SPACES = ("chsp", "sp", "loop", "lp", "arch")
+CHAINS = ("ch", "base ch")
+
+
+class Bite(Struct, frozen=True):
+    """Places found: the hook goes on to `to`, and works `number` of those in between; the others are passed over.
+
+    stays: the hook does not move on. past: how many of them lie beyond the end.
+    """
+
+    start: int
+    to: int
+    number: int
+    stays: bool = False
+    past: int = 0
+
+
+def value(amount: Amount | None, size: int) -> int | None:
+    """A number in a size; None where it is not worked or not known."""
+    found = amount.values[size] if amount else None
+    return int(found) if isinstance(found, Fraction) and found.denominator == 1 else None
+
+
+def test_for(things: tuple[Thing, ...], hook: Hook, ways: Ways, size: int) -> Test:
+    """What a place must be. A stitch whose name the row below does not hold at all is any stitch, where names are loose."""
+    tests = [_test(thing, hook, ways, size) for thing in things] or [_any_stitch(ways)]
+    return tests[0] if len(tests) == 1 else lambda position: any(test(position) for test in tests)
+
+
+def _any_stitch(ways: Ways) -> Test:
+    if ways.st_is_any_place:
+        return lambda position: True
+    return lambda position: position.kind is not Kind.SPACE
+
+
+def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
+    if thing.name in ANY_STITCH:
+        return _any_stitch(ways)
+    if thing.name in SPACES:
+        chains = value(thing.chains, size)
+        return lambda position: position.kind is Kind.SPACE and chains in (None, position.chains)
+    if thing.name in CHAINS:
+        return lambda position: position.kind in (Kind.CHAIN, Kind.SPACE)
+    if thing.name == "row-end":
+        return lambda position: position.kind is Kind.ROW_END
+    group = _group_test(thing.name)
+    if hook.base.find(0, group) is not None:
+        return group
+    base = ways.facts(thing.name).base
+    named: Test = lambda position: (
+        position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
+    )  # noqa: E731
+    if ways.lenient and hook.base.find(0, named) is None:
+        return _any_stitch(ways)
+    return named
+
+
+def _group_test(name: str) -> Test:
+    """The middle of a group: its space if it has one there."""
+    return lambda position: position.group == name and position.index == position.of // 2
+
+
+def is_for_spaces(things: tuple[Thing, ...]) -> bool:
+    return bool(things) and all(thing.name in SPACES for thing in things)
+
+
+def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, reserve: int) -> Bite:
+    """The places of a target; `takes` for each stitch. reserve: places at the end kept for what the row says after it.
+
+    Raises Stopped where there is no such place.
+    """
+    if any(thing.name in CHAINS for thing in target.things):
+        hook.base = hook.base.part(0, hook.cursor) + hook.base.part(hook.cursor, hook.end).opened()
+    match target.reach:
+        case Reach.NEXT | Reach.LAST | Reach.FIRST:
+            return _counted(target, takes, hook, ways, size)
+        case Reach.SAME:
+            return _same(hook)
+        case Reach.EACH:
+            return _each(target, takes, hook, ways, size, reserve)
+        case Reach.TOP_OF_CHAIN:
+            return _top(target, hook)
+        case Reach.FROM_HOOK:
+            return _from_hook(target, hook, ways, size)
+        case Reach.AROUND_RING:
+            return Bite(hook.cursor, hook.cursor, 1, stays=True)
+        case Reach.ELSEWHERE:
+            raise Stopped(CannotWork(target.words or "a place out of the line of work", target.at))
+
+
+def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> Bite:
+    number = value(target.count, size)
+    number = 1 if number is None else number
+    wanted = takes if target.over or (target.count is None and takes > 1) else number * takes
+    if target.over and number > takes:
+        wanted = number
+    start = _first_of(target, hook, number * takes)
+    if target.reach is Reach.LAST and hook.end - start > wanted and not ways.lenient:
+        hook.slip(PassesOver(hook.end - start - wanted, target.at))
+    if target.reach is Reach.LAST and hook.end - start > wanted:
+        start = hook.end - wanted
+    return take(target, start, wanted, takes, hook, ways, size)
+
+
+def _first_of(target: Target, hook: Hook, wanted: int) -> int:
+    """Where "first" starts: the base of a starting chain that counts is an increase; "next" is where the hook is."""
+    if target.reach is Reach.FIRST and not hook.started:
+        return hook.start_place
+    return hook.cursor
+
+
+def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: Ways, size: int) -> Bite:
+    """So many matching places from `start` on, those of other kinds passed over in silence."""
+    test = test_for(target.things, hook, ways, size)
+    index, found = start, 0
+    while found < wanted:
+        place = hook.place(index)
+        if place is None:
+            break
+        if test(place):
+            alike = hook.base.alike_from(index)[1] if index < hook.end else 1
+            number = min(alike, wanted - found)
+            found, index = found + number, index + number
+            continue
+        further = hook.find(index, test)
+        if further is None:
+            break
+        _may_pass(index, further, target, hook, ways)
+        index = further
+    if found < wanted and index < hook.end:
+        raise Stopped(_absent(target, hook, index))
+    past = wanted - found
+    return Bite(start, index + past, wanted // takes, past=past + max(index - max(hook.end, start), 0))
+
+
+def _may_pass(index: int, to: int, target: Target, hook: Hook, ways: Ways) -> None:
+    """Whether places may be passed over without a word: spaces before a stitch, stitches before a space where spaces alternate."""
+    if ways.lenient:
+        return
+    if is_for_spaces(target.things):
+        if to - index > 1 and hook.base.count(lambda position: position.kind is Kind.SPACE) < 3:
+            raise Stopped(PassesOver(to - index, target.at))
+        return
+    passed = [hook.place(each) for each in range(index, min(to, index + 4))]
+    if any(place is None or place.kind is not Kind.SPACE for place in passed):
+        raise Stopped(_absent(target, hook, index))
+
+
+def _absent(target: Target, hook: Hook, index: int) -> Absent:
+    place = hook.place(index)
+    wanted = target.things[0].name if target.things else "st"
+    chains = ""
+    if place is None:
+        found = ""
+    elif place.kind is Kind.SPACE:
+        found, chains = "chsp", str(place.chains)
+    else:
+        found = place.stitch
+    return Absent(wanted, f"{found}{chains}", target.at)
+
+
+def _same(hook: Hook) -> Bite:
+    if hook.started or hook.worked is not None:
+        place = hook.cursor if hook.worked is None else hook.worked
+        return Bite(place, hook.cursor, 1, stays=True)
+    # Nothing is worked yet: the place joined into, or travelled to, is the first one.
+    return Bite(hook.start_place, max(hook.cursor, hook.start_place + 1), 1)
+
+
+def _each(target: Target, takes: int, hook: Hook, ways: Ways, size: int, reserve: int) -> Bite:
+    end = stop_index(target.stop, hook, ways, size) if target.stop else max(hook.end - reserve, hook.cursor)
+    test = test_for(target.things, hook, ways, size)
+    if end > hook.end or end < hook.cursor:
+        return Bite(hook.cursor, end, max(end - hook.cursor, 0) // takes)
+    room = hook.base.part(hook.cursor, end)
+    matching = room.count(test)
+    if target.every > 1:
+        return Bite(hook.cursor, end, -(-matching // target.every))
+    if matching % takes:
+        raise Stopped(_uneven(takes, matching, target))
+    if room and not matching:
+        raise Stopped(_absent(target, hook, hook.cursor))
+    if not ways.lenient and not target.stop and matching < len(room):
+        _only_spaces_between(room, test, target, hook)
+    return Bite(hook.cursor, end, matching // takes)
+
+
+def _only_spaces_between(room: object, test: Test, target: Target, hook: Hook) -> None:
+    """What "each" leaves out may be spaces, not stitches."""
+    missed = hook.base.part(hook.cursor, hook.end).find(
+        0, lambda place: not test(place) and place.kind is not Kind.SPACE
+    )
+    if missed is not None:
+        raise Stopped(_absent(target, hook, hook.cursor + missed))
+
+
+def _uneven(takes: int, room: int, target: Target) -> CannotWork:
+    return CannotWork(f"{room} places do not go into stitches of {takes}", target.at)
+
+
+def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
+    """The place before which work stops. Raises Stopped where there is no such marker or thing."""
+    before = value(stop.before, size) or 0
+    if stop.marker is not None:
+        ahead = [mark for mark in hook.marks if mark >= hook.cursor]
+        if not ahead:
+            raise Stopped(NoMarker(stop.at))
+        return ahead[0] - before
+    if stop.at_end:
+        return hook.end - before
+    test = test_for((stop.of,) if stop.of else (), hook, ways, size)
+    found = hook.find(hook.cursor, test)
+    if found is None:
+        raise Stopped(Absent(stop.of.name if stop.of else "st", "", stop.at))
+    return found - before
+
+
+def _top(target: Target, hook: Hook) -> Bite:
+    if hook.left >= 1 and hook.base.at(hook.end - 1).kind is Kind.STARTING_CHAIN:
+        return Bite(hook.end - 1, hook.end, 1)
+    if (
+        hook.left == 2
+        and hook.base.at(hook.end - 1).kind is Kind.SPACE
+        and hook.base.at(hook.end - 2).kind is Kind.STARTING_CHAIN
+    ):
+        return Bite(hook.cursor, hook.end, 1)
+    if hook.old_chain:
+        hook.old_chain = False
+        return Bite(hook.cursor, hook.cursor, 1, stays=True)
+    if hook.left:
+        return Bite(hook.cursor, hook.cursor + 1, 1)
+    raise Stopped(Absent("tch", "", target.at))
+
+
+def _from_hook(target: Target, hook: Hook, ways: Ways, size: int) -> Bite:
+    if hook.pending_chain:
+        hook.add_chain_before(hook.pending_chain)
+        hook.pending_chain = 0
+    nth = value(target.count, size) or 1
+    if nth > hook.left or (hook.left and hook.base.at(hook.cursor).kind is not Kind.CHAIN):
+        raise Stopped(Absent("ch", "", target.at))
+    return Bite(hook.cursor + nth - 1, hook.cursor + nth, 1)
+
+
+def described(position: Position | None) -> str:
+    """A place by the name that the trade has for it."""
+    if position is None:
+        return ""
+    return "chsp" if position.kind is Kind.SPACE else position.stitch
