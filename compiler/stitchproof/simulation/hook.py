@@ -14,8 +14,8 @@ from stitchproof.simulation.slips import Fit, Slip
 class Hook:
     """base: the places to work into, in the order they are come to. cursor: index of the next one.
 
-    worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether an
-    uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
+    worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
+    an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
     marks: markers, by the index in base that they stand before; new_marks: the same in what is made. joined_at: whether the
     last join has been reached.
     """

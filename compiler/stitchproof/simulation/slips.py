@@ -68,7 +68,88 @@ class CannotWork(Struct, frozen=True):
     at: Stretch
 
 
-Slip = LeftOver | PastEnd | DoesNotDivide | Absent | PassesOver | NoMarker | CannotWork
+class CountWrong(Struct, frozen=True):
+    """The row states another count than it makes. noun: what is counted, as written; change: −1 or 1 for "2 sts dec"."""
+
+    stated: int
+    worked: int
+    noun: str
+    change: int
+    at: Stretch
+
+
+class HalfRibs(Struct, frozen=True):
+    """An odd number of rows, where ribs are stated: a rib is two rows."""
+
+    rows: int
+    stated: int
+    at: Stretch
+
+
+class NumberWrong(Struct, frozen=True):
+    """A row is called by another number than it has. due: the number that comes next."""
+
+    word: str
+    written: int
+    due: int
+    at: Stretch
+
+
+class SideWrong(Struct, frozen=True):
+    """The row is said to be worked on the other side than the rows before it leave it on."""
+
+    written: str
+    due: str
+    at: Stretch
+
+
+class RowsRunOut(Struct, frozen=True):
+    """Shaping or a repeat needs more rows than there are up to where it is said to end. done: rows complete; wanted: the end."""
+
+    done: int
+    wanted: int
+    noun: str
+    at: Stretch
+
+
+class WrongCourse(Struct, frozen=True):
+    """A row is joined, turned or left open against the way the piece is worked. said: "joined", "turned"; course: the way."""
+
+    said: str
+    course: str
+    at: Stretch
+
+
+class NoSuchRow(Struct, frozen=True):
+    """A row is called for that is not there."""
+
+    name: str
+    at: Stretch
+
+
+class YarnIsCut(Struct, frozen=True):
+    """Work goes on after the yarn was cut, and no yarn is joined."""
+
+    at: Stretch
+
+
+Slip = (
+    LeftOver
+    | PastEnd
+    | DoesNotDivide
+    | Absent
+    | PassesOver
+    | NoMarker
+    | CannotWork
+    | CountWrong
+    | HalfRibs
+    | NumberWrong
+    | SideWrong
+    | RowsRunOut
+    | WrongCourse
+    | NoSuchRow
+    | YarnIsCut
+)
 
 
 class Stopped(Exception):

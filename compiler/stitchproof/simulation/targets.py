@@ -63,9 +63,10 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     if hook.base.find(0, group) is not None:
         return group
     base = ways.facts(thing.name).base
-    named: Test = lambda position: (
-        position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
-    )  # noqa: E731
+
+    def named(position: Position) -> bool:
+        return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
+
     if ways.lenient and hook.base.find(0, named) is None:
         return _any_stitch(ways)
     return named
@@ -150,7 +151,7 @@ def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: 
 
 
 def _may_pass(index: int, to: int, target: Target, hook: Hook, ways: Ways) -> None:
-    """Whether places may be passed over without a word: spaces before a stitch, stitches before a space where spaces alternate."""
+    """Whether places may be passed over without a word: spaces before a stitch; stitches where spaces alternate."""
     if ways.lenient:
         return
     if is_for_spaces(target.things):

@@ -65,13 +65,16 @@ class Walked(Struct, frozen=True):
     fit: Fit | None
 
 
-def walk(tree: RowTree, hook: Hook, ways: Ways, size: int) -> Walked:
-    """Work a row from where the hook is. What goes wrong is in `slips`; after a stop the rest of the row is not worked."""
-    available = hook.end
+def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True) -> Walked:
+    """Work a row from where the hook is, or a part of one; only its last part must come to the end.
+
+    What goes wrong is in `slips`; after a stop the rest of the row is not worked.
+    """
     old_chain = hook.pending_chain
     try:
         work_items(tree.items, hook, ways, size, outermost=True)
-        _judge_end(hook, tree, available, ways)
+        if is_last:
+            _judge_end(hook, tree, ways)
     except Stopped as stopped:
         hook.slip(stopped.slip)
     made = hook.made.row()
@@ -101,7 +104,7 @@ def _starts_with_chain(tree: RowTree) -> bool:
     return any(isinstance(item, Chain) for item in tree.items[:3])
 
 
-def _judge_end(hook: Hook, tree: RowTree, available: int, ways: Ways) -> None:
+def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
     """Whether the row ends where the row below ends, or at a stop that it declares."""
     if hook.slips:
         return
@@ -188,10 +191,10 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
         hook.make(stitch(name, facts.base), number)
         return
     if item.target is None:
-        number = value(item.number, size)
-        if item.number is not None and number is None:
+        said = value(item.number, size)
+        if item.number is not None and said is None:
             return  # not worked in this size
-        number = 1 if number is None else number
+        number = 1 if said is None else said
         if ways.bare_in_one and number > 1 and each == 1:
             number, each = 1, number
         test_target = Target(Reach.NEXT, (), None, item.at)
@@ -399,9 +402,8 @@ def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
             hook.worked = bite.to - 1
         hook.travelled += number
         return True
-    if hook.ring and hook.left <= 0:
-        return True  # it levels the end of the round
-    return False
+    # At the end of a round it only levels the step.
+    return hook.ring and hook.left <= 0
 
 
 def _means_after_join(target: Target, hook: Hook) -> bool:

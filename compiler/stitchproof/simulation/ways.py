@@ -34,8 +34,8 @@ class Ways(Struct, frozen=True):
     """The conventions of a piece.
 
     chain_counts: what a starting chain counts as, by its number of chains and the stitch it starts, where the pattern says so:
-    stitch ids and "chsp", () for nothing. st_is_any_place: a "st" may be a chain space. plain: the stitch that "inc" and "dec" are
-    made of. Only for text that is not ours: lenient (passing over is not a fault, names of stitches are taken loosely);
+    stitch ids and "chsp", () for nothing. st_is_any_place: a "st" may be a chain space. plain: the stitch that "inc" and
+    "dec" are made of. Only for text that is not ours: lenient (passing over is not a fault, names of stitches are taken loosely);
     bare_in_one: "2 sc" is two in one stitch; further: "rep from * 3 times" is 3 further times.
     """
 

@@ -1,0 +1,92 @@
+"""What is known of a piece after each row, in one size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from msgspec import Struct
+
+from stitchproof.rows.row_tree import RowTree
+from stitchproof.simulation.live_row import LiveRow
+from stitchproof.simulation.position import Kind
+from stitchproof.simulation.ways import Ways
+
+
+class Side(Enum):
+    """The side that faces while a row is worked."""
+
+    RS = "RS"
+    WS = "WS"
+
+    @property
+    def other(self) -> Side:
+        return Side.WS if self is Side.RS else Side.RS
+
+
+class RowDone(Struct, frozen=True):
+    """A row that is worked. word, number: of its label. stitch: the plain stitch most of it is made of. side: if known."""
+
+    word: str
+    number: int | None
+    stitch: str
+    side: Side | None
+    count: int
+
+
+class Held(Struct, frozen=True):
+    """Stitches passed over and left live, with the chains made over the gap before them."""
+
+    row: LiveRow
+    chains: int
+    words: str
+
+
+@dataclass(slots=True)
+class Fabric:
+    """A piece in one size, as far as it is worked.
+
+    row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked. counters: by word
+    ("armhole rows"), how many rows were done when counting began. named: rows that are defined by name and worked when
+    they are called for. by_label: rows by word and number, to be worked again. plain: the last row without shaping.
+    """
+
+    piece: str
+    ways: Ways
+    row: LiveRow | None = None
+    foundation: LiveRow | None = None
+    old_chain: bool = False
+    next_chain: int = 0
+    left: LiveRow | None = None
+    held: list[Held] = field(default_factory=list)
+    marks: tuple[int, ...] = ()
+    rows: list[RowDone] = field(default_factory=list)
+    counters: dict[str, int] = field(default_factory=dict)
+    named: dict[str, RowTree] = field(default_factory=dict)
+    by_label: dict[tuple[str, int], tuple[RowTree, ...]] = field(default_factory=dict)
+    plain: tuple[RowTree, ...] = ()
+    side: Side | None = None
+    cut_off: bool = False
+    census: dict[str, int] = field(default_factory=dict)
+    restarted: bool = False
+
+    def done(self, noun: str) -> int | None:
+        """How many rows are complete of those that a noun means: "rows in all", "hdc rows", "armhole rows", "yoke rnds"."""
+        words = noun.lower().replace("rounds", "rnds").removesuffix(" in all").split()
+        prefix = " ".join(word for word in words if word not in ("row", "rows", "rnd", "rnds"))
+        if not prefix:
+            return len(self.rows)
+        if prefix in self.counters:
+            return len(self.rows) - self.counters[prefix]
+        if prefix in self.ways.stitches:
+            return sum(row.stitch == prefix for row in self.rows)
+        return len(self.rows)
+
+    def keep(self, done: RowDone, row: LiveRow, times: int = 1) -> None:
+        """Enter a worked row, or alike ones."""
+        self.rows.extend([done] * times)
+        for run in row.runs:
+            for position, number in run.unit:
+                name = position.stitch if position.kind is not Kind.SPACE else "ch"
+                worth = position.chains if position.kind is Kind.SPACE else 1
+                self.census[name] = self.census.get(name, 0) + number * worth * run.times * times
