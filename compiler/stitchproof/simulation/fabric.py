@@ -42,13 +42,19 @@ class Held(Struct, frozen=True):
     words: str
 
 
+Parts = tuple[RowTree, ...]
+"""A row as written: one tree for each part that serves the size."""
+_ROW_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds", "in", "all")
+
+
 @dataclass(slots=True)
 class Fabric:
     """A piece in one size, as far as it is worked.
 
-    row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked. counters: by word
-    ("armhole rows"), how many rows were done when counting began. named: rows that are defined by name and worked when
-    they are called for. by_label: rows by word and number, to be worked again. plain: the last row without shaping.
+    row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked; worked: the same as
+    written. counters: by word ("armhole"), how many rows were done when counting began. named: rows that are defined by name
+    and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
+    shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided, after `divided` rows.
     """
 
     piece: str
@@ -61,30 +67,50 @@ class Fabric:
     held: list[Held] = field(default_factory=list)
     marks: tuple[int, ...] = ()
     rows: list[RowDone] = field(default_factory=list)
+    worked: list[Parts] = field(default_factory=list)
     counters: dict[str, int] = field(default_factory=dict)
-    named: dict[str, RowTree] = field(default_factory=dict)
-    by_label: dict[tuple[str, int], tuple[RowTree, ...]] = field(default_factory=dict)
-    plain: tuple[RowTree, ...] = ()
+    named: dict[str, Parts] = field(default_factory=dict)
+    by_label: dict[tuple[str, int], Parts] = field(default_factory=dict)
+    plain: Parts = ()
     side: Side | None = None
     cut_off: bool = False
+    skipped: LiveRow | None = None
+    divided: int = 0
+    last_made: LiveRow = field(default_factory=LiveRow)
     census: dict[str, int] = field(default_factory=dict)
     restarted: bool = False
 
-    def done(self, noun: str) -> int | None:
+    def done(self, noun: str) -> int:
         """How many rows are complete of those that a noun means: "rows in all", "hdc rows", "armhole rows", "yoke rnds"."""
-        words = noun.lower().replace("rounds", "rnds").removesuffix(" in all").split()
-        prefix = " ".join(word for word in words if word not in ("row", "rows", "rnd", "rnds"))
-        if not prefix:
-            return len(self.rows)
+        prefix = " ".join(word for word in noun.lower().split() if word not in _ROW_WORDS)
         if prefix in self.counters:
             return len(self.rows) - self.counters[prefix]
         if prefix in self.ways.stitches:
             return sum(row.stitch == prefix for row in self.rows)
         return len(self.rows)
 
-    def keep(self, done: RowDone, row: LiveRow, times: int = 1) -> None:
-        """Enter a worked row, or alike ones."""
-        self.rows.extend([done] * times)
+    def keep(self, done: RowDone, row: LiveRow, parts: Parts) -> None:
+        """Enter a worked row."""
+        self.rows.append(done)
+        self.worked.append(parts)
+        self.last_made = row
+        self._count(row, 1)
+
+    def repeat_last(self, times: int) -> None:
+        """Enter the last row so many times more."""
+        if times <= 0:
+            return
+        last = self.rows[-1]
+        turns = self.ways.course.turns and last.side is not None
+        for number in range(times):
+            side = last.side.other if turns and last.side and number % 2 == 0 else last.side
+            self.rows.append(RowDone("", None, last.stitch, side, last.count))
+        if turns and times % 2 and self.side:
+            self.side = self.side.other
+        self.worked.extend(self.worked[-1:] * times)
+        self._count(self.last_made, times)
+
+    def _count(self, row: LiveRow, times: int) -> None:
         for run in row.runs:
             for position, number in run.unit:
                 name = position.stitch if position.kind is not Kind.SPACE else "ch"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Chain, Label, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, RowDone
 from stitchproof.simulation.hook import Hook
@@ -38,11 +38,11 @@ class RowWork:
         """A row as the next one comes to its places."""
         return row.turned() if self.ways.course.turns else row
 
-    def row(self, parts: tuple[RowTree, ...], label: Label | None, word: str, number: int | None) -> bool:
+    def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
         fabric = self.fabric
-        if fabric.row is None and not _founds(parts):
-            return self._restart(parts, word, number)
+        if fabric.row is None and not founds(parts):
+            return self.restart(parts, word, number)
         below = fabric.row or LiveRow()
         walked = self._best(parts, below)
         slips = [(slip, part) for part, each in enumerate(walked) for slip in each.slips]
@@ -114,7 +114,7 @@ class RowWork:
         if fabric.foundation is None:
             fabric.foundation = below if below else made
         main = _main_stitch(made)
-        fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made)
+        fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
         after = self._ring_after(last)
         if faulty and stated:
@@ -137,22 +137,22 @@ class RowWork:
     def _cannot(self, parts: tuple[RowTree, ...], slips: list[tuple[Slip, int]], word: str, number: int | None) -> bool:
         slip, part = next((slip, part) for slip, part in slips if isinstance(slip, CannotWork))
         self.report(slip, part)
-        return self._restart(parts, word, number)
+        return self.restart(parts, word, number)
 
-    def _restart(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
+    def restart(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """After what could not be read: go on from the next plain stated count."""
         fabric = self.fabric
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
         noun = stated[1] if stated and stated[1] != "st" else self.ways.plain
         fabric.row = row_of((stitch(noun, self.ways.facts(noun).base), stated[0])) if stated else None
         fabric.restarted = True
-        fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow())
+        fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow(), parts)
         fabric.marks, fabric.next_chain, fabric.left = (), 0, None
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side
         return False
 
 
-def _founds(parts: tuple[RowTree, ...]) -> bool:
+def founds(parts: tuple[RowTree, ...]) -> bool:
     """Whether the row makes its own foundation, or begins with chains to be worked into."""
     for item in parts[0].items if parts else ():
         if isinstance(item, Work):

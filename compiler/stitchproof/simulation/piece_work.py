@@ -1,0 +1,234 @@
+"""Works the steps of a piece in one size: rows by their labels, stretches told in one line, and what stands between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from msgspec.structs import replace
+
+from stitchproof.rows.row_tree import (
+    Chain,
+    Even,
+    FastenOff,
+    Item,
+    JoinYarn,
+    Label,
+    Mark,
+    NotRead,
+    OnTrust,
+    Reading,
+    Remark,
+    Rework,
+    RowTree,
+    Segment,
+    Shaping,
+    Skip,
+    Turn,
+)
+from stitchproof.simulation.counts import Tally
+from stitchproof.simulation.fabric import Fabric, Parts, Side
+from stitchproof.simulation.hook import foundation
+from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
+from stitchproof.simulation.stated import count_slips
+from stitchproof.simulation.stretches import even, key_of, rework, shaping
+from stitchproof.simulation.targets import value
+
+BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
+
+
+@dataclass(slots=True)
+class PieceWork:
+    """A piece being worked in one size. called: the names of rows that other lines call for.
+
+    numbers: the last number of each word of labels. unread: whether the step at hand could not be read.
+    """
+
+    work: RowWork
+    called: frozenset[str]
+    numbers: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def fabric(self) -> Fabric:
+        return self.work.fabric
+
+    @property
+    def size(self) -> int:
+        return self.work.size
+
+    def step(self, label: Label | None, readings: tuple[Reading, ...]) -> str:
+        """Work a step. What became of it: "proved", "trusted", "not read", "told" (nothing to prove), "named"."""
+        trees = tuple(each for each in readings if isinstance(each, RowTree))
+        if len(trees) < len(readings):
+            trusted = any(isinstance(each, OnTrust) for each in readings)
+            if label is not None or trusted or any(isinstance(each, NotRead) for each in readings):
+                self._unknown(label, trees)
+                return "trusted" if trusted else "not read"
+        if label and label.name and label.name.lower() in self.called:
+            self.fabric.named[label.name.lower()] = trees
+            return "named"
+        items = [item for tree in trees for item in tree.items]
+        if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
+            self._between(items)
+            return "told"
+        stretches = _stretches(trees)
+        if stretches:
+            return self._stretches(stretches, trees, label)
+        return self._row(label, trees)
+
+    def _row(self, label: Label | None, trees: Parts) -> str:
+        word, first, last = self._numbered(label)
+        if self.fabric.cut_off and not founds(trees) and not _joins_yarn(trees):
+            self.work.report(YarnIsCut(trees[0].items[0].at), 0)
+        self.fabric.cut_off = False
+        proved = True
+        for number in range(first, last + 1):
+            self._side(label if number == first else None)
+            proved = self.work.row(trees, word, number) and proved
+        if label and label.rows:
+            for number in range(first, last + 1):
+                self.fabric.by_label[key_of(word), number] = trees
+        if label and label.name:
+            self.fabric.named[label.name.lower()] = trees
+        return "proved" if proved else "not read"
+
+    def _numbered(self, label: Label | None) -> tuple[str, int, int]:
+        """Word, first and last number of a row; held against the rows before it."""
+        if label is None or (label.rows is None and label.next_rows is None):
+            return "", 1, 1
+        if label.rows is None:
+            return "", 1, value(label.next_rows, self.size) or 1
+        rows = label.rows
+        first = value(rows.first, self.size)
+        last = value(rows.last, self.size) if rows.last else first
+        if first is None or last is None or last < first:
+            return rows.word, 1, 1
+        key = key_of(rows.word)
+        before = self.numbers.get(key)
+        due = None if before is None else before + 1
+        if due is not None and first not in (1, due, self.fabric.done(rows.word) + 1):
+            self.work.report(NumberWrong(rows.word, first, due, rows.at), 0)
+        if first == 1:
+            self.fabric.counters[_prefix(rows.word)] = len(self.fabric.rows)
+        self.numbers[key] = last
+        if label.on and label.on.first:
+            on, is_due = value(label.on.first, self.size), self.fabric.done(label.on.word) + 1
+            if on is not None and on != is_due:
+                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), 0)
+        return rows.word, first, last
+
+    def _side(self, label: Label | None) -> None:
+        if label is None or not label.side:
+            return
+        said = Side(label.side)
+        if self.fabric.side is not None and self.fabric.side is not said:
+            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), 0)
+        self.fabric.side = said
+
+    def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> str:
+        proved = True
+        before = self.fabric.row
+        for item in items:
+            match item:
+                case Rework():
+                    proved = rework(item, self.work, 0) and proved
+                case Even():
+                    proved = even(item, self.work, 0) and proved
+                case Shaping():
+                    proved = shaping(item, self.work, 0) and proved
+            self._ends_on(item)
+        if not proved:
+            self._unknown(label, trees)
+            return "not read"
+        tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
+        for part, tree in enumerate(trees):
+            for stated in tree.stated:
+                for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis):
+                    self.work.report(slip, part)
+        self.fabric.cut_off = self.fabric.cut_off or any(
+            isinstance(item, FastenOff) for tree in trees for item in tree.items
+        )
+        return "proved"
+
+    def _ends_on(self, item: Rework | Even | Shaping) -> None:
+        until = item.until
+        done = self.fabric.rows[-1].side if self.fabric.rows else None
+        if until and until.side and done and done.value != until.side:
+            self.work.report(SideWrong(until.side, done.value, until.at), 0)
+
+    def _between(self, items: Iterable[Item]) -> None:
+        """What stands between rows: a foundation chain, yarn joined, the side that faces."""
+        fabric = self.fabric
+        for item in items:
+            match item:
+                case Chain():
+                    chains = value(item.number, self.size)
+                    if chains:
+                        fabric.row = fabric.foundation = foundation(chains)
+                        fabric.cut_off, fabric.next_chain, fabric.side = False, 0, None
+                case Skip():
+                    self._skip_left(item)
+                case JoinYarn():
+                    self._join_yarn()
+                case FastenOff():
+                    fabric.cut_off = True
+                case Remark() if "RS facing" in item.words:
+                    fabric.side = Side.RS
+                case Remark() if "WS facing" in item.words:
+                    fabric.side = Side.WS
+                case _:
+                    pass
+
+    def _skip_left(self, item: Skip) -> None:
+        """Stitches passed over on what an earlier row left unworked, before yarn is joined for the other side."""
+        fabric, number = self.fabric, value(item.target.count, self.size) or 1
+        if fabric.left is not None:
+            fabric.skipped = fabric.left.part(0, number)
+            fabric.divided = len(fabric.rows)
+            fabric.left = fabric.left.part(number, len(fabric.left))
+
+    def _join_yarn(self) -> None:
+        fabric = self.fabric
+        fabric.cut_off = False
+        if fabric.left is not None and len(fabric.left):
+            fabric.row = fabric.left.turned() if fabric.ways.course.turns else fabric.left
+            fabric.left, fabric.next_chain = None, 0
+
+    def _unknown(self, label: Label | None, trees: Parts) -> None:
+        """Nothing is known after a step that could not be worked, until a plain stated count comes."""
+        word, first, last = self._numbered(label)
+        for number in range(first, last + 1):
+            self.work.restart(trees, word, number)
+
+
+def _stretches(trees: Parts) -> list[Rework | Even | Shaping]:
+    """The lines of rows that a step tells, a schedule that goes on in another part put together."""
+    found: list[Rework | Even | Shaping] = []
+    for tree in trees:
+        for item in tree.items:
+            if (
+                isinstance(item, Shaping)
+                and not item.row
+                and not item.items
+                and found
+                and isinstance(found[-1], Shaping)
+            ):
+                found[-1] = replace(found[-1], when=(*found[-1].when, *item.when), until=item.until or found[-1].until)
+            elif isinstance(item, Rework | Even | Shaping):
+                found.append(item)
+    return found
+
+
+def _stated(trees: Parts) -> bool:
+    return any(tree.stated for tree in trees)
+
+
+def _joins_yarn(trees: Parts) -> bool:
+    return any(isinstance(item, JoinYarn) for tree in trees for item in tree.items)
+
+
+def _prefix(word: str) -> str:
+    return " ".join(
+        each for each in word.lower().split() if each not in ("row", "rows", "rnd", "rnds", "round", "rounds")
+    )

@@ -1,0 +1,210 @@
+"""Works stretches of rows told in one line: a row again until so many are complete, rows even, shaping on certain rows."""
+
+from __future__ import annotations
+
+from stitchproof.rows.row_tree import (
+    Even,
+    Loops,
+    OnRows,
+    Reach,
+    Rework,
+    RowNumbers,
+    RowTree,
+    Shaping,
+    Stretch,
+    Target,
+    Thing,
+    Until,
+    Work,
+)
+from stitchproof.simulation.row_work import RowWork
+from stitchproof.simulation.slips import CannotWork, NoSuchRow, RowsRunOut
+from stitchproof.simulation.targets import value
+
+MOST_ROWS = 10_000
+"""Rows that one line may ask for; a piece of clothing has some hundreds."""
+STEADY = 2
+"""Rows alike after which the others of a stretch are not worked one by one."""
+
+Parts = tuple[RowTree, ...]
+
+
+def rework(item: Rework, work: RowWork, part: int) -> bool:
+    """Rows again, so often or until. False: it cannot be worked."""
+    rows = _rows_meant(item, work)
+    if rows is None:
+        work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
+        return False
+    fabric, size = work.fabric, work.size
+    if item.until is not None:
+        wanted = _rows_until(item.until, work, part)
+        return wanted is not None and _again(rows, wanted, work)
+    times = value(item.extent.times, size) if item.extent else 1
+    if times is None:
+        return True  # not worked in this size
+    if times * len(rows) + len(fabric.rows) > MOST_ROWS:
+        work.report(CannotWork(f"{times * len(rows)} rows", item.at), part)
+        return False
+    return _again(rows, times * len(rows), work)
+
+
+def _rows_meant(item: Rework, work: RowWork) -> list[Parts] | None:
+    fabric, size = work.fabric, work.size
+    if item.last is not None:
+        number = value(item.last, size) or 0
+        return fabric.worked[-number:] if 0 < number <= len(fabric.worked) else None
+    if item.named:
+        named = fabric.named.get(item.named.lower())
+        return [named] if named else None
+    return rows_by_number(item.rows, work)
+
+
+def rows_by_number(rows: RowNumbers | None, work: RowWork) -> list[Parts] | None:
+    """The rows of some numbers, as written; None where one of them is not there."""
+    if rows is None:
+        return None
+    numbers = [value(each, work.size) for each in rows.listed]
+    if rows.first is not None:
+        first, last = value(rows.first, work.size), value(rows.last or rows.first, work.size)
+        if first is None or last is None:
+            return None
+        numbers = list(range(first, min(last, first + MOST_ROWS) + 1))
+    found = [work.fabric.by_label.get((key_of(rows.word), number)) for number in numbers if number is not None]
+    return [each for each in found if each is not None] if found and None not in found else None
+
+
+def key_of(word: str) -> str:
+    """The word of a label, however it is spelled."""
+    return " ".join(word.lower().replace("round", "rnd").split()).removesuffix("s")
+
+
+def _numbers(rows: RowNumbers | None) -> str:
+    return rows.word if rows else ""
+
+
+def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
+    """How many rows are still to be worked; None where it cannot be told."""
+    wanted = value(until.amount, work.size)
+    if until.what != "rows" or wanted is None:
+        work.report(CannotWork(f"until {until.noun or until.what}", until.at), part)
+        return None
+    done = work.fabric.done(until.noun)
+    if wanted < done or wanted - done > MOST_ROWS:
+        work.report(RowsRunOut(done, wanted, until.noun, until.at), part)
+        return None
+    return wanted - done
+
+
+def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
+    """So many rows, going through `rows` again and again; once they leave the fabric as it was, the rest are only counted."""
+    done, alike = 0, 0
+    while done < number:
+        before = (work.fabric.row, work.fabric.marks, work.fabric.next_chain)
+        if not work.row(rows[done % len(rows)], "", None):
+            return False
+        done += 1
+        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain) and not work.candidates
+        alike = alike + 1 if same else 0
+        if alike >= max(STEADY, len(rows)) and len(rows) == 1:
+            work.fabric.repeat_last(number - done)
+            return True
+    return True
+
+
+def even(item: Even, work: RowWork, part: int) -> bool:
+    """Rows without shaping."""
+    rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
+    if rows is None:
+        work.report(NoSuchRow(_numbers(item.as_row), item.at), part)
+        return False
+    number = value(item.rows, work.size) if item.rows else None
+    if item.rows is not None and number is None:
+        return True
+    if number is None:
+        if item.until is None:
+            work.report(CannotWork("work even", item.at), part)
+            return False
+        number = _rows_until(item.until, work, part)
+        if number is None:
+            return False
+    if number > MOST_ROWS:
+        work.report(CannotWork(f"{number} rows", item.at), part)
+        return False
+    return _again([_without_counts(rows[0])], number, work)
+
+
+def plain_row(at: Stretch) -> RowTree:
+    """A row of the row's own stitch in each stitch."""
+    each = Target(Reach.EACH, (Thing("st", at),), None, at)
+    return RowTree((Work("", Loops.BOTH, None, None, each, at),), ())
+
+
+def _without_counts(parts: Parts) -> Parts:
+    """Rows worked again elsewhere have other counts than they had."""
+    return tuple(RowTree(tree.items, ()) for tree in parts)
+
+
+def shaping(item: Shaping, work: RowWork, part: int) -> bool:
+    """A named row on certain rows, other rows between."""
+    fabric = work.fabric
+    named = fabric.named.get(item.row.lower())
+    if named is None:
+        work.report(NoSuchRow(item.row, item.at), part)
+        return False
+    others = rows_by_number(item.even_row, work) if item.even_row else [fabric.plain or (plain_row(item.at),)]
+    if others is None:
+        work.report(NoSuchRow(_numbers(item.even_row), item.at), part)
+        return False
+    shaped = shaped_rows(item.when, work)
+    if shaped is None:
+        work.report(CannotWork("these rows", item.at), part)
+        return False
+    word = next((each.word for each in item.when if each.word), "")
+    done = fabric.done(word)
+    last = max(shaped, default=done)
+    if item.until is not None:
+        further = _rows_until(item.until, work, part)
+        if further is None:
+            return False
+        if last > done + further:
+            work.report(RowsRunOut(last, done + further, item.until.noun, item.until.at), part)
+            return False
+        last = done + further
+    if any(number <= done for number in shaped) or last - done > MOST_ROWS:
+        work.report(RowsRunOut(done, min(shaped), word, item.at), part)
+        return False
+    for number in range(done + 1, last + 1):
+        parts = named if number in shaped else _without_counts(others[0])
+        if not work.row(parts, "", None):
+            return False
+    return True
+
+
+def shaped_rows(when: tuple[OnRows, ...], work: RowWork) -> set[int] | None:
+    """The numbers of the rows on which something is worked; None where one of the numbers is not known."""
+    shaped: set[int] = set()
+    done = work.fabric.done(next((each.word for each in when if each.word), ""))
+    last = done
+    for on in when:
+        if on.run is not None:
+            run = value(on.run, work.size) or 0
+            shaped |= set(range(last + 1, last + min(run, MOST_ROWS) + 1))
+            last += run
+        elif on.on is not None:
+            first = value(on.on, work.size)
+            if first is None:
+                return None
+            shaped.add(first)
+            last = first
+        else:
+            last += 1
+            shaped.add(last)
+        for every, times in on.then:
+            step, more = value(every, work.size), value(times, work.size)
+            if step is None or more is None:
+                continue  # not worked in this size
+            if step < 1 or step * more > MOST_ROWS:
+                return None
+            shaped |= {last + step * each for each in range(1, more + 1)}
+            last += step * more
+    return shaped
