@@ -35,11 +35,10 @@ class RowDone(Struct, frozen=True):
 
 
 class Held(Struct, frozen=True):
-    """Stitches passed over and left live, with the chains made over the gap before them."""
+    """Stitches passed over and left live, with the number of chains made over the gap before them."""
 
     row: LiveRow
     chains: int
-    words: str
 
 
 Parts = tuple[RowTree, ...]
@@ -54,7 +53,8 @@ class Fabric:
     row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked; worked: the same as
     written. counters: by word ("armhole"), how many rows were done when counting began. named: rows that are defined by name
     and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
-    shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided, after `divided` rows.
+    shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
+    after `divided` rows.
     """
 
     piece: str

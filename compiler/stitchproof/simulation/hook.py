@@ -16,8 +16,8 @@ class Hook:
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. joined_at: whether the
-    last join has been reached.
+    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
+    to, number of chains).
     """
 
     base: LiveRow
@@ -45,6 +45,7 @@ class Hook:
     cut_off: bool = False
     cut_short: bool = False
     fit: Fit | None = None
+    held: tuple[tuple[int, int, int], ...] = ()
     slips: list[Slip] = field(default_factory=list)
 
     @property

@@ -154,6 +154,11 @@ class RowBuilder:
         self._runs: list[Run] = []
         self.size = 0
 
+    @property
+    def last(self) -> Position | None:
+        """The last place added."""
+        return self._runs[-1].unit[-1][0] if self._runs else None
+
     def add(self, position: Position, number: int) -> None:
         """So many alike places."""
         if number <= 0:

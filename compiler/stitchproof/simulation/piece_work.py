@@ -34,6 +34,7 @@ from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
+from stitchproof.simulation.worked_pattern import Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -57,27 +58,27 @@ class PieceWork:
     def size(self) -> int:
         return self.work.size
 
-    def step(self, label: Label | None, readings: tuple[Reading, ...]) -> str:
-        """Work a step. What became of it: "proved", "trusted", "not read", "told" (nothing to prove), "named"."""
+    def step(self, label: Label | None, readings: tuple[Reading, ...]) -> Proof:
+        """Work a step. How far it is proved."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         if len(trees) < len(readings):
             trusted = any(isinstance(each, OnTrust) for each in readings)
             if label is not None or trusted or any(isinstance(each, NotRead) for each in readings):
                 self._unknown(label, trees)
-                return "trusted" if trusted else "not read"
+                return Proof.TRUSTED if trusted else Proof.NOT_READ
         if label and label.name and label.name.lower() in self.called:
             self.fabric.named[label.name.lower()] = trees
-            return "named"
+            return Proof.TOLD
         items = [item for tree in trees for item in tree.items]
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             self._between(items)
-            return "told"
+            return Proof.TOLD
         stretches = _stretches(trees)
         if stretches:
             return self._stretches(stretches, trees, label)
         return self._row(label, trees)
 
-    def _row(self, label: Label | None, trees: Parts) -> str:
+    def _row(self, label: Label | None, trees: Parts) -> Proof:
         word, first, last = self._numbered(label)
         if self.fabric.cut_off and not founds(trees) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
@@ -91,7 +92,13 @@ class PieceWork:
                 self.fabric.by_label[key_of(word), number] = trees
         if label and label.name:
             self.fabric.named[label.name.lower()] = trees
-        return "proved" if proved else "not read"
+        return self._proof(proved)
+
+    def _proof(self, proved: bool) -> Proof:
+        """A row that was worked on a count which another row states is proved from there."""
+        if not proved:
+            return Proof.NOT_READ
+        return Proof.FROM_STATED if self.fabric.restarted else Proof.PROVED
 
     def _numbered(self, label: Label | None) -> tuple[str, int, int]:
         """Word, first and last number of a row; held against the rows before it."""
@@ -126,7 +133,7 @@ class PieceWork:
             self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), 0)
         self.fabric.side = said
 
-    def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> str:
+    def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
         proved = True
         before = self.fabric.row
         for item in items:
@@ -140,7 +147,7 @@ class PieceWork:
             self._ends_on(item)
         if not proved:
             self._unknown(label, trees)
-            return "not read"
+            return Proof.NOT_READ
         tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
         for part, tree in enumerate(trees):
             for stated in tree.stated:
@@ -149,7 +156,7 @@ class PieceWork:
         self.fabric.cut_off = self.fabric.cut_off or any(
             isinstance(item, FastenOff) for tree in trees for item in tree.items
         )
-        return "proved"
+        return self._proof(True)
 
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
-from stitchproof.simulation.fabric import Fabric, RowDone
+from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
@@ -124,6 +124,8 @@ class RowWork:
         fabric.left = last.left if len(last.left) else None
         fabric.marks, fabric.old_chain, fabric.next_chain = last.marks, last.old_chain, last.next_chain
         fabric.cut_off = last.cut_off
+        if last.held:
+            fabric.held = [Held(row, chains) for row, chains in last.held]
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side
         if total(made, self.basis) == total(below, self.basis):
             fabric.plain = parts

@@ -44,7 +44,8 @@ class Walked(Struct, frozen=True):
 
     made: its places in the order made. taken, available: places of the row below. left: those not worked, in their order.
     next_chain: chains at its end, which start the next row. old_chain: whether it began with chains that don't count.
-    over: places of its own that a spiral has gone on into. slips: what went wrong, the first one first.
+    over: places of its own that a spiral has gone on into.
+    held: stitches that chains bridge, with the number of chains. slips: what went wrong, the first one first.
     """
 
     made: LiveRow
@@ -63,6 +64,7 @@ class Walked(Struct, frozen=True):
     cut_off: bool
     cut_short: bool
     fit: Fit | None
+    held: tuple[tuple[LiveRow, int], ...]
 
 
 def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True) -> Walked:
@@ -97,6 +99,7 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
         hook.cut_off,
         hook.cut_short,
         hook.fit,
+        tuple((hook.base.part(start, end), chains) for start, end, chains in hook.held),
     )
 
 
@@ -359,8 +362,16 @@ def _skip(item: Skip, hook: Hook, ways: Ways, size: int) -> None:
     if ways.lenient and not is_for_spaces(target.things) and _at_space(hook):
         hook.move(hook.cursor + (number or 1), 0, 0, 1)
         return
+    _hold(number or 1, hook)
     bite = find_places(target, 1, hook, ways, size, 0) if ways.lenient else _strictly_next(item, hook, ways, size)
     hook.move(bite.to, 0, 0, 1)
+
+
+def _hold(number: int, hook: Hook) -> None:
+    """Stitches that chains bridge may be worked later, with the chains."""
+    last = hook.made.last
+    if number > 1 and last is not None and last.kind is Kind.SPACE and last.chains > 1:
+        hook.held = (*hook.held, (hook.cursor, hook.cursor + number, last.chains))
 
 
 def _at_space(hook: Hook) -> bool:

@@ -1,0 +1,4 @@
+"""t"""
+from msgspec import Struct
+class Line(Struct, frozen=True):
+    text: str

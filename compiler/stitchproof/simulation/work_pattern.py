@@ -1,0 +1,158 @@
+"""Stage 5: every piece worked row by row in every size it serves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Piece
+from stitchproof.reading.pattern_source import PieceEntry
+from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
+from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
+from stitchproof.simulation.counts import Basis
+from stitchproof.simulation.edges import edge_for
+from stitchproof.simulation.fabric import Fabric
+from stitchproof.simulation.piece_work import PieceWork
+from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.slips import Slip
+from stitchproof.simulation.ways import Course, Ways
+from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
+from stitchproof.stitches.facts import StitchFacts
+
+
+def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
+    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it."""
+    bench = _Bench(written)
+    pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
+    return WorkedPattern(written, pieces, tuple(bench.findings))
+
+
+class _Bench:
+    """The pieces as they are worked one after the other, in every size."""
+
+    def __init__(self, written: WrittenPattern) -> None:
+        self.written = written
+        self.sizes = len(written.document.sizes.names)
+        self.entries = {each.entry.name: each for each in written.expanded.sized.pieces}
+        self.fabrics: dict[tuple[str, int], Fabric] = {}
+        self.order: list[str] = []
+        self.findings: list[RowFinding] = []
+        self.stitches = written.facts
+        self.chain_counts = dict(_chains_for_good(written))
+
+    def piece(self, piece: Piece) -> WorkedPiece:
+        steps = self.written.steps_of(piece)
+        called = frozenset(_called(steps))
+        found: dict[int, list[tuple[Proof, int]]] = {}
+        census: list[dict[str, int] | None] = [None] * self.sizes
+        for size in piece.served:
+            work = self._begun(piece.name, size, called)
+            for number, step in enumerate(steps):
+                if size in step.step.served:
+                    found.setdefault(number, []).append((self._step(step, work, size), 0))
+            census[size] = work.fabric.census
+        self.order.append(piece.name)
+        worked = [
+            WorkedStep(step.step, _worst(proof for proof, _ in found[number]), _counts(step))
+            for number, step in enumerate(steps)
+            if number in found
+        ]
+        return WorkedPiece(piece.name, tuple(worked), tuple(census))
+
+    def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
+        ways = self._ways(name)
+        fabric = self.fabrics[name, size] = Fabric(name, ways)
+        entry = self.entries.get(name)
+        basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
+        return PieceWork(RowWork(fabric, size, _nowhere, basis), called)
+
+    def _ways(self, name: str) -> Ways:
+        sized = self.entries.get(name)
+        return Ways(_course(sized.entry if sized else None), self.stitches, self.chain_counts)
+
+    def _step(self, read: ReadStep, work: PieceWork, size: int) -> Proof:
+        parts = [(number, part) for number, part in enumerate(read.parts) if size in part.served]
+        numbers = [number for number, _ in parts]
+
+        def report(slip: Slip, part: int) -> None:
+            self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
+
+        work.work.report = report
+        readings = tuple(part.reading for _, part in parts)
+        self._start(read.label, readings, work, size)
+        return work.step(read.label, readings)
+
+    def _start(self, label: Label | None, readings: tuple[Reading, ...], work: PieceWork, size: int) -> None:
+        """Give a piece that has no foundation of its own what it starts from."""
+        trees = tuple(each for each in readings if isinstance(each, RowTree))
+        fabric = work.fabric
+        if fabric.row is not None or label is None or not trees or founds(trees):
+            return
+        sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
+        fabric.row = edge_for(trees, sources)
+        if fabric.row is not None and not fabric.rows:
+            fabric.foundation = fabric.row
+            if sources and fabric.row is sources[-1].row:
+                fabric.old_chain, fabric.next_chain = sources[-1].old_chain, sources[-1].next_chain
+
+    def _sources(self, name: str) -> list[str]:
+        """The pieces that a piece starts from: those it names, else the one before it."""
+        sized = self.entries.get(name)
+        named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
+        return named or self.order[-1:]
+
+
+def _nowhere(slip: Slip, part: int) -> None:
+    raise AssertionError("a step reports, a piece does not")
+
+
+def _course(entry: PieceEntry | None) -> Course:
+    words = entry.worked.text.lower() if entry and entry.worked else ""
+    if "spiral" in words:
+        return Course.SPIRAL
+    if "turned" in words:
+        return Course.TURNED
+    return Course.JOINED if "round" in words or "rnd" in words else Course.ROWS
+
+
+def _called(steps: tuple[ReadStep, ...]) -> Iterator[str]:
+    """Names of rows that a line calls for: they are defined where they are written, and worked where they are called."""
+    for step in steps:
+        for part in step.parts:
+            for item in part.reading.items if isinstance(part.reading, RowTree) else ():
+                if isinstance(item, Shaping) and item.row:
+                    yield item.row.lower()
+                elif isinstance(item, Rework) and item.named:
+                    yield item.named.lower()
+
+
+def _chains_for_good(written: WrittenPattern) -> Iterator[tuple[tuple[int, str], tuple[str, ...]]]:
+    """What starting chains count as "here and throughout"."""
+    for piece in written.document.pieces:
+        for step in written.steps_of(piece):
+            for part in step.parts:
+                for item in part.reading.items if isinstance(part.reading, RowTree) else ():
+                    yield from _chain_said(item)
+
+
+def _chain_said(item: Item) -> Iterator[tuple[tuple[int, str], tuple[str, ...]]]:
+    if isinstance(item, Chain) and item.for_good and item.counts is not None:
+        for number in item.number.values:
+            if not isinstance(number, int | float) and hasattr(number, "numerator"):
+                yield (int(number.numerator), ""), item.counts
+    elif isinstance(item, Repeat):
+        for inner in item.items:
+            yield from _chain_said(inner)
+
+
+_ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
+
+
+def _worst(proofs: Iterator[Proof]) -> Proof:
+    return max(proofs, key=_ORDER.index)
+
+
+def _counts(step: ReadStep) -> int:
+    return sum(len(part.reading.stated) for part in step.parts if isinstance(part.reading, RowTree))
+
+
