@@ -4,12 +4,41 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from stitchproof.expansion.document import Document
+from stitchproof.expansion.document import Document, Piece, Served, Step, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.rows.line import Line
+from stitchproof.rows.row_tree import Label, Reading
+from stitchproof.stitches.facts import StitchFacts
+
+
+class ReadPart(Struct, frozen=True, eq=False):
+    """A part of a step, read. `line` tells where its words stand."""
+
+    served: Served
+    line: Line
+    reading: Reading
+
+
+class ReadStep(Struct, frozen=True, eq=False):
+    """A step, read: its label, and its parts."""
+
+    step: Step
+    label: Label | None
+    parts: tuple[ReadPart, ...]
 
 
 class WrittenPattern(Struct, frozen=True, eq=False):
-    """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed."""
+    """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed.
+
+    readings: what each step says, by its place in the Document. facts: what is known of the stitches it may use.
+    """
 
     expanded: ExpandedPattern
     document: Document
+    readings: tuple[ReadStep, ...]
+    facts: dict[str, StitchFacts]
+
+    def steps_of(self, piece: Piece) -> tuple[ReadStep, ...]:
+        """The steps of a piece as read, in order."""
+        mine = {id(step) for step in steps_of(piece.blocks)}
+        return tuple(read for read in self.readings if id(read.step) in mine)
