@@ -59,8 +59,12 @@ def read_target(reader: Reader) -> Target:
     )
 
 
+def read_place(reader: Reader) -> Target:
+    """A place without its preposition: next 2 sts, first st, ch-1 sp."""
+    return _place(reader, reader.position)
+
+
 def _place(reader: Reader, first: int) -> Target:
-    """A place without its preposition."""
     while reader.accept("the") or reader.accept("a"):
         pass
     loops = reader.loops()
@@ -226,7 +230,8 @@ def _passed_over(reader: Reader) -> tuple[str, ...] | None:
     """ "(3 skipped chs count as dc)" after "4th ch from hook"."""
     from stitchproof.rows.chains import read_counts_as
 
-    return read_counts_as(reader)
+    counts = read_counts_as(reader)
+    return counts.names if counts else None
 
 
 def _each(reader: Reader, first: int, bare: bool = False) -> Target:
