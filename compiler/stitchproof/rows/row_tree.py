@@ -42,13 +42,16 @@ class Thing(Struct, frozen=True):
     id of a stitch, or the name of a group ("shell").
 
     chains: of a chain space, its number of chains where the row names it (ch-2 sp). of: a word that narrows it: "held",
-    "underarm", "free", "rem", "corner", "center"; or "".
+    "underarm", "free", "rem", "corner", "center"; or "". within, nth: of a part of a group, the group and which of them it is
+    ("3rd dc of 5-dc shell"); nth None for the one in the center.
     """
 
     name: str
     at: Stretch
     chains: Amount | None = None
     of: str = ""
+    within: str = ""
+    nth: Amount | None = None
 
 
 class Reach(Enum):
@@ -91,6 +94,7 @@ class Target(Struct, frozen=True):
     """Where a stitch goes. things: what it may be ("each sc and ch-1 sp" is two). every: 2 for "every other".
 
     around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
+    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts.
     """
 
     reach: Reach
@@ -102,12 +106,14 @@ class Target(Struct, frozen=True):
     around_post: bool = False
     over: bool = False
     words: str = ""
+    counts: tuple[str, ...] | None = None
 
 
 class Work(Struct, frozen=True):
     """Stitches worked into places.
 
-    stitch: its id in the lexicon, or the pattern's own; "inc" and "dec" are the row's own stitch, two in one and two together.
+    stitch: its id in the lexicon, or the pattern's own; "inc" and "dec" are the row's own stitch, two in one and two together;
+    "" is the row's own way of working ("work to last 3 sts").
     each: how many into each place, if said ("2 dc in next st"). target: None where the row says no place; then `number` is how
     many are worked, one in each next place ("6 sc", "sc, inc"): an ambiguous form if it is over 1.
     """
@@ -205,7 +211,7 @@ class JoinYarn(Struct, frozen=True):
 
 
 class Mark(Struct, frozen=True):
-    """Markers. place: "pm" in or after the target (None: in the stitch just made, or here); moved: moved up; removed."""
+    """Markers. what: "placed", in or after the target (None: in the stitch just made, or here), "moved" up, or "removed"."""
 
     what: str
     target: Target | None
@@ -250,13 +256,23 @@ class RowNumbers(Struct, frozen=True):
 class Until(Struct, frozen=True):
     """Until so many rows are complete, so many stitches remain, or the piece measures so much.
 
-    what: "rows", "sts", "length". noun: as written ("hdc rows", "yoke rnds", "rows in all", "sts"). side: the last row is RS or WS.
+    what: "rows", "sts", "length". noun: as written ("hdc rows", "yoke rnds", "rows in all", "sts"). side: the last row is RS or WS,
+    or ends: the row that is the last one, as written ("type B rnd", "Row 4").
+    As an item of its own it tells how far the work has come: "30 yoke rnds are complete".
     """
 
     what: str
     amount: Amount | None
     noun: str
     side: str
+    at: Stretch
+    ends: str = ""
+
+
+class EndOf(Struct, frozen=True):
+    """The counts of this line hold at the end of a row that another line tells: "Check at end of V Row 4"."""
+
+    rows: RowNumbers
     at: Stretch
 
 
@@ -343,6 +359,8 @@ Item = (
     | Even
     | Shaping
     | Evenly
+    | Until
+    | EndOf
 )
 
 
@@ -384,10 +402,11 @@ class Label(Struct, frozen=True):
 
 
 class RowTree(Struct, frozen=True):
-    """A written row, read."""
+    """A written row, read. only: indexes of the sizes that the line itself names ("Size M only: …"), or None for all."""
 
     items: tuple[Item, ...]
     stated: tuple[Stated, ...]
+    only: tuple[int, ...] | None = None
 
 
 class NotRead(Struct, frozen=True):

@@ -1,0 +1,123 @@
+"""Rows by their numbers and names: Row 2, Rnds 3 and 4, Rows 2–5, Hip Inc Rnd, V Row 1 (RS)."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from stitchproof.rows.reader import Reader
+from stitchproof.rows.row_tree import Amount, RowNumbers, Stretch
+
+_NAME_WORDS = 4
+ROW_WORDS = frozenset({"row", "rnd", "r"})
+
+
+def name_length(reader: Reader, ahead: int = 0) -> int:
+    """How many lexemes the name of a row takes up to its "row" or "rnd", that one included; 0 where none comes next."""
+    for length in range(_NAME_WORDS + 1):
+        lexeme = reader.peek(ahead + length)
+        if lexeme.word in ROW_WORDS and lexeme.kind == "word":
+            return length + 1
+        if lexeme.kind not in ("word", "stitch") or lexeme.word in ("rep", "on", "in", "of", "then", "every", "until", "last", "next"):
+            return 0
+    return 0
+
+
+def at_row_numbers(reader: Reader, ahead: int = 0) -> bool:
+    """Whether a named or plain "Row" with a number comes next."""
+    length = name_length(reader, ahead)
+    return bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal")
+
+
+def read_row_numbers(reader: Reader) -> RowNumbers:
+    """Row 2, Rows 2 and 3, Rows 2–5, Hem Rnd 2. Stops where none comes next."""
+    first = reader.position
+    length = name_length(reader)
+    if not length:
+        raise reader.stop()
+    for _ in range(length):
+        reader.take()
+    word = reader.text(reader.stretch(first))
+    return numbers_of(reader, first, word)
+
+
+def numbers_of(reader: Reader, first: int, word: str) -> RowNumbers:
+    """The numbers behind the word of rows."""
+    begin = reader.number()
+    if begin is None:
+        raise reader.stop()
+    if reader.word in ("-", "to", "through", "a", "--") and _second_number(reader):
+        reader.take()
+        name = name_length(reader)
+        for _ in range(name):
+            reader.take()
+        last = reader.number()
+        reader.accept("inclusive")
+        return RowNumbers(word, begin, last, (), reader.stretch(first))
+    listed = [begin]
+    while reader.word in (",", "and", "&") and _is_listed(reader):
+        while reader.word in (",", "and", "&"):
+            reader.take()
+        name = name_length(reader)
+        for _ in range(name):
+            reader.take()
+        number = reader.number()
+        if number is None:
+            raise reader.stop()
+        listed.append(number)
+    if len(listed) > 1:
+        return RowNumbers(word, None, None, tuple(listed), reader.stretch(first))
+    return RowNumbers(word, begin, begin, (), reader.stretch(first))
+
+
+def _second_number(reader: Reader) -> bool:
+    ahead = 1 + name_length(reader, 1)
+    return reader.peek(ahead).kind == "number" and not _counts(reader, ahead)
+
+
+def _is_listed(reader: Reader) -> bool:
+    ahead = 1
+    while reader.peek(ahead).word in ("and", "&"):
+        ahead += 1
+    ahead += name_length(reader, ahead)
+    return reader.peek(ahead).kind == "number" and not _counts(reader, ahead)
+
+
+def _counts(reader: Reader, ahead: int) -> bool:
+    """Whether a number is one of stitches, not of a row."""
+    after = reader.peek(ahead + 1)
+    return after.kind == "stitch" or after.word in ("st", "ch", "chsp", "sk", "x")
+
+
+def named_row(reader: Reader) -> str:
+    """A row by its name alone ("Dec Row"); "" where none comes next. Takes it."""
+    first = reader.position
+    length = name_length(reader)
+    if length < 2 or reader.peek(length).kind == "number":
+        return ""
+    for _ in range(length):
+        reader.take()
+    return reader.text(reader.stretch(first))
+
+
+def read_side(reader: Reader) -> str:
+    """RS or WS, in brackets or not; "" where neither comes next."""
+    bracket = reader.word in "([" and reader.peek(1).word in ("rs", "ws")
+    if bracket and reader.peek(2).word in (")", "]"):
+        reader.take()
+        side = reader.take().word.upper()
+        reader.take()
+        return side
+    return ""
+
+
+def same_rows(numbers: RowNumbers, at: Stretch) -> RowNumbers:
+    """The rows with another stretch."""
+    return replace(numbers, at=at)
+
+
+def as_amount(reader: Reader) -> Amount | None:
+    """A number or an ordinal ("every 4th row") as a number."""
+    if reader.kind == "ordinal":
+        lexeme = reader.take()
+        return Amount(reader.line.scalar(lexeme.number), Stretch(lexeme.start, lexeme.end))
+    return reader.number()

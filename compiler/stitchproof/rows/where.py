@@ -1,0 +1,385 @@
+"""Where a stitch goes: in next st, in each sc and ch-1 sp across, in 2nd ch from hook, around the post of the next dc."""
+
+from __future__ import annotations
+
+from stitchproof.rows.reader import Reader
+from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
+from stitchproof.rows.stops import read_stop
+from stitchproof.rows.things import at_thing, read_thing
+
+PREPOSITIONS = frozenset({"in", "over", "under", "on", "between", "through"})
+WHERE_WORDS = frozenset({"next", "first", "last", "each", "same", "every", "all", "rem"})
+"""Words that begin a where-phrase whose "in" is left out."""
+
+
+def at_target(reader: Reader) -> bool:
+    """Whether a where-phrase comes next."""
+    if reader.kind == "stitch" or reader.kind == "end":
+        return False
+    if reader.word in PREPOSITIONS:
+        return not (reader.word == "on" and reader.peek(1).word in ("rnd", "row"))
+    if reader.word == "around":
+        return _is_place(reader, 1)
+    if reader.word == "work" and reader.peek(1).word == "in":
+        return True
+    return reader.word in WHERE_WORDS and not (reader.word == "last" and reader.peek(1).word in ("rep", "row", "rnd"))
+
+
+def _is_place(reader: Reader, ahead: int) -> bool:
+    lexeme = reader.peek(ahead)
+    if lexeme.word in ("the", "a"):
+        return _is_place(reader, ahead + 1) and reader.peek(ahead + 1).word not in ("row", "rnd")
+    return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
+        WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
+    )
+
+
+def read_target(reader: Reader) -> Target:
+    """The where-phrase that comes next, its preposition included."""
+    first = reader.position
+    reader.accept("work")
+    word = reader.word
+    over = word == "over"
+    around_post = word == "around"
+    if word in PREPOSITIONS or word == "around":
+        reader.take()
+    target = _place(reader, first)
+    around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
+    return Target(
+        target.reach,
+        target.things,
+        target.count,
+        reader.stretch(first),
+        target.stop,
+        target.every,
+        around_post,
+        over,
+        target.words,
+        target.counts,
+    )
+
+
+def read_place(reader: Reader) -> Target:
+    """A place without its preposition: next 2 sts, first st, ch-1 sp."""
+    return _place(reader, reader.position)
+
+
+def _place(reader: Reader, first: int) -> Target:
+    while reader.accept("the") or reader.accept("a"):
+        pass
+    loops = reader.loops()
+    if loops is not None:
+        reader.accept("of")
+        if not (at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")):
+            raise reader.stop()
+        reader.said_loops = loops
+        if reader.word in ("around", "across"):
+            return _each(reader, first, bare=True)
+        return _place(reader, first)
+    post = reader.accept("post|posts", "of")
+    while reader.accept("the"):
+        pass
+    target = _kind_of_place(reader, first)
+    if post:
+        target = Target(target.reach, target.things, target.count, target.at, target.stop, target.every, True)
+    return target
+
+
+def _kind_of_place(reader: Reader, first: int) -> Target:
+    if reader.at("same"):
+        return _same(reader, first)
+    if reader.at("top|tops", "of"):
+        return _top(reader, first)
+    if reader.at("base", "of") or reader.at("st|ch|place", "at", "base", "of"):
+        return _base(reader, first)
+    if reader.at("ring") or reader.at("center", "of", "ring") or reader.at("lp|circle|begch", "ring") or _bare_loop(reader):
+        while reader.word in ("ring", "center", "of", "lp", "begch"):
+            reader.take()
+        return Target(Reach.AROUND_RING, (), None, reader.stretch(first))
+    if reader.kind == "ordinal":
+        return _ordinal(reader, first)
+    if reader.word in ("each", "every", "all"):
+        return _each(reader, first)
+    if reader.at("next"):
+        reader.take()
+        return _counted(reader, first, Reach.NEXT)
+    if reader.at("last"):
+        reader.take()
+        return _counted(reader, first, Reach.LAST)
+    if reader.at("skipped") or reader.at("unworked"):
+        return _elsewhere(reader, first)
+    if reader.at("rem"):
+        return _each(reader, first, bare=True)
+    if reader.kind == "number" or at_thing(reader):
+        return _counted(reader, first, Reach.NEXT)
+    raise reader.stop()
+
+
+def _bare_loop(reader: Reader) -> bool:
+    """ "into loop" with nothing after it is the ring; a ring needs no "next"."""
+    return reader.at("lp") and (reader.peek(1).word in (",", ".", ";", ")", "--") or reader.peek(1).kind == "end")
+
+
+def _same(reader: Reader, first: int) -> Target:
+    reader.take()
+    things: tuple[Thing, ...] = ()
+    if at_thing(reader):
+        things = (read_thing(reader),)
+    elif not reader.accept("place") and not reader.at_break() and not reader.at("as"):
+        raise reader.stop()
+    if reader.accept("as"):
+        _as_what(reader)
+    return Target(Reach.SAME, things, None, reader.stretch(first))
+
+
+def _as_what(reader: Reader) -> None:
+    """ "same st as joining", "as ch 1", "as last sl st", "as join sl st"."""
+    while reader.word in ("the", "prev", "last", "first", "beg"):
+        reader.take()
+    if reader.kind == "stitch":
+        reader.take()
+    elif reader.accept("ch|begch|tch|basech"):
+        reader.number()
+    elif reader.accept("join|joining|turning"):
+        if reader.kind == "stitch" or reader.word == "st":
+            reader.take()
+    elif at_thing(reader):
+        read_thing(reader)
+    else:
+        raise reader.stop()
+    reader.accept("made") or reader.accept("was", "worked")
+
+
+def _top(reader: Reader, first: int) -> Target:
+    reader.take()
+    reader.take()
+    while reader.word in ("the", "first", "next", "beg", "turning", "starting"):
+        reader.take()
+    if reader.word in ("ch", "tch", "begch", "chsp"):
+        reader.take()
+        reader.number()
+    elif reader.kind == "number" and reader.peek(1).word in ("ch", "tch"):
+        reader.take()
+        reader.take()
+    elif at_thing(reader):
+        thing = read_thing(reader)
+        return Target(Reach.FIRST, (thing,), None, reader.stretch(first))
+    else:
+        raise reader.stop()
+    _where_it_stands(reader)
+    return Target(Reach.TOP_OF_CHAIN, (), None, reader.stretch(first))
+
+
+def _base(reader: Reader, first: int) -> Target:
+    while reader.word in ("base", "of", "st", "ch", "at", "place", "the", "turning", "beg", "starting", "tch", "begch"):
+        reader.take()
+    reader.number()
+    return Target(Reach.SAME, (), None, reader.stretch(first))
+
+
+def _ordinal(reader: Reader, first: int) -> Target:
+    lexeme = reader.take()
+    at = Stretch(lexeme.start, lexeme.end)
+    nth = Amount(reader.line.scalar(lexeme.number), at)
+    if reader.at("ch|st", "from", "hook") or reader.at("ch|st", "from", "the", "hook") or reader.at("from", "hook"):
+        while reader.word in ("ch", "st", "from", "the", "hook"):
+            if reader.take().word == "hook":
+                break
+        return Target(Reach.FROM_HOOK, (Thing("ch", at),), nth, reader.stretch(first), counts=_passed_over(reader))
+    if _of_chain(reader):
+        return Target(Reach.TOP_OF_CHAIN, (), nth, reader.stretch(first))
+    if lexeme.number == 1:
+        return _counted(reader, first, Reach.FIRST)
+    if reader.at("ch") and reader.peek(1).kind != "number":
+        reader.take()
+        _where_it_stands(reader)
+        return Target(Reach.TOP_OF_CHAIN, (), nth, reader.stretch(first))
+    thing = read_thing(reader)
+    if reader.accept("of"):
+        while reader.word in ("the", "next", "each"):
+            reader.take()
+        within = read_thing(reader)
+        thing = Thing(thing.name, reader.stretch(first), thing.chains, thing.of, within.name, nth)
+        return Target(Reach.NEXT, (thing,), None, reader.stretch(first))
+    _where_it_stands(reader)
+    at = reader.stretch(first)
+    return Target(Reach.ELSEWHERE, (thing,), nth, at, words=reader.text(at))
+
+
+def _of_chain(reader: Reader) -> bool:
+    """ "3rd ch of ch-4", "3rd of beg ch 5", "2nd ch of turning ch": the chain is taken, and True told."""
+    ahead = 1 if reader.word in ("ch", "st") else 0
+    if reader.peek(ahead).word != "of":
+        return False
+    ahead += 1
+    while reader.peek(ahead).word in ("the", "beg", "turning", "starting", "first", "last", "next", "prev", "skipped"):
+        ahead += 1
+    if reader.peek(ahead).kind == "number" and reader.peek(ahead + 1).word in ("ch", "begch", "tch"):
+        ahead += 1
+    if reader.peek(ahead).word not in ("ch", "tch", "begch", "chsp"):
+        return False
+    for _ in range(ahead + 1):
+        reader.take()
+    reader.number()
+    reader.accept("sp") or reader.accept("lp")
+    _where_it_stands(reader)
+    return True
+
+
+def _passed_over(reader: Reader) -> tuple[str, ...] | None:
+    """ "(3 skipped chs count as dc)" after "4th ch from hook"."""
+    from stitchproof.rows.chains import read_counts_as
+
+    counts = read_counts_as(reader)
+    return counts.names if counts else None
+
+
+def _each(reader: Reader, first: int, bare: bool = False) -> Target:
+    every = 1
+    if not bare:
+        every = _every(reader)
+    elif reader.word in ("rem",):
+        reader.take()
+    if reader.accept("of"):
+        while reader.accept("the"):
+            pass
+        if reader.word in ("next", "last") or reader.kind == "ordinal":
+            return _kind_of_place(reader, first)
+        if reader.kind == "number":
+            return _counted(reader, first, Reach.NEXT)
+    while reader.word in ("the", "rem", "next"):
+        reader.take()
+    if reader.kind == "number" and not bare:
+        # "each next 4 sts", "each 2 dc": so many of them.
+        return _counted(reader, first, Reach.NEXT)
+    things = _things(reader)
+    stop = read_stop(reader)
+    _where_it_stands(reader)
+    stop = stop or read_stop(reader)
+    end = Stop(None, None, True, None, reader.stretch(reader.position))
+    return Target(Reach.EACH, tuple(things), None, reader.stretch(first), stop or end, every)
+
+
+def _every(reader: Reader) -> int:
+    """Takes "each", "every other", "every 3rd"; how many of them go to one stitch."""
+    reader.take()
+    reader.accept("one", "of")
+    if reader.accept("other") or reader.accept("alternate"):
+        return 2
+    if reader.kind == "ordinal" and reader.peek(1).word != "ch":
+        return max(reader.take().number, 1)
+    if reader.accept("2nd"):
+        return 2
+    return 1
+
+
+def _things(reader: Reader) -> list[Thing]:
+    """What each is: one kind, or several ("each sc and in each ch-1 sp")."""
+    if not at_thing(reader):
+        if reader.at_break() or reader.word in ("across", "around", "to"):
+            return [Thing("st", reader.stretch(reader.position))]
+        raise reader.stop()
+    things = [read_thing(reader)]
+    while reader.word in ("and", "or", "&", "/"):
+        ahead = 1
+        while reader.peek(ahead).word in ("in", "each", "every", "the", "rem"):
+            ahead += 1
+        if not at_thing(reader, ahead) or reader.peek(ahead + 1).word in ("in", "to", "from"):
+            break
+        if ahead == 1 and reader.word == "and" and not _goes_on(reader, ahead):
+            break
+        for _ in range(ahead):
+            reader.take()
+        things.append(read_thing(reader))
+    return things
+
+
+def _goes_on(reader: Reader, ahead: int) -> bool:
+    """Whether "and sc …" is a further kind to work into, not the next item: a chain or space, or nothing more is said of it."""
+    lexeme = reader.peek(ahead)
+    if lexeme.word in ("chsp", "sp", "lp", "tch"):
+        return True
+    if lexeme.word == "ch":
+        return reader.peek(ahead + 1).glued or reader.peek(ahead + 1).word in ("across", "around", "to", "sp")
+    after = reader.peek(ahead + 1)
+    return after.word in ("across", "around", "to") or after.kind == "end" or after.word in (",", ";", ".", ")", "--")
+
+
+def _counted(reader: Reader, first: int, reach: Reach) -> Target:
+    """So many of a thing: 3 sts, st, ch-1 sp; of "next 3" the stitches are understood."""
+    while reader.accept("the"):
+        pass
+    number = None if _is_part_of_thing(reader) else reader.number()
+    narrowed = reader.accept("rem")
+    if at_thing(reader):
+        thing = read_thing(reader)
+    elif number is not None or reader.at_break() or reader.word in ("across", "around", "to"):
+        thing = Thing("st", reader.stretch(reader.position))
+    else:
+        raise reader.stop()
+    if narrowed:
+        thing = Thing(thing.name, thing.at, thing.chains, "rem")
+    at_end, elsewhere = _where_it_stands(reader)
+    reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
+    at = reader.stretch(first)
+    if elsewhere:
+        return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
+    return Target(reach, (thing,), number, at)
+
+
+def _is_part_of_thing(reader: Reader) -> bool:
+    """ "1ch-sp", "3-dc cluster", "2 ch sp": the number belongs to the thing."""
+    lexeme, after, third = reader.peek(), reader.peek(1), reader.peek(2)
+    if lexeme.kind != "number":
+        return False
+    if after.kind == "stitch" and after.glued:
+        return third.kind == "stitch" or third.word in ("group", "sp")
+    return after.word == "chsp" and (after.glued or not after.spaced)
+
+
+def _where_it_stands(reader: Reader) -> tuple[bool, bool]:
+    """Words after a place that tell where it stands: at the end of the row; or in another row, which is out of the line."""
+    at_end = elsewhere = False
+    while True:
+        if reader.at("at", "end|beg", "of") or reader.at("at", "the", "end|beg", "of"):
+            at_end = True
+            while reader.word in ("at", "the", "end", "beg", "of", "row", "rnd"):
+                if reader.take().word in ("row", "rnd"):
+                    break
+        elif reader.at("just", "made|worked") or reader.at("of", "basech") or reader.at("not", "worked"):
+            reader.take()
+            reader.take()
+        elif reader.at("of", "prev|last|first", "row|rnd") or reader.at("of", "row|rnd", "below"):
+            for _ in range(3):
+                reader.take()
+        elif reader.at("of", "the|prev", "prev|last|row|rnd", "row|rnd|below"):
+            for _ in range(4):
+                reader.take()
+        elif reader.at("from", "prev|last", "row|rnd"):
+            for _ in range(3):
+                reader.take()
+        elif reader.at("of", "row|rnd") and reader.peek(2).kind == "number":
+            for _ in range(3):
+                reader.take()
+            elsewhere = True
+        elif reader.at("below"):
+            reader.take()
+            elsewhere = True
+        elif reader.kind == "number" and reader.peek(1).word in ("row", "rnd") and reader.peek(2).word == "below":
+            for _ in range(3):
+                reader.take()
+            elsewhere = True
+        elif reader.at("of", "body|front|back|sleeve|piece|neck|underarm|each"):
+            break
+        else:
+            return at_end, elsewhere
+    return at_end, elsewhere
+
+
+def _elsewhere(reader: Reader, first: int) -> Target:
+    """A place out of the line of work, such as a skipped stitch."""
+    reader.take()
+    thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
+    _where_it_stands(reader)
+    at = reader.stretch(first)
+    return Target(Reach.ELSEWHERE, (thing,), None, at, words=reader.text(at))

@@ -1,0 +1,198 @@
+"""Stitches worked into places: sc in next 3 sts, 2 dc in each st around, hdc2tog, dc inc, 6 sc."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from stitchproof.rows.reader import Reader
+from stitchproof.rows.row_tree import Amount, Extent, Loops, Reach, Repeat, Stretch, Target, Thing, Work
+from stitchproof.rows.stops import at_stop, read_stop
+from stitchproof.rows.things import at_thing
+from stitchproof.rows.where import at_target, read_place, read_target
+
+CHANGES = frozenset({"inc", "dec", "ddec"})
+
+
+def at_work(reader: Reader) -> bool:
+    """Whether a stitch to be worked comes next, after its number and the words for its loops."""
+    ahead = 0
+    while ahead < 4:
+        lexeme = reader.peek(ahead)
+        if lexeme.kind == "stitch":
+            return True
+        if lexeme.word in CHANGES:
+            return True
+        is_loops = lexeme.kind == "word" and lexeme.word in ("blo", "flo", "both", "third")
+        is_times = lexeme.word == "x" and ahead > 0
+        is_first = lexeme.word in ("beg", "a", "an", "begch") and ahead == 0
+        if not (lexeme.kind == "number" or is_loops or is_times or is_first):
+            return False
+        ahead += 1
+    return False
+
+
+def read_works(reader: Reader) -> list[Work | Repeat]:
+    """The stitches that come next; several where one verb has several places ("sc in next ch-sp and in next dc")."""
+    first = reader.position
+    reader.said_loops = None
+    while reader.word in ("a", "an", "beg") and reader.kind == "word":
+        reader.take()
+    loops = reader.loops()
+    number = reader.number()
+    reader.accept("x")
+    loops = loops or reader.loops()
+    stitch, own_loops, each = _stitch(reader)
+    loops = loops or own_loops or reader.loops()
+    number = number or number_after(reader)
+    works: list[Work | Repeat] = [_placed(reader, first, stitch, loops, each, number)]
+    while reader.word == "and" and reader.peek(1).word in ("in", "over") and reader.kind == "word":
+        reader.take()
+        works.append(_placed(reader, reader.position, stitch, loops, each, number))
+    extent = _times_after_place(reader)
+    if extent is not None:
+        works[-1] = Repeat((works[-1],), extent, None, None, None, False, reader.stretch(first))
+    return works
+
+
+def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
+    """The stitch, the loops that its word says, and how many of it go into one place ("dc inc" is two)."""
+    lexeme = reader.peek()
+    if lexeme.word in CHANGES and lexeme.kind == "word":
+        word = reader.take().word
+        if reader.kind == "stitch" and reader.peek(1).word in ("in", "next", "over", ",", ")", "]"):
+            # "inc sc": an increase of single crochet
+            return _changed(reader, reader.take().word, word)
+        return word, None, 1
+    if lexeme.kind != "stitch":
+        raise reader.stop()
+    stitch = reader.take()
+    if reader.kind == "stitch" and reader.peek().glued and not at_break_before(reader):
+        stitch = reader.take()  # "3-dc cluster": the cluster is the stitch
+    loops = stitch.stitch.loops if stitch.stitch else None
+    if reader.at("st") and not reader.peek().glued and reader.peek(1).word in ("in", "around", "over", ",", "next", "each"):
+        reader.take()
+    after_loops = loops or (reader.loops() if reader.peek(1).word in CHANGES else None)
+    if reader.word in CHANGES and reader.kind == "word" and not reader.peek(1).word == "evenly":
+        return _changed(reader, stitch.word, reader.take().word, after_loops)
+    return stitch.word, after_loops, 1
+
+
+def at_break_before(reader: Reader) -> bool:
+    """Whether the stitch that comes next stands behind a loop word, not behind another stitch."""
+    return reader.lexemes[reader.position - 1].kind != "stitch"
+
+
+def _changed(reader: Reader, stitch: str, change: str, loops: Loops | None = None) -> tuple[str, Loops | None, int]:
+    if change == "inc":
+        return stitch, loops, 2
+    together = reader.words.together(stitch, "3" if change == "ddec" else "2")
+    if together is None:
+        raise reader.stop()
+    return together.id, loops, 1
+
+
+def number_after(reader: Reader) -> Amount | None:
+    """A number behind the stitch: sc 3, sc x 3, sc 3x, sc 3 times, sc twice."""
+    if reader.word == "twice" and reader.peek().values is not None:
+        lexeme = reader.take()
+        return Amount(lexeme.values or (), Stretch(lexeme.start, lexeme.end))
+    if reader.word == "x" and reader.peek(1).kind == "number":
+        reader.take()
+        return reader.number()
+    if reader.kind != "number":
+        return None
+    after = reader.peek(1)
+    if after.word in ("x", "times"):
+        number = reader.number()
+        reader.take()
+        return number
+    starts_item = after.kind == "stitch" or after.word in CHANGES or after.word in ("ch", "chsp", "more", "x")
+    return None if starts_item or at_thing(reader, 1) else reader.number()
+
+
+def _placed(
+    reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None
+) -> Work:
+    """The stitch with its place, if the row says one."""
+    target = _target(reader, stitch)
+    loops = loops or reader.said_loops or Loops.BOTH
+    if reader.word in ("blo", "flo", "third") and reader.kind == "word":
+        loops = reader.loops() or loops
+    if target is None and at_target(reader) and reader.said_loops is None:
+        target = _target(reader, stitch)
+    if stitch == "ddec":
+        stitch = "dec"
+        three = reader.unwritten(3)
+        target = target or replace(reader.next_st(), count=three, over=True)
+    if each > 1:
+        return _increase(reader, first, stitch, loops, each, number, target)
+    if target is not None:
+        return Work(stitch, loops, number, None, _over(stitch, target, reader), reader.stretch(first))
+    return Work(stitch, loops, None, number, None, reader.stretch(first))
+
+
+def _increase(
+    reader: Reader, first: int, stitch: str, loops: Loops, each: int, number: Amount | None, target: Target | None
+) -> Work:
+    """ "3 dc inc": two in each of the next three."""
+    if target is None:
+        target = replace(reader.next_st(), count=number)
+    return Work(stitch, loops, reader.unwritten(each), None, target, reader.stretch(first))
+
+
+def _target(reader: Reader, stitch: str) -> Target | None:
+    if stitch == "slst" and reader.word == "to" and not _is_far(reader):
+        reader.take()
+        return read_place(reader)
+    if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
+        if reader.peek(3).kind in ("end",) or reader.peek(3).word in ".,;":
+            for _ in range(3):
+                reader.take()
+        return None
+    if at_target(reader) or (reader.kind == "ordinal" and at_thing(reader, 1)):
+        return read_target(reader)
+    if reader.word == "for" and reader.peek(1).word in ("next", "each", "rem"):
+        reader.take()
+        return read_place(reader)
+    if at_stop(reader):
+        first = reader.position
+        stop = read_stop(reader)
+        if at_target(reader) and reader.word == "in" and reader.peek(1).word in ("each", "every", "blo", "flo", "both", "third"):
+            if reader.peek(1).word in ("blo", "flo", "both", "third"):
+                reader.take()
+                reader.said_loops = reader.loops()
+            else:
+                target = read_target(reader)
+                return replace(target, stop=stop, at=reader.stretch(first))
+        things = (Thing("st", Stretch(reader.peek().start, reader.peek().start)),)
+        return Target(Reach.EACH, things, None, reader.stretch(first), stop)
+    return None
+
+
+def _is_far(reader: Reader) -> bool:
+    """Whether "to" says how far slip stitches go: to last 3 sts, to end, to marker."""
+    return reader.peek(1).word in ("last", "end", "marker", "within") or (
+        reader.peek(1).kind == "number" or reader.peek(2).word in ("marker", "end")
+    )
+
+
+def _over(stitch: str, target: Target, reader: Reader) -> Target:
+    """ "sc2tog in next 2 sts": the 2 is what one of it takes."""
+    if target.over or target.count is None or target.reach not in (Reach.NEXT, Reach.FIRST, Reach.LAST):
+        return target
+    facts = reader.words.facts_of(stitch)
+    takes = 2 if stitch == "dec" else facts.takes if facts else 1
+    return replace(target, over=True) if takes > 1 and set(target.count.values) == {takes} else target
+
+
+def _times_after_place(reader: Reader) -> Extent | None:
+    """ "2 sc in next st 6 times": read in two ways in print."""
+    first = reader.position
+    times: Amount | None = None
+    if reader.word == "twice" and reader.peek().values is not None:
+        times = number_after(reader)
+    elif reader.kind == "number" and reader.peek(1).word in ("times", "x"):
+        times = number_after(reader)
+    elif reader.word == "x" and reader.peek(1).kind == "number":
+        times = number_after(reader)
+    return Extent(times, None, False, True, reader.stretch(first)) if times else None
