@@ -21,6 +21,8 @@ from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.work_pattern import work_pattern
+from stitchproof.simulation.worked_pattern import WorkedPattern
 from stitchproof.sizing.size_pattern import Changes, size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.workspace import Workspace, workspace_at
@@ -156,6 +158,7 @@ class _Run:
     source: PatternSource | None = None
     sized: SizedPattern | None = None
     written: WrittenPattern | None = None
+    worked: WorkedPattern | None = None
 
     @property
     def acceptances(self) -> tuple[Acceptance, ...]:
@@ -181,6 +184,9 @@ class _Run:
         self.stage = "reading the rows"
         self.written = read_rows(expanded, self.report)
         self.judge(self.written)
+        self.stage = "working the rows"
+        self.worked = work_pattern(self.written, self.report)
+        self.judge(self.worked)
 
     def judge(self, value: object) -> None:
         before, self.stage = self.stage, "judging"

@@ -20,12 +20,13 @@ READING = ("reading.pattern_source",)
 SIZING = (*READING, "sizing.sized_pattern")
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
-STAGE_TYPES = ROWS
+SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.slips", "rows.row_tree")
+STAGE_TYPES = SIMULATION
 
 # The templates that reading hands on carry marks; what the marks look like is part of what it hands on.
 MARKS = ("reading.marks",)
 
-STAGES = ("reading", "sizing", "expansion", "rows")
+STAGES = ("reading", "sizing", "expansion", "rows", "simulation")
 
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
@@ -41,6 +42,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "sizing": (*GROUND_FLOOR, *READING),
     "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),
     "rows": (*GROUND_FLOOR, *EXPANSION),
+    "simulation": (*GROUND_FLOOR, *ROWS, "rows.row_tree"),
     "checks": (*GROUND_FLOOR, *STAGE_TYPES),
     "editions": (*GROUND_FLOOR, *STAGE_TYPES),
     "alternatives": ("measures", "diagnostics"),

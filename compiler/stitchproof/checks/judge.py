@@ -21,6 +21,7 @@ NO_RULES = (
     "mentions",
     "pattern_lines",
     "printed_lines",
+    "row_findings",
     "stitch_shapes",
     "typed_lengths",
     "typed_vectors",

@@ -68,7 +68,7 @@ def counted(thing: Thing | None, tally: Tally, ways: Ways, size: int, basis: Bas
     groups = row.count(lambda place: place.group == name and place.index == 0)
     if groups:
         return groups
-    if name in ways.stitches or _is_made(name, row):
+    if ways.is_stitch(name) or _is_made(name, row):
         return row.count(lambda place: _is_a(place, name, ways))
     return None
 

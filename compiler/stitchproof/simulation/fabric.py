@@ -85,7 +85,7 @@ class Fabric:
         prefix = " ".join(word for word in noun.lower().split() if word not in _ROW_WORDS)
         if prefix in self.counters:
             return len(self.rows) - self.counters[prefix]
-        if prefix in self.ways.stitches:
+        if self.ways.is_stitch(prefix):
             return sum(row.stitch == prefix for row in self.rows)
         return len(self.rows)
 

@@ -9,7 +9,7 @@ from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
 from stitchproof.simulation.position import Kind, Position, space, stitch
 from stitchproof.simulation.slips import CannotWork, DoesNotDivide, Fit, PastEnd, Stopped
-from stitchproof.simulation.targets import find_places, stop_index, value
+from stitchproof.simulation.targets import find_places, real_stop, stop_index, value
 from stitchproof.simulation.ways import Ways
 
 WorkItems = Callable[..., None]
@@ -128,7 +128,8 @@ def _as_often_as_fits(
     item: Repeat, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool, work_items: WorkItems
 ) -> bool:
     extent = item.extent
-    stop = stop_index(extent.stop, hook, ways, size) if extent and extent.stop else hook.end
+    written = real_stop(extent.stop) if extent else None
+    stop = stop_index(written, hook, ways, size) if written else hook.end
     begin = hook.cursor
     if stop < begin:
         raise Stopped(PastEnd(hook.end, hook.cursor + hook.end - stop, None, item.at))
@@ -147,7 +148,7 @@ def _as_often_as_fits(
         states.append(hook.copy())
         del states[: -KEPT_BACK - 2]
     follows = (*(item.ending or ()), *after)
-    if outermost and (extent is None or extent.stop is None):
+    if outermost and written is None:
         return _with_what_follows(item, states, follows, after, begin, hook, ways, size, work_items)
     return _up_to(stop, states, item, begin, hook, ways, size, work_items)
 

@@ -185,7 +185,8 @@ def _same(hook: Hook) -> Bite:
 
 
 def _each(target: Target, takes: int, hook: Hook, ways: Ways, size: int, reserve: int) -> Bite:
-    end = stop_index(target.stop, hook, ways, size) if target.stop else max(hook.end - reserve, hook.cursor)
+    stop = real_stop(target.stop)
+    end = stop_index(stop, hook, ways, size) if stop else max(hook.end - reserve, hook.cursor)
     test = test_for(target.things, hook, ways, size)
     if end > hook.end or end < hook.cursor:
         return Bite(hook.cursor, end, max(end - hook.cursor, 0) // takes)
@@ -197,7 +198,7 @@ def _each(target: Target, takes: int, hook: Hook, ways: Ways, size: int, reserve
         raise Stopped(_uneven(takes, matching, target))
     if room and not matching:
         raise Stopped(_absent(target, hook, hook.cursor))
-    if not ways.lenient and not target.stop and matching < len(room):
+    if not ways.lenient and not stop and matching < len(room):
         _only_spaces_between(room, test, target, hook)
     return Bite(hook.cursor, end, matching // takes)
 
@@ -213,6 +214,11 @@ def _only_spaces_between(room: object, test: Test, target: Target, hook: Hook) -
 
 def _uneven(takes: int, room: int, target: Target) -> CannotWork:
     return CannotWork(f"{room} places do not go into stitches of {takes}", target.at)
+
+
+def real_stop(stop: Stop | None) -> Stop | None:
+    """A stop before the end; "across" and "to end" are none."""
+    return None if stop is None or (stop.at_end and stop.before is None) else stop
 
 
 def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:

@@ -33,7 +33,7 @@ from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind, Position, space, stitch
 from stitchproof.simulation.repeats import work_repeat
 from stitchproof.simulation.slips import Absent, CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
-from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, take, value
+from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
 NEXT_ST = "next st"
@@ -206,7 +206,7 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
         if item.target.count is not None and value(item.target.count, size) is None:
             return
         bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
-        hook.to_end = item.target.reach is Reach.EACH and item.target.stop is None
+        hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
 
 

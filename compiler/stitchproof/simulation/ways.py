@@ -7,6 +7,7 @@ from enum import Enum
 from msgspec import Struct, field
 
 from stitchproof.stitches.facts import StitchFacts
+from stitchproof.stitches.stitch_names import facts_of
 
 COUNTED_FROM = {"dc": 3, "tr": 4, "dtr": 5}
 """Starting chains that count as a stitch unless the pattern says otherwise, by the stitch of the row. Common practice; no
@@ -51,7 +52,11 @@ class Ways(Struct, frozen=True):
 
     def facts(self, stitch: str) -> StitchFacts:
         """What is known of a stitch; of an unknown one, that it takes one and makes one."""
-        return self.stitches.get(stitch) or StitchFacts(stitch, base=stitch)
+        return self.stitches.get(stitch) or facts_of(stitch) or StitchFacts(stitch, base=stitch)
+
+    def is_stitch(self, name: str) -> bool:
+        """Whether a word is the id of a stitch."""
+        return name in self.stitches or facts_of(name) is not None
 
     def counts_as(self, chains: int, first: str) -> tuple[str, ...]:
         """What `chains` at the start of a row of `first` stitches count as: () for nothing."""

@@ -1,0 +1,89 @@
+"""What the rules about worked rows share: from a slip in a size to the facts of a report."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TypeVar
+
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
+from stitchproof.diagnostics.page import Page
+from stitchproof.rows.row_tree import Stretch
+from stitchproof.simulation.slips import Fit
+from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
+from stitchproof.source import Place
+
+S = TypeVar("S")
+
+
+def slips_of(kind: type[S], worked: WorkedPattern) -> Iterator[tuple[RowFinding, S]]:
+    """The slips of a kind, each in its size."""
+    for finding in worked.findings:
+        if isinstance(finding.slip, kind):
+            yield finding, finding.slip
+
+
+def row_report(
+    page: Page,
+    headline: str,
+    finding: RowFinding,
+    at: Stretch,
+    caret: str,
+    sum_: str,
+    worked: WorkedPattern,
+    help_: tuple[str, ...] = (),
+    note: str = "",
+) -> Diagnostic:
+    """A report about a row in one size. at: the words of the part where it shows."""
+    place = place_of(finding, at, worked)
+    size = worked.written.document.sizes.names[finding.size]
+    return Diagnostic(
+        page,
+        headline,
+        Excerpt(place.span, caret),
+        sizes=(size,),
+        piece=finding.step.piece,
+        row=finding.step.identity,
+        related=used_from(place),
+        sums=(SumLine(size, sum_, note=note),),
+        help=help_,
+    )
+
+
+def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
+    """Where words of a part of a step stand; the step itself where they have no place of their own."""
+    for read in worked.written.readings:
+        if read.step is finding.step and finding.part < len(read.parts) and at.end > at.start:
+            return read.parts[finding.part].line.place(at)
+    return finding.step.place
+
+
+def row_words(finding: RowFinding) -> str:
+    """The row in a headline: "Dec Rnd 3 of the crown"."""
+    parts = finding.step.identity.split("/")
+    loops = [part.partition("=")[2] for part in parts[2:] if "=" in part]
+    label = " ".join([parts[1].rstrip(" :."), *loops]) if len(parts) > 1 else "a line"
+    return f"{label} of {finding.step.piece}"
+
+
+def counted(number: int, one: str, more: str = "") -> str:
+    """A number with its noun."""
+    return f"{number} {one if number == 1 else more or one + 's'}"
+
+
+def fit_note(fit: Fit | None) -> str:
+    """What would go whole into the room of a repeat: the totals below and above."""
+    if fit is None or fit.takes < 2 or fit.room < fit.takes:
+        return ""
+    passes, rest = divmod(fit.room, fit.takes)
+    if rest:
+        sums = (f"{times} × {fit.takes} = {times * fit.takes}" for times in (passes, passes + 1))
+        return f"{' or '.join(sums)} would fit"
+    return f"{counted(passes, 'time')} would fit" if passes != fit.passes else ""
+
+
+def words_for(name: str) -> str:
+    """A place in plain words: "a ch-1 sp", "an hdc"."""
+    if name.startswith("chsp"):
+        return f"a ch-{name[4:]} sp" if name[4:] else "a ch-sp"
+    known = {"row-end": "a row-end", "tch": "a turning chain", "st": "a st", "ch": "a ch", "base ch": "a base ch"}
+    return known.get(name) or f"{'an' if name[:1] in 'aehilmnorsx' and name not in ('marker',) else 'a'} {name}"

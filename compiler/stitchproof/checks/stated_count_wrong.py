@@ -1,0 +1,56 @@
+"""SP135 stated-count-wrong
+
+Severity  error
+Checks    the count that a row states is the count that the row, worked stitch by stitch, comes to.
+Matters   the maker trusts the number at the end of the row: where it is wrong she takes back a right row, or goes on with a
+          wrong one.
+Mend      correct the count, or the row, whichever is not meant.
+Source    common practice, no source.
+
+Fires in S, M:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, [sc in each of next 3 sts, sc2tog] 4 times, turn. — 17 sc
+
+Fires in M:
+    counts:
+      sts: {by_hand: [20, 30], unit: sts}
+      stated: {by_hand: [20, 31], unit: sts}
+    ---
+    Ch <sts + 1>.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — <stated> sc
+
+Quiet:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, [sc in each of next 3 sts, sc2tog] 4 times, turn. — 16 sc
+"""
+
+from __future__ import annotations
+
+from stitchproof.checks.row_findings import counted, row_report, row_words, slips_of
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.simulation.slips import CountWrong
+from stitchproof.simulation.worked_pattern import WorkedPattern
+
+PAGE = read_page(__doc__)
+
+
+def counts(worked: WorkedPattern, report: Report) -> None:
+    """Stated counts that are not what is worked."""
+    for finding, slip in slips_of(CountWrong, worked):
+        noun = slip.noun or "sts"
+        if slip.change:
+            word = "more" if slip.change > 0 else "fewer"
+            headline = f"{row_words(finding)} states another change than it makes"
+            sum_ = f"the row has {counted(slip.worked, 'st')} {word} than the one before, stated {slip.stated}"
+        else:
+            headline = f"{row_words(finding)} states another count than it makes"
+            sum_ = f"worked {slip.worked} {noun}, stated {slip.stated}"
+        report.add(row_report(PAGE, headline, finding, slip.at, "not what the row makes", sum_, worked))
+
+
+CHECKS = (counts,)

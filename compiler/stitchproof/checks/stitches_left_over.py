@@ -1,0 +1,51 @@
+"""SP136 stitches-left-over
+
+Severity  error
+Checks    each row works every stitch of the row below, or says that the rest stays unworked.
+Matters   a maker who has stitches left at the end does not know whether she or the pattern has miscounted.
+Mend      correct the number of stitches or of repeats, or say “leaving rem sts unworked”.
+Source    common practice, no source.
+
+Fires in S, M:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, [sc in each of next 3 sts, sc2tog] 3 times, turn.
+
+Quiet:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, sc in each of next 12 sts, turn, leaving rem sts unworked. — 12 sc
+"""
+
+from __future__ import annotations
+
+from stitchproof.checks.row_findings import counted, fit_note, row_report, row_words, slips_of
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.simulation.slips import LeftOver
+from stitchproof.simulation.worked_pattern import WorkedPattern
+
+PAGE = read_page(__doc__)
+
+
+def left_over(worked: WorkedPattern, report: Report) -> None:
+    """Rows that end before the row below does."""
+    for finding, slip in slips_of(LeftOver, worked):
+        left = slip.available - slip.taken
+        report.add(
+            row_report(
+                PAGE,
+                f"{row_words(finding)} leaves stitches unworked",
+                finding,
+                slip.at,
+                f"{counted(left, 'st')} left after this" if left == 1 else "stitches are left after this",
+                f"uses {slip.taken} of {slip.available} sts, {left} left",
+                worked,
+                note=fit_note(slip.repeat),
+            )
+        )
+
+
+CHECKS = (left_over,)
