@@ -170,8 +170,21 @@ def _special_stitches(top: Shape) -> Iterator[SpecialStitch]:
             continue
         shape = Shape(value, top.report, f"the stitch `{key.text}`", key.span, "stitch")
         if shape.readable:
-            yield SpecialStitch(key.text, shape.words("name", required=True), shape.words("how"), key.span)
+            name, how = shape.words("name", required=True), shape.words("how")
+            takes, makes = _whole(shape, "takes", 0), _whole(shape, "makes", 0)
+            yield SpecialStitch(key.text, name, how, key.span, takes, makes, shape.words("as"))
         shape.close()
+
+
+def _whole(shape: Shape, key: str, least: int) -> int | None:
+    """A whole number of at most three digits under a key; None where it is absent, or something else (reported)."""
+    value = shape.scalar(key)
+    if value is None:
+        return None
+    if not re.fullmatch(r"\s*[0-9]{1,3}\s*", value.text) or int(value.text) < least:
+        shape.report.add(wrong_kind_of_value(value.span, f"`{key}`", "a whole number of stitches, such as 1 or 2"))
+        return None
+    return int(value.text)
 
 
 def _cautions(top: Shape) -> Iterator[CautionEntry]:

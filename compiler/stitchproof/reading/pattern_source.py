@@ -122,12 +122,19 @@ class FinishedLine(Struct, frozen=True, eq=False):
 
 
 class SpecialStitch(Struct, frozen=True, eq=False):
-    """A stitch or abbreviation that the pattern itself defines."""
+    """A stitch or abbreviation that the pattern itself defines.
+
+    takes, makes: places of the row below that it uses up, and stitches it leaves, if the pattern says so. worked_as: its
+    stitches in the words of a row, "(dc, ch 1, dc) in next st".
+    """
 
     abbreviation: str
     name: Words | None
     how: Words | None
     span: Span
+    takes: int | None = None
+    makes: int | None = None
+    worked_as: Words | None = None
 
 
 class CautionEntry(Struct, frozen=True, eq=False):

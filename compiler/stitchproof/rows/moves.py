@@ -126,7 +126,8 @@ def _join(reader: Reader) -> Item:
     ahead = 0
     while reader.peek(ahead).word in ("the", "new", "same", "with"):
         ahead += 1
-    if reader.peek(ahead).word in _YARN and reader.peek(ahead + 1).kind != "number":
+    lexeme = reader.peek(ahead)
+    if lexeme.word in _YARN and (lexeme.capital or len(lexeme.word) > 1):
         return _join_yarn(reader, first)
     stitch = "slst"
     reader.accept("rnd") or reader.accept("work") or reader.accept("the", "rnd")
@@ -141,9 +142,13 @@ def _join(reader: Reader) -> Item:
         elif target is None and reader.word == "to" and _is_place(reader):
             reader.take()
             target = read_place(reader)
+        elif target is None and reader.at("last", "st", "to|and|with"):
+            for _ in range(3):
+                reader.take()
+            target = read_place(reader)
         elif target is None and (at_target(reader) or reader.kind == "ordinal"):
             target = read_target(reader)
-        elif reader.at("to", "join|form|close|complete") or reader.at("last", "st", "to"):
+        elif reader.at("to", "join|form|close|complete"):
             while reader.word in ("to", "join", "form", "close", "complete", "ring", "rnd", "last", "st", "a", "the"):
                 if reader.word == "to" and _is_place(reader):
                     break

@@ -10,9 +10,10 @@ from stitchproof.rows.reader import Reader, Stopped
 from stitchproof.rows.references import read_evenly_work, read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
 from stitchproof.rows.repeats import dash_group, read_bracket, read_star
-from stitchproof.rows.row_tree import Item, NotRead, Repeat, RowTree, Skip, Target, Work
+from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.stated_counts import accept_stated
+from stitchproof.rows.stops import no_stop, read_stop
 from stitchproof.rows.where import at_target, read_target
 from stitchproof.rows.works import at_work, read_works
 
@@ -57,7 +58,9 @@ def read_items(reader: Reader, until: frozenset[str]) -> list[Item]:
         elif not dashed:
             dash_from, first_of_dash = None, reader.position
         del before
+        reader.dashed = dash_from is not None
         items += _read(reader)
+        reader.dashed = False
         if dash_from is not None:
             group = dash_group(reader, items, dash_from, first_of_dash)
             if group is not None:
@@ -137,11 +140,28 @@ def _read(reader: Reader) -> list[Item]:
         return [read_remark(reader)]
     if at_target(reader) and reader.word == "in":
         return [_place_first(reader)]
+    if reader.at("ending|end") and reader.kind == "word":
+        reader.take()
+        reader.accept("with") or reader.accept("in") or reader.accept("on")
+        return _read(reader)
+    if reader.at("cont", "in|with") and reader.peek(2).kind == "stitch":
+        return [_go_on(reader)]
     if reader.word in _FILLERS and reader.kind == "word":
         reader.take()
         if reader.kind != "end":
             return _read(reader)
     raise reader.stop()
+
+
+def _go_on(reader: Reader) -> Item:
+    """ "continue in sc": a stitch in each place that remains."""
+    first = reader.position
+    reader.take()
+    reader.take()
+    stitch = reader.take().word
+    stop = read_stop(reader) or no_stop(reader.peek().start)
+    target = Target(Reach.EACH, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first), stop)
+    return Work(stitch, Loops.BOTH, None, None, target, reader.stretch(first))
 
 
 def _place_first(reader: Reader) -> Item:

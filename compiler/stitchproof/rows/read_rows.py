@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Document, Inline, Section, Table, Text
+from stitchproof.expansion.document import Document, Inline, Section, Step, Table, Text, Token, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.reading.pattern_source import SpecialStitch
+from stitchproof.rows.labels import read_label
+from stitchproof.rows.line import Line, line_of_tokens
+from stitchproof.rows.own_stitches import facts_for, words_for
+from stitchproof.rows.read_row import read_row
 from stitchproof.rows.roles import with_roles
+from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.words import WordFinder
-from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
 from stitchproof.source import Place, Span
 from stitchproof.stitches.lexicon import Entry, lexicon_for
 
@@ -28,7 +35,25 @@ def read_rows(expanded: ExpandedPattern, report: Report) -> WrittenPattern:
     used = sorted(finder.used.values(), key=lambda entry: entry.abbreviation.lower())
     if used:
         sections.insert(0, _abbreviations(used, finder.plurals, header.identity.terms, header.sizes.span))
-    return WrittenPattern(expanded, _with_sections(document, tuple(sections)))
+    words = words_for(header.identity.terms, header.special_stitches)
+    readings = tuple(_readings(document, words))
+    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts_for(readings, words))
+
+
+def _readings(document: Document, words: RowWords) -> Iterator[ReadStep]:
+    """Every step of the pieces, read."""
+    for piece in document.pieces:
+        for step in steps_of(piece.blocks):
+            label = read_label(_line(step.label, document, step), words) if step.label else None
+            parts = []
+            for part in step.parts:
+                line = _line(part.tokens, document, step)
+                parts.append(ReadPart(part.served, line, read_row(line, words)))
+            yield ReadStep(step, label, tuple(parts))
+
+
+def _line(tokens: tuple[Token, ...], document: Document, step: Step) -> Line:
+    return line_of_tokens(tokens, document.sizes.names, step.place.span)
 
 
 def _meaning(stitch: SpecialStitch) -> str:

@@ -27,7 +27,7 @@ class Reader:
     """The lexemes of a line and how far they are read.
 
     steps: lexemes read in all, for the tests of cost. stated: the counts read. said_loops: loops that a where-phrase named
-    ("in back loop of next st"), for the stitch it belongs to. items: reads a list of items (set by read_row).
+    ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before. items: reads a list of items (set by read_row).
     """
 
     def __init__(self, line: Line, words: RowWords) -> None:
@@ -40,6 +40,7 @@ class Reader:
         self.steps = 0
         self.stated: list[Stated] = []
         self.said_loops: Loops | None = None
+        self.dashed = False
         self.end = len(self.lexemes)
         self.end_lexeme = Lexeme("end", "", len(line.text), len(line.text))
         self.items: Callable[[Reader, frozenset[str]], list[Item]] = _no_items

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from stitchproof.rows.extents import read_extent
 from stitchproof.rows.reader import DEEPEST, Reader
 from stitchproof.rows.remarks import is_remark
-from stitchproof.rows.row_tree import Chain, Extent, Item, Reach, Remark, Repeat, Skip, Target, Work
+from stitchproof.rows.row_tree import Chain, Extent, Item, Reach, Remark, Repeat, Target, Work
 from stitchproof.rows.stated_counts import accept_stated
 from stitchproof.rows.where import at_target, read_target
 
@@ -24,13 +24,15 @@ def read_bracket(reader: Reader) -> list[Item]:
         raise reader.stop()
     if _is_count(reader, close):
         return []
-    if is_remark(reader, first + 1, close):
+    if is_remark(reader, first + 1, close) or _explains(reader, first, close):
         reader.steps += close - first
         reader.position = close + 1
         at = reader.stretch(first)
         return [Remark(reader.text(at)[1:-1].strip(), at)]
-    items, inside = _inside(reader, close)
-    return [_with_target_and_extent(reader, first, tuple(items), inside)]
+    items = _inside(reader, close)
+    group = _with_target_and_extent(reader, first, tuple(items))
+    only_chain = len(items) == 1 and isinstance(items[0], Chain) and group.extent is None and group.target is None
+    return items if only_chain else [group]
 
 
 def _is_count(reader: Reader, close: int) -> bool:
@@ -50,13 +52,21 @@ def _is_count(reader: Reader, close: int) -> bool:
     return found
 
 
+def _explains(reader: Reader, first: int, close: int) -> bool:
+    """Whether a bracket only says what was just worked: "2 dc in next st (increase),"."""
+    before = reader.lexemes[first - 1] if first else reader.end_lexeme
+    after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
+    one_word = close == first + 2 and reader.lexemes[first + 1].word in ("inc", "dec")
+    return one_word and before.kind not in ("sign", "end") and (after.kind == "end" or after.word in (",", ";", ".", "*"))
+
+
 def _names_places(reader: Reader, first: int, close: int) -> bool:
     """Whether a bracket inside a line is a running total: "(31 sts so far),"."""
     return any(each.word in ("st", "so", "total") for each in reader.lexemes[first:close])
 
 
-def _inside(reader: Reader, close: int) -> tuple[list[Item], Extent | None]:
-    """The items of a bracket, and an extent that stands in it behind them ("(sc, inc; 6x)")."""
+def _inside(reader: Reader, close: int) -> list[Item]:
+    """The items of a bracket."""
     outer, reader.end = reader.end, close
     reader.take()
     reader.depth += 1
@@ -66,19 +76,12 @@ def _inside(reader: Reader, close: int) -> tuple[list[Item], Extent | None]:
         raise reader.stop()
     reader.end = outer
     reader.position = close + 1
-    return items, None
+    return items
 
 
-def _with_target_and_extent(
-    reader: Reader, first: int, items: tuple[Item, ...], inside: Extent | None
-) -> Repeat:
-    target: Target | None = None
-    extent = inside
-    if reader.word not in ("around", "across") and at_target(reader):
-        target = read_target(reader)
-        if target.reach is Reach.NEXT and reader.word == "around":
-            pass
-    extent = extent or read_extent(reader, starred=False)
+def _with_target_and_extent(reader: Reader, first: int, items: tuple[Item, ...]) -> Repeat:
+    target = read_target(reader) if reader.word not in ("around", "across") and at_target(reader) else None
+    extent = read_extent(reader, starred=False)
     if target is None and extent is None and at_target(reader):
         target = read_target(reader)
         extent = read_extent(reader, starred=False)
@@ -175,7 +178,7 @@ def _from_star(reader: Reader) -> bool:
     first = reader.position
     if reader.word in ("from", "between", "bet", "btw"):
         reader.take()
-    while reader.word in ("*", "-", "to", "first", "the") and not (reader.word == "to" and reader.peek(1).word != "*"):
+    while reader.word in ("*", "-") or (reader.word in ("to", "first", "the") and reader.peek(1).word == "*"):
         reader.take()
     reader.accept("s")
     if reader.position > first and reader.lexemes[reader.position - 1].word not in ("*", "s"):
@@ -208,6 +211,6 @@ def dash_group(reader: Reader, items: list[Item], start: int, first: int) -> Rep
     if reader.word != "x" and not (reader.kind == "number" and reader.peek(1).word in ("x", "times")):
         return None
     extent = read_extent(reader, starred=False)
-    if extent is None or any(isinstance(item, Skip) and False for item in items):
+    if extent is None:
         return None
     return Repeat(tuple(items[start:]), replace(extent, doubtful=True), None, None, None, False, reader.stretch(first))

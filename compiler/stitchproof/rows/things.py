@@ -5,7 +5,8 @@ from __future__ import annotations
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Stretch, Thing
 
-NARROWING = frozenset(
+STARTING = frozenset({"beg", "turning", "starting", "initial"})
+NARROWING = STARTING | frozenset(
     {
         "held", "underarm", "free", "rem", "corner", "center", "unworked", "skipped", "marked", "foundation", "body",
         "sleeve", "front", "back", "whole", "single", "end", "edge", "beg", "first", "starting", "joining",
@@ -31,6 +32,8 @@ def _is_head(reader: Reader, ahead: int) -> bool:
     lexeme, after = reader.peek(ahead), reader.peek(ahead + 1)
     if lexeme.kind == "stitch":
         return True
+    if lexeme.kind == "number" and after.word == "ch" and reader.peek(ahead - 1).word in STARTING:
+        return True
     if lexeme.kind == "number":
         return (after.word in ("ch", "chsp") and (after.glued or not after.spaced or reader.peek(ahead + 2).word in ("sp", "lp"))) or (
             after.kind == "stitch" and after.glued
@@ -51,6 +54,10 @@ def read_thing(reader: Reader) -> Thing:
         reader.take()
         reader.take()  # "5-dc shell": how it is made; the shell is the thing
         name = _name(reader)
+    elif reader.kind == "number" and reader.peek(1).word == "ch" and of in STARTING:
+        reader.take()
+        reader.take()
+        name, of = "tch", ""
     elif reader.kind == "number" and reader.peek(1).word in ("ch", "chsp"):
         chains = reader.number()
         chains_of_space = reader.take().word == "chsp" or reader.accept("sp") or reader.accept("lp")
@@ -62,6 +69,10 @@ def read_thing(reader: Reader) -> Thing:
         name = "chsp"
     else:
         name = _name(reader)
+    if name == "ch" and of in STARTING:
+        name, of = "tch", ""
+    if name == "tch":
+        reader.number()  # "turning ch 3"
     return Thing(name, reader.stretch(first), chains, of)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
+# Single words, then, each behind a bar, phrases.
 _SPELLINGS = {
     "st": "st sts stitch stitches",
     "ch": "ch chs chain chains|chain st|chain sts|chain stitch|chain stitches|ch st|ch sts",
@@ -15,11 +16,11 @@ _SPELLINGS = {
     "rib": "rib ribs",
     "mesh": "mesh meshes block blocks",
     "group": "group groups grp grps",
-    "row-end": "row end|row ends|ends of rows|end of rows|row edges",
+    "row-end": "|row end|row ends|ends of rows|end of rows|row edges",
     "ring": "mr ml ring|magic ring|magic circle|magic loop|adjustable ring|adjustable loop|adjustable circle|sliding loop|sliding ring",
     "tch": "tch|t ch|turning ch|turning chain|turning chains|turn ch|turning chs",
-    "begch": "beg ch|beginning ch|beginning chain|starting ch|starting chain|initial ch|starting chs|begining ch",
-    "basech": "base ch|base chain|foundation ch|foundation chain|starting foundation ch|original ch|original chain|base chains",
+    "begch": "|beg ch|beginning ch|beginning chain|starting ch|starting chain|initial ch|starting chs|begining ch",
+    "basech": "|base ch|base chain|foundation ch|foundation chain|starting foundation ch|original ch|original chain|base chains",
     "marker": "marker markers m mkr|stitch marker|st marker",
     "in": "in into onto",
     "sk": "sk skip miss omit skipping missing",
@@ -42,8 +43,8 @@ _SPELLINGS = {
     "blo": "blo bl tbl|back loop only|back loops only|back lp only|back lps only|back lp|back lps|back loop|back loops"
     "|through back loop|through back loops|back loop of|back lp of",
     "flo": "flo fl|front loop only|front loops only|front lp only|front lps only|front lp|front lps|front loop|front loops",
-    "both": "both loops|both lps|both loop",
-    "third": "third loop|3rd loop|third lp|3rd lp|back bar|back ridge|camel loop|back bump",
+    "both": "|both loops|both lps|both loop",
+    "third": "|third loop|3rd loop|third lp|3rd lp|back bar|back ridge|camel loop|back bump",
     "rs": "rs|right side",
     "ws": "ws|wrong side",
     "hook": "hook hk",
@@ -54,10 +55,8 @@ _SPELLINGS = {
     "prev": "prev previous preceding",
     "alternate": "alternate alternating alternately alt",
     "tog": "tog together",
-    "tbl": "",
     "work": "work make",
     "place": "place",
-    "times-in-all": "",
 }
 
 
@@ -67,12 +66,8 @@ def trade_words() -> dict[tuple[str, ...], str]:
     found: dict[tuple[str, ...], str] = {}
     for word, spellings in _SPELLINGS.items():
         singles, *phrases = spellings.split("|")
-        for single in singles.split() if word not in _WHOLE else [singles]:
-            found[tuple(single.split())] = word
+        for single in singles.split():
+            found[(single,)] = word
         for phrase in phrases:
             found[tuple(phrase.split())] = word
     return found
-
-
-_WHOLE = frozenset({"row-end", "both", "third"})
-"""Entries whose first spelling is a phrase too."""

@@ -321,7 +321,11 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         thing = Thing(thing.name, thing.at, thing.chains, "rem")
     at_end, elsewhere = _where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
+    if number is not None:
+        reader.accept("across") or reader.accept("around")
     at = reader.stretch(first)
+    if thing.name == "tch" and number is None:
+        return Target(Reach.TOP_OF_CHAIN, (), None, at)
     if elsewhere:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     return Target(reach, (thing,), number, at)

@@ -43,7 +43,7 @@ def read_works(reader: Reader) -> list[Work | Repeat]:
     loops = loops or reader.loops()
     stitch, own_loops, each = _stitch(reader)
     loops = loops or own_loops or reader.loops()
-    number = number or number_after(reader)
+    number = number or (None if reader.dashed else number_after(reader))
     works: list[Work | Repeat] = [_placed(reader, first, stitch, loops, each, number)]
     while reader.word == "and" and reader.peek(1).word in ("in", "over") and reader.kind == "word":
         reader.take()
@@ -189,6 +189,8 @@ def _times_after_place(reader: Reader) -> Extent | None:
     """ "2 sc in next st 6 times": read in two ways in print."""
     first = reader.position
     times: Amount | None = None
+    if reader.dashed:
+        return None  # "1 sc - 1 inc x 6": all that the dashes join
     if reader.word == "twice" and reader.peek().values is not None:
         times = number_after(reader)
     elif reader.kind == "number" and reader.peek(1).word in ("times", "x"):
