@@ -93,8 +93,8 @@ def _count(reader: Reader) -> StatedCount | None:
         change = _CHANGES[reader.take().word]
     if at_thing(reader):
         thing = read_thing(reader)
-        if thing.name == "ch" and reader.accept("st"):
-            pass
+        if thing.name in ("marker", "place"):
+            return None
     if reader.word in _CHANGES and reader.kind == "word":
         change = _CHANGES[reader.take().word]
     return StatedCount(amount, thing, change, reader.stretch(first))
