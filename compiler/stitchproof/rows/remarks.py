@@ -113,7 +113,7 @@ def at_segment(reader: Reader) -> bool:
         return _is_edge(reader, 2) and not (reader.word == "work" and reader.peek(1).word == "in")
     if reader.word in ("along", "up", "down"):
         return True
-    return _ends_with_colon(reader)
+    return reader.word != "in" and _ends_with_colon(reader)
 
 
 def _is_edge(reader: Reader, ahead: int) -> bool:
