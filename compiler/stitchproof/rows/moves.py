@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import (
     FastenOff,
@@ -18,6 +20,7 @@ from stitchproof.rows.row_tree import (
     Thing,
     Turn,
 )
+from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_words import LOOPS
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target
@@ -38,7 +41,7 @@ def read_move(reader: Reader) -> Item | None:
         return _fasten_off(reader)
     if word in ("join", "rejoin", "attach"):
         return _join(reader)
-    if word == "leave":
+    if word == "leave" and not leaves_a_tail(reader):
         return _leave(reader)
     if word in ("pm", "sm") or reader.at("remove|removing", "marker") or reader.at("remove|removing", "the", "marker"):
         return _mark(reader)
@@ -188,8 +191,9 @@ def _join_yarn(reader: Reader, first: int) -> JoinYarn:
         target = _elsewhere(reader)
     if not reader.at_break() and target is not None:
         _words_to_the_end(reader)
-    at = reader.stretch(first)
-    return JoinYarn(target, at)
+        at = Stretch(target.at.start, reader.stretch(first).end)
+        target = replace(target, at=at, words=reader.text(at))
+    return JoinYarn(target, reader.stretch(first))
 
 
 def _elsewhere(reader: Reader) -> Target:
@@ -202,7 +206,7 @@ def _elsewhere(reader: Reader) -> Target:
 
 def _words_to_the_end(reader: Reader) -> None:
     """Words that tell more of a place, up to the next sign."""
-    while not (reader.kind in ("end", "stitch") or reader.word in (",", ".", ";", "--", ":", "(")):
+    while not (reader.kind == "end" or reader.word in (",", ".", ";", "--", ":", "(")):
         reader.take()
 
 

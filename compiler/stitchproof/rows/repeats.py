@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.extents import read_extent
-from stitchproof.rows.reader import DEEPEST, Reader
+from stitchproof.rows.reader import DEEPEST, Reader, Stopped
 from stitchproof.rows.remarks import is_remark
 from stitchproof.rows.row_tree import Chain, Extent, Item, Reach, Remark, Repeat, Target, Work
 from stitchproof.rows.stated_counts import accept_stated
@@ -33,6 +33,24 @@ def read_bracket(reader: Reader) -> list[Item]:
     group = _with_target_and_extent(reader, first, tuple(items))
     only_chain = len(items) == 1 and isinstance(items[0], Chain) and group.extent is None and group.target is None
     return items if only_chain else [group]
+
+
+def read_repeated_bracket(reader: Reader) -> Repeat | None:
+    """ "6 x (sc, inc)", "repeat (sc, inc) 6 times": a bracket with how often before it, or in part before it."""
+    first = reader.position
+    if reader.word == "rep" and reader.peek(1).word in ("(", "["):
+        reader.take()
+        group = read_bracket(reader)
+        return replace(group[0], at=reader.stretch(first)) if group and isinstance(group[0], Repeat) else None
+    if not (reader.kind == "number" and reader.peek(1).word in ("x", "times") and reader.peek(2).word in ("(", "[")):
+        return None
+    times = reader.number()
+    reader.take()
+    group = read_bracket(reader)
+    if not group or not isinstance(group[0], Repeat) or group[0].extent is not None:
+        raise reader.stop()
+    extent = Extent(times, None, False, False, reader.stretch(first))
+    return replace(group[0], extent=extent, at=reader.stretch(first))
 
 
 def _is_count(reader: Reader, close: int) -> bool:
@@ -126,7 +144,7 @@ def read_star(reader: Reader) -> Repeat:
     reader.depth -= 1
     if not items:
         raise reader.stop()
-    extent = _star_extent(reader)
+    extent = _star_extent(reader, first)
     ending, at_mark = _ending(reader)
     if at_mark and stops_at is None:
         raise reader.stop()
@@ -147,7 +165,7 @@ def _starred(
     return Repeat(items, extent, None, stops_at, ending, True, reader.stretch(first))
 
 
-def _star_extent(reader: Reader) -> Extent:
+def _star_extent(reader: Reader, first: int) -> Extent:
     """Behind the items of an asterisk: its twin with how often, or "rep from *" with how often."""
     paired = reader.accept("*")
     start = reader.position
@@ -169,7 +187,7 @@ def _star_extent(reader: Reader) -> Extent:
     reader.position = start
     found = read_extent(reader, starred=False) if paired else None
     if found is None:
-        raise reader.stop()
+        raise reader.stop() if paired or reader.kind != "end" else Stopped(first)
     return found
 
 

@@ -32,7 +32,7 @@ def _named(terms: str) -> Iterator[tuple[str, list[str]]]:
     data = _data()
     plain = [(row["id"], row.get(terms.lower(), row["us"])) for row in data["plain"]]
     for id_, names in plain:
-        yield id_, [*names, *_vintage(names)]
+        yield id_, [*names, *_vintage(names), *(f"{name}s" for name in names if len(name) < 6)]
     for row in data["others"]:
         yield row["id"], row.get(terms.lower(), row["us"])
     for family in data["families"]:
