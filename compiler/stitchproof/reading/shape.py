@@ -39,6 +39,9 @@ EXAMPLES = {
     "pieces": "cuff: {gauge: fabric, worked: rows}",
     "finished": "Bust: <bust>",
     "special_stitches": "puff: puff stitch",
+    "sequence": "- id: hat",
+    "row": "- {label: Row 1, text: Sc in each st across}",
+    "source": "source: {title: A Hat, address: not recorded}",
 }
 """What stands under a key, or in a group of a kind; the top of the file is the group without a name."""
 

@@ -17,7 +17,8 @@ class Hook:
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
     marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains).
+    to, number of chains). passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over
+    at once without a word.
     """
 
     base: LiveRow
@@ -46,6 +47,9 @@ class Hook:
     cut_short: bool = False
     fit: Fit | None = None
     held: tuple[tuple[int, int, int], ...] = ()
+    passes: int = 0
+    passed_stitches: int = 0
+    passed_spaces: int = 0
     slips: list[Slip] = field(default_factory=list)
 
     @property
@@ -55,6 +59,26 @@ class Hook:
     @property
     def left(self) -> int:
         return self.end - self.cursor
+
+    def open_left(self, silently: bool) -> int:
+        """Places still to be worked; silently: without those that the row passes over in silence wherever it meets them."""
+        return self.open_before(self.end) if silently else self.left
+
+    def open_before(self, stop: int) -> int:
+        """Places before a stop that are not of a kind passed over in silence."""
+        rest = self.base.part(self.cursor, stop)
+        spaces = rest.count(lambda place: place.kind is Kind.SPACE)
+        stitches = len(rest) - spaces
+        if spaces <= self.passed_spaces and stitches <= self.passed_stitches:
+            return 0
+        return max(stop - self.cursor, 0)
+
+    def passed_over(self, start: int, end: int) -> None:
+        """Remember what was passed over in silence."""
+        passed = self.base.part(start, end)
+        spaces = passed.count(lambda place: place.kind is Kind.SPACE)
+        self.passed_spaces = max(self.passed_spaces, spaces)
+        self.passed_stitches = max(self.passed_stitches, len(passed) - spaces)
 
     def copy(self) -> Hook:
         return replace(self, made=self.made.copy(), slips=list(self.slips))

@@ -13,6 +13,8 @@ from stitchproof.simulation.targets import find_places, real_stop, stop_index, v
 from stitchproof.simulation.ways import Ways
 
 WorkItems = Callable[..., None]
+GROUP = "group"
+"""A group of stitches in one place that the row gives no name."""
 KEPT_BACK = 3
 """Passes before the end that are worked singly, so that the last ones can be taken back."""
 
@@ -22,7 +24,10 @@ def work_repeat(
 ) -> bool:
     """Work a repeat. True: the items after it were worked as well, because only they show how often it goes."""
     if item.target is not None:
-        _into_one_place(item, hook, ways, size)
+        if ways.stacked and _is_stacked(item) and not hook.made.size:
+            _stack(item.target, after, hook, ways, size)
+        else:
+            _into_one_place(item, hook, ways, size)
         return False
     extent = item.extent
     if extent is None:
@@ -55,6 +60,21 @@ def _is_one_group(item: Repeat) -> bool:
     return any(isinstance(each, Chain) for each in item.items) and all(work.target is None for work in works)
 
 
+def _is_stacked(item: Repeat) -> bool:
+    """A stitch and chains on top of it: "(sc, ch 2) in first st"."""
+    kinds = [type(inner) for inner in item.items]
+    return kinds == [Work, Chain]
+
+
+def _stack(target: Target, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> None:
+    """One taller stitch: that of the row."""
+    bite = find_places(target, 1, hook, ways, size, 0)
+    name = next((item.stitch for item in after if isinstance(item, Work) and ways.facts(item.stitch).takes == 1), ways.plain)
+    hook.move(bite.to, 1, 1, 1)
+    hook.worked = bite.to - 1
+    hook.make(stitch(name, ways.facts(name).base), 1)
+
+
 def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Target | None = None) -> None:
     bite = find_places(target or item.target or Target(Reach.NEXT, (), None, item.at), 1, hook, ways, size, 0)
     made = RowBuilder()
@@ -68,7 +88,7 @@ def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Tar
         elif isinstance(inner, Repeat):
             raise Stopped(CannotWork("a group inside a group", inner.at))
     places = list(made.row())
-    unit = tuple((_in_group(place, index, len(places)), 1) for index, place in enumerate(places))
+    unit = tuple((_in_group(place, index, len(places), ways), 1) for index, place in enumerate(places))
     if bite.stays:
         hook.worked = bite.start
     else:
@@ -78,8 +98,9 @@ def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Tar
     hook.made.add_unit(unit, bite.number)
 
 
-def _in_group(place: Position, index: int, of: int) -> Position:
-    return place if place.kind is not Kind.STITCH else Position(place.kind, place.stitch, place.base, 0, "", 0, 0)
+def _in_group(place: Position, index: int, of: int, ways: Ways) -> Position:
+    """In text that is not ours later rows call such a group by any name ("shell")."""
+    return Position(place.kind, place.stitch, place.base, place.chains, GROUP, index, of) if ways.lenient else place
 
 
 def _so_often(item: Repeat, times: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> None:
@@ -133,11 +154,12 @@ def _as_often_as_fits(
     begin = hook.cursor
     if stop < begin:
         raise Stopped(PastEnd(hook.end, hook.cursor + hook.end - stop, None, item.at))
+    hook.passes = 0
     states = [hook.copy()]
     while hook.cursor < stop:
         before = hook.cursor
         try:
-            _passes(item, max((stop - before), 1), hook, ways, size, work_items)
+            hook.passes += _passes(item, max((stop - before), 1), hook, ways, size, work_items)
         except Stopped:
             if len(states) == 1:
                 raise
@@ -168,7 +190,7 @@ def _up_to(
     takes = _pass_size(states)
     hook.become(best.copy())
     hook.fit = Fit(takes, stop - begin, (best.cursor - begin) // takes if takes else 0)
-    if best.cursor != stop:
+    if best.cursor != stop and (not ways.lenient or best.open_before(stop)):
         hook.slip(DoesNotDivide(hook.fit, item.at))
         hook.cursor = stop
     return False
@@ -188,8 +210,8 @@ def _with_what_follows(
     """Try the last passes back from the end: the first number of them with which the row closes is the one meant."""
     takes = _pass_size(states)
     for attempt in _attempts(item, states, follows, after, ways, size, work_items):
-        if attempt.left == 0 and not attempt.slips[len(states[0].slips) :]:
-            attempt.fit = Fit(takes, attempt.end - begin, 0)
+        if attempt.open_left(ways.lenient) == 0 and not attempt.slips[len(states[0].slips) :]:
+            attempt.fit = Fit(takes, attempt.end - begin, attempt.passes)
             hook.become(attempt)
             return True
     fitting = [state for state in states if state.cursor <= hook.end]
@@ -197,7 +219,7 @@ def _with_what_follows(
     passes = (best.cursor - begin) // takes if takes else 0
     best.fit = Fit(takes, best.end - begin, passes)
     hook.become(best)
-    if best.left and not _takes_places(follows):
+    if best.open_left(ways.lenient) and not _takes_places(follows):
         if _cut_short(item, hook, ways, size, work_items):
             return False
         hook.slip(DoesNotDivide(Fit(takes, hook.end - begin, passes), item.at))
@@ -258,7 +280,7 @@ def _cut_short(item: Repeat, hook: Hook, ways: Ways, size: int, work_items: Work
         trial = hook.copy()
         if not isinstance(item.items[kept - 1], Work):
             continue
-        if _tried(item.items[:kept], trial, ways, size, work_items) and trial.left == 0:
+        if _tried(item.items[:kept], trial, ways, size, work_items) and trial.open_left(ways.lenient) == 0:
             hook.become(trial)
             hook.cut_short = True
             return True

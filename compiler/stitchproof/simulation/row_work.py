@@ -22,13 +22,17 @@ Report = Callable[[Slip, int], None]
 
 @dataclass(slots=True)
 class RowWork:
-    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it."""
+    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
+
+    last: the row worked last.
+    """
 
     fabric: Fabric
     size: int
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
+    last: Walked | None = None
 
     @property
     def ways(self) -> Ways:
@@ -46,7 +50,7 @@ class RowWork:
         below = fabric.row or LiveRow()
         walked = self._best(parts, below)
         slips = [(slip, part) for part, each in enumerate(walked) for slip in each.slips]
-        last = walked[-1]
+        last = self.last = walked[-1]
         if any(isinstance(slip, CannotWork) for slip, _ in slips):
             return self._cannot(parts, slips, word, number)
         slips += self._course_slips(last, parts)

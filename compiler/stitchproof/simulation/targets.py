@@ -16,6 +16,7 @@ from stitchproof.simulation.ways import Ways
 ANY_STITCH = ("st", "place", "")
 SPACES = ("chsp", "sp", "loop", "lp", "arch")
 CHAINS = ("ch", "base ch")
+GROUP_NAMES = ("shell", "fan", "vst", "group", "scallop", "corner", "cluster")
 
 
 class Bite(Struct, frozen=True):
@@ -59,7 +60,11 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
         return lambda position: position.kind in (Kind.CHAIN, Kind.SPACE)
     if thing.name == "row-end":
         return lambda position: position.kind is Kind.ROW_END
-    group = _group_test(thing.name)
+    if thing.within:
+        part = _part_test(thing, size)
+        if hook.base.find(0, part) is not None:
+            return part
+    group = _group_test(thing.name, ways)
     if hook.base.find(0, group) is not None:
         return group
     base = ways.facts(thing.name).base
@@ -72,9 +77,20 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     return named
 
 
-def _group_test(name: str) -> Test:
-    """The middle of a group: its space if it has one there."""
-    return lambda position: position.group == name and position.index == position.of // 2
+def _group_test(name: str, ways: Ways) -> Test:
+    """The middle of a group: its space if it has one there. In text that is not ours it may have been made without its name."""
+    unnamed = ways.lenient and name in GROUP_NAMES
+    return lambda position: (
+        (position.group == name or (unnamed and position.group != "")) and position.index == position.of // 2
+    )
+
+
+def _part_test(thing: Thing, size: int) -> Test:
+    """One stitch of a group: the nth, or the one in the middle."""
+    nth = value(thing.nth, size)
+    return lambda position: (
+        position.group != "" and position.index == (position.of // 2 if nth is None else nth - 1)
+    )
 
 
 def is_for_spaces(things: tuple[Thing, ...]) -> bool:
@@ -143,6 +159,7 @@ def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: 
         if further is None:
             break
         _may_pass(index, further, target, hook, ways)
+        hook.passed_over(index, further)
         index = further
     if found < wanted and index < hook.end:
         raise Stopped(_absent(target, hook, index))

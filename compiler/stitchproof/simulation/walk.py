@@ -31,12 +31,14 @@ from stitchproof.rows.row_tree import (
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind, Position, space, stitch
-from stitchproof.simulation.repeats import work_repeat
+from stitchproof.simulation.repeats import GROUP, work_repeat
 from stitchproof.simulation.slips import Absent, CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
 from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
 NEXT_ST = "next st"
+FEWEST_OF_A_GROUP = 3
+"""Stitches in one place that later rows may call a shell or a group, in text that is not ours."""
 
 
 class Walked(Struct, frozen=True):
@@ -117,7 +119,7 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, at))
-    elif hook.left and not hook.left_declared and not _only_the_old_chain(hook, ways):
+    elif hook.open_left(ways.lenient) and not hook.left_declared and not _only_the_old_chain(hook, ways):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
 
 
@@ -150,7 +152,7 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
         case Chain():
             _chain(item, after, hook, ways, size, outermost)
         case Skip():
-            _skip(item, hook, ways, size)
+            _skip(item, after, hook, ways, size)
         case Turn():
             hook.turned = hook.turned or not item.not_turned
             _may_stop_early(after, hook, ways)
@@ -206,8 +208,22 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
         if item.target.count is not None and value(item.target.count, size) is None:
             return
         bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
+        if item.target.reach is Reach.FROM_HOOK:
+            _count_passed(bite.start - hook.cursor, item.target.counts, name, hook, ways)
         hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
+
+
+def _count_passed(chains: int, said: tuple[str, ...] | None, name: str, hook: Hook, ways: Ways) -> None:
+    """Chains passed over before the first stitch of a foundation may count: as a stitch, or as one with a space beside it."""
+    base = ways.facts(name).base
+    for part in ways.passed_count_as(chains, name) if said is None else said:
+        if part == "chsp":
+            # What is more than the stitch's height is half the space, half what lies under it.
+            hook.made.add(space(max((chains - ways.facts(base).height + 1) // 2, 1)), 1)
+        else:
+            named = base if part == "st" else part
+            hook.made.add(Position(Kind.STARTING_CHAIN, named, ways.facts(named).base), 1)
 
 
 def _stitch(item: Work, hook: Hook, ways: Ways, size: int) -> tuple[str, int, int]:
@@ -236,6 +252,11 @@ def _put(name: str, each: int, takes: int, bite: Bite, hook: Hook, ways: Ways) -
     if facts.parts:
         hook.made.add_unit(tuple((place, 1) for place in _parts(facts.id, facts.parts)) * each, bite.number)
         hook.started = True
+        return
+    if ways.lenient and each >= FEWEST_OF_A_GROUP and facts.makes == 1:
+        group = [(Position(Kind.STITCH, name, facts.base, 0, GROUP, index, each), 1) for index in range(each)]
+        hook.made.add_unit(tuple(group), bite.number)
+        hook.last_stitch, hook.started = facts.base, True
         return
     hook.make(stitch(name, facts.base), bite.number * each * facts.makes)
 
@@ -311,7 +332,7 @@ def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: i
     if at_start and not _skips_next(after, ways):
         hook.pending_chain += chains
         if item.counts is not None:
-            _settle(item, chains, hook, ways)
+            _settle(item, after, chains, hook, ways)
         return
     if outermost and _ends_row(after) and not hook.ring:
         hook.next_chain = chains
@@ -319,11 +340,13 @@ def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: i
     hook.make(space(chains), 1)
 
 
-def _settle(item: Chain, chains: int, hook: Hook, ways: Ways) -> None:
+def _settle(item: Chain, after: tuple[Item, ...], chains: int, hook: Hook, ways: Ways) -> None:
     """The row says what its chain counts as."""
     hook.pending_chain = 0
     if item.counts:
-        _count_chain(item.counts, chains, item.counts[0], hook, ways)
+        row = ways.facts(_first_stitch(after, ways)).base
+        counts = tuple(row if name == "st" else name for name in item.counts)
+        _count_chain(counts, chains, counts[0], hook, ways)
     # "does not count": it is there, and that is all
 
 
@@ -348,11 +371,13 @@ def _ends_row(after: tuple[Item, ...]) -> bool:
     return all(isinstance(item, Turn | Remark | FastenOff | Mark) for item in after)
 
 
-def _skip(item: Skip, hook: Hook, ways: Ways, size: int) -> None:
+def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> None:
     target = item.target
     number = value(target.count, size)
     if target.count is not None and number is None:
         return
+    if not hook.started and not hook.made.size and hook.end and hook.base.at(hook.cursor).kind is Kind.CHAIN:
+        _count_passed(number or 1, target.counts, _first_stitch(after, ways), hook, ways)
     if target.reach is Reach.FIRST and not hook.started and hook.cursor > hook.start_place:
         return  # after a chain that counts it is a reminder: the chain stands there
     hook.last_was_skip = True
@@ -365,6 +390,16 @@ def _skip(item: Skip, hook: Hook, ways: Ways, size: int) -> None:
     _hold(number or 1, hook)
     bite = find_places(target, 1, hook, ways, size, 0) if ways.lenient else _strictly_next(item, hook, ways, size)
     hook.move(bite.to, 0, 0, 1)
+
+
+def _first_stitch(items: tuple[Item, ...], ways: Ways) -> str:
+    """The stitch that comes next."""
+    for item in items:
+        if isinstance(item, Work):
+            return item.stitch
+        if isinstance(item, Repeat):
+            return _first_stitch(item.items, ways)
+    return ways.plain
 
 
 def _hold(number: int, hook: Hook) -> None:

@@ -37,7 +37,9 @@ class Ways(Struct, frozen=True):
     chain_counts: what a starting chain counts as, by its number of chains and the stitch it starts, where the pattern says so:
     stitch ids and "chsp", () for nothing. st_is_any_place: a "st" may be a chain space. plain: the stitch that "inc" and
     "dec" are made of. Only for text that is not ours: lenient (passing over is not a fault, names of stitches are taken loosely);
-    bare_in_one: "2 sc" is two in one stitch; further: "rep from * 3 times" is 3 further times.
+    bare_in_one: "2 sc" is two in one stitch; further: "rep from * 3 times" is 3 further times; stacked: a stitch and chains in
+    the first place stand for one taller stitch.
+    passed_counts: what chains that the first stitch of a foundation passes over count as, where that is not as at a row's start.
     """
 
     course: Course
@@ -49,6 +51,8 @@ class Ways(Struct, frozen=True):
     bare_in_one: bool = False
     further: bool = True
     old_top_left: bool = False
+    stacked: bool = False
+    passed_counts: dict[tuple[int, str], tuple[str, ...]] = field(default_factory=dict)
 
     def facts(self, stitch: str) -> StitchFacts:
         """What is known of a stitch; of an unknown one, that it takes one and makes one."""
@@ -60,13 +64,17 @@ class Ways(Struct, frozen=True):
 
     def counts_as(self, chains: int, first: str) -> tuple[str, ...]:
         """What `chains` at the start of a row of `first` stitches count as: () for nothing."""
-        said = self.chain_counts.get((chains, first))
-        if said is None:
-            said = self.chain_counts.get((chains, ""))
-        if said is not None:
-            return said
         base = self.facts(first).base
+        for key in ((chains, first), (chains, ""), (0, "")):
+            said = self.chain_counts.get(key)
+            if said is not None:
+                return tuple(base if name == "st" else name for name in said)
         height = COUNTED_FROM.get(base)
         if height is None or chains < height:
             return ()
         return (base,) if chains == height else (base, "chsp")
+
+    def passed_count_as(self, chains: int, first: str) -> tuple[str, ...]:
+        """The same for chains passed over at a foundation: by height, whatever the row's own chains count as."""
+        said = self.passed_counts.get((chains, first))
+        return self.counts_as(chains, first) if said is None else said

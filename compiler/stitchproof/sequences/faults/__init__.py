@@ -1,0 +1,1 @@
+"""The faults of published rows, each with its page."""
