@@ -12,9 +12,9 @@ from stitchproof.source import SourceFile
 NOWHERE = SourceFile("", "").whole
 
 
-def noun_of(text: str, words: RowWords) -> Thing | None:
-    """The thing that a noun names ("ch-2 sps", "dc", "shells"); None where it is none."""
-    reader = Reader(line_of_text(text, (), NOWHERE), words)
+def noun_of(text: str, words: RowWords, sizes: tuple[str, ...] = ()) -> Thing | None:
+    """The thing that a noun names ("ch-2 sps", "dc", "shells"); None where it is none. sizes: those of the sequence."""
+    reader = Reader(line_of_text(text, sizes, NOWHERE), words)
     if not at_thing(reader):
         return None
     try:

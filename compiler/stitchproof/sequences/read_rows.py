@@ -75,7 +75,7 @@ def _read(row: WrittenRow, sequence: WrittenSequence, words: RowWords) -> ReadRo
     served = tuple(range(len(sizes))) if named_sizes is None else named_sizes
     stated = row.stated
     noun = _noun(row.printed_as, words)
-    counts = tuple(_count(each, noun, words) for each in stated)
+    counts = tuple(_count(each, noun, words, sequence.sizes) for each in stated)
     per_group = False
     if isinstance(tree, RowTree):
         if tree.only is not None:
@@ -84,9 +84,15 @@ def _read(row: WrittenRow, sequence: WrittenSequence, words: RowWords) -> ReadRo
         per_group = any(each.per_group for each in tree.stated)
         tree = RowTree(tree.items, (), tree.only)
     per_group = per_group or row.derived_as.startswith("per group")
-    derived_noun = row.derived_as.partition(" only")[0] if " only" in row.derived_as else ""
-    derived = tuple(_count(each, derived_noun, words) for each in row.derived)
+    derived_noun = _derived_noun(row.derived_as)
+    derived = tuple(_count(each, derived_noun, words, sequence.sizes) for each in row.derived)
     return ReadRow(row, name, label, line, tree, served, counts, derived, per_group, as_far_as)
+
+
+def _derived_noun(derived_as: str) -> str:
+    """What the file's own count counts, where it is one kind: "dc only", "meshes"."""
+    kind, _, alone = derived_as.partition(" only")
+    return kind if alone or " only" in derived_as else derived_as if derived_as in ("meshes", "blocks") else ""
 
 
 def _as_far_as(text: Scalar) -> tuple[str, Scalar]:
@@ -119,14 +125,14 @@ def _label(
     return read_label(line_of_text(text, sequence.sizes, scalar.span), words), served
 
 
-def _count(published: Published, noun: str, words: RowWords) -> Count:
+def _count(published: Published, noun: str, words: RowWords, sizes: tuple[str, ...]) -> Count:
     name = published.noun or noun
-    return Count(published.figures, _thing(name, words) if name else None)
+    return Count(published.figures, _thing(name, words, sizes) if name else None)
 
 
-def _thing(noun: str, words: RowWords) -> Thing:
+def _thing(noun: str, words: RowWords, sizes: tuple[str, ...]) -> Thing:
     """The thing that a noun names; an unknown one keeps its name."""
-    return noun_of(noun, words) or Thing(noun.lower().removesuffix("s"), Stretch(0, len(noun)))
+    return noun_of(noun, words, sizes) or Thing(noun.lower().removesuffix("s"), Stretch(0, len(noun)))
 
 
 def _noun(printed: str, words: RowWords) -> str:

@@ -17,7 +17,7 @@ class Hook:
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
     marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains). passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over
+    to, number of chains). chain_said: what the row says that chains before a foundation count as. passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over
     at once without a word.
     """
 
@@ -47,6 +47,7 @@ class Hook:
     cut_short: bool = False
     fit: Fit | None = None
     held: tuple[tuple[int, int, int], ...] = ()
+    chain_said: tuple[str, ...] | None = None
     passes: int = 0
     passed_stitches: int = 0
     passed_spaces: int = 0
@@ -66,12 +67,14 @@ class Hook:
 
     def open_before(self, stop: int) -> int:
         """Places before a stop that are not of a kind passed over in silence."""
+        if self.cursor >= stop:
+            return stop - self.cursor
         rest = self.base.part(self.cursor, stop)
         spaces = rest.count(lambda place: place.kind is Kind.SPACE)
         stitches = len(rest) - spaces
         if spaces <= self.passed_spaces and stitches <= self.passed_stitches:
             return 0
-        return max(stop - self.cursor, 0)
+        return stop - self.cursor
 
     def passed_over(self, start: int, end: int) -> None:
         """Remember what was passed over in silence."""

@@ -136,18 +136,24 @@ class PieceWork:
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
         proved = True
         before = self.fabric.row
+        word, first, last = self._numbered(label)
+        rows = last - first + 1 if label and len(items) == 1 else None
+        begun = len(self.fabric.worked)
         for item in items:
             match item:
                 case Rework():
-                    proved = rework(item, self.work, 0) and proved
+                    proved = rework(item, self.work, 0, rows) and proved
                 case Even():
-                    proved = even(item, self.work, 0) and proved
+                    proved = even(item, self.work, 0, rows) and proved
                 case Shaping():
                     proved = shaping(item, self.work, 0) and proved
             self._ends_on(item)
         if not proved:
-            self._unknown(label, trees)
+            self._unknown(None, trees)
             return Proof.NOT_READ
+        numbers = range(first, last + 1) if label and label.rows else ()
+        for number, parts in zip(numbers, self.fabric.worked[begun:], strict=False):
+            self.fabric.by_label.setdefault((key_of(word), number), parts)
         tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
         for part, tree in enumerate(trees):
             for stated in tree.stated:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Target, Work
+from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
 from stitchproof.simulation.position import Kind, Position, space, stitch
@@ -69,10 +69,14 @@ def _is_stacked(item: Repeat) -> bool:
 def _stack(target: Target, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> None:
     """One taller stitch: that of the row."""
     bite = find_places(target, 1, hook, ways, size, 0)
-    name = next((item.stitch for item in after if isinstance(item, Work) and ways.facts(item.stitch).takes == 1), ways.plain)
+    name = next((item.stitch for item in after if isinstance(item, Work) and _is_plain(item.stitch, ways)), ways.plain)
     hook.move(bite.to, 1, 1, 1)
     hook.worked = bite.to - 1
     hook.make(stitch(name, ways.facts(name).base), 1)
+
+
+def _is_plain(name: str, ways: Ways) -> bool:
+    return name not in ("inc", "dec", "") and ways.facts(name).takes == 1
 
 
 def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Target | None = None) -> None:
@@ -267,21 +271,28 @@ def _tried(items: tuple[Item, ...], trial: Hook, ways: Ways, size: int, work_ite
 
 
 def _takes_places(items: tuple[Item, ...]) -> bool:
-    return any(isinstance(item, Work | Repeat) for item in items)
+    return any(isinstance(item, Repeat) or (isinstance(item, Work) and item.stitch != "slst") for item in items)
 
 
 def _pass_size(states: list[Hook]) -> int:
     return states[-1].cursor - states[-2].cursor if len(states) > 1 else 0
 
 
+def _is_the_first_again(item: Repeat, kept: int) -> bool:
+    """What is left of the last pass is one stitch behind a chain: in a round it is the stitch that the round began with."""
+    rest, before = item.items[kept:], item.items[:kept]
+    return len(rest) == 1 and isinstance(rest[0], Work) and bool(before) and isinstance(before[-1], Skip | Chain)
+
+
 def _cut_short(item: Repeat, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> bool:
     """A last pass that stops where the row ends, after a stitch: right only if the stated count says so too."""
     for kept in range(len(item.items) - 1, 0, -1):
         trial = hook.copy()
-        if not isinstance(item.items[kept - 1], Work):
+        closes_ring = hook.ring and _is_the_first_again(item, kept)
+        if not isinstance(item.items[kept - 1], Work) and not closes_ring:
             continue
         if _tried(item.items[:kept], trial, ways, size, work_items) and trial.open_left(ways.lenient) == 0:
             hook.become(trial)
-            hook.cut_short = True
+            hook.cut_short = not closes_ring
             return True
     return False

@@ -15,6 +15,7 @@ from stitchproof.simulation.slips import CannotWork, Slip, WrongCourse
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
+from stitchproof.stitches.stitch_names import facts_of
 
 Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
@@ -163,7 +164,8 @@ def founds(parts: tuple[RowTree, ...]) -> bool:
     for item in parts[0].items if parts else ():
         if isinstance(item, Work):
             reach = item.target.reach if item.target else None
-            return reach in (Reach.FROM_HOOK, Reach.AROUND_RING) or item.stitch.startswith("f")
+            facts = facts_of(item.stitch)
+            return reach in (Reach.FROM_HOOK, Reach.AROUND_RING) or bool(facts and facts.foundation)
         if not isinstance(item, Chain):
             continue
     return False

@@ -29,8 +29,8 @@ STEADY = 2
 Parts = tuple[RowTree, ...]
 
 
-def rework(item: Rework, work: RowWork, part: int) -> bool:
-    """Rows again, so often or until. False: it cannot be worked."""
+def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) -> bool:
+    """Rows again, so often or until, or for as many rows as the label names. False: it cannot be worked."""
     rows = _rows_meant(item, work)
     if rows is None:
         work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
@@ -39,6 +39,8 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
     if item.until is not None:
         wanted = _rows_until(item.until, work, part)
         return wanted is not None and _again(rows, wanted, work)
+    if item.extent is None and labelled and labelled > 1:
+        return _again(rows, labelled, work)
     times = value(item.extent.times, size) if item.extent else 1
     if times is None:
         return True  # not worked in this size
@@ -111,8 +113,8 @@ def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
     return True
 
 
-def even(item: Even, work: RowWork, part: int) -> bool:
-    """Rows without shaping."""
+def even(item: Even, work: RowWork, part: int, labelled: int | None = None) -> bool:
+    """Rows without shaping: as many as are told, or as the label names."""
     rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
     if rows is None:
         work.report(NoSuchRow(_numbers(item.as_row), item.at), part)
@@ -121,10 +123,13 @@ def even(item: Even, work: RowWork, part: int) -> bool:
     if item.rows is not None and number is None:
         return True
     if number is None:
-        if item.until is None:
+        if item.until is None and labelled:
+            number = labelled
+        elif item.until is None:
             work.report(CannotWork("work even", item.at), part)
             return False
-        number = _rows_until(item.until, work, part)
+        else:
+            number = _rows_until(item.until, work, part)
         if number is None:
             return False
     if number > MOST_ROWS:

@@ -55,7 +55,7 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
         return _any_stitch(ways)
     if thing.name in SPACES:
         chains = value(thing.chains, size)
-        return lambda position: position.kind is Kind.SPACE and chains in (None, position.chains)
+        return lambda position: position.kind is Kind.SPACE and _is_of(position, chains, ways)
     if thing.name in CHAINS:
         return lambda position: position.kind in (Kind.CHAIN, Kind.SPACE)
     if thing.name == "row-end":
@@ -75,6 +75,11 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     if ways.lenient and hook.base.find(0, named) is None:
         return _any_stitch(ways)
     return named
+
+
+def _is_of(position: Position, chains: int | None, ways: Ways) -> bool:
+    """Whether a space has so many chains. One beside a starting chain is also called by all the chains of the start."""
+    return chains in (None, position.chains) or (ways.lenient and not position.group and position.of == chains)
 
 
 def _group_test(name: str, ways: Ways) -> Test:
@@ -112,7 +117,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
         case Reach.EACH:
             return _each(target, takes, hook, ways, size, reserve)
         case Reach.TOP_OF_CHAIN:
-            return _top(target, hook)
+            return _top(target, hook, ways)
         case Reach.FROM_HOOK:
             return _from_hook(target, hook, ways, size)
         case Reach.AROUND_RING:
@@ -128,8 +133,8 @@ def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> B
     if target.over and number > takes:
         wanted = number
     start = _first_of(target, hook, number * takes)
-    if target.reach is Reach.LAST and hook.end - start > wanted and not ways.lenient:
-        hook.slip(PassesOver(hook.end - start - wanted, target.at))
+    if target.reach is Reach.LAST and hook.end - start > wanted:
+        _pass_to(hook.end - wanted, target, hook, ways)
     if target.reach is Reach.LAST and hook.end - start > wanted:
         start = hook.end - wanted
     return take(target, start, wanted, takes, hook, ways, size)
@@ -255,8 +260,16 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     return found - before
 
 
-def _top(target: Target, hook: Hook) -> Bite:
+def _pass_to(index: int, target: Target, hook: Hook, ways: Ways) -> None:
+    """Go to a place at the end that the row names; what lies before it may not be passed over without a word."""
+    passed = hook.open_before(index) if ways.lenient else index - hook.cursor
+    if passed > 0:
+        hook.slip(PassesOver(passed, target.at))
+
+
+def _top(target: Target, hook: Hook, ways: Ways) -> Bite:
     if hook.left >= 1 and hook.base.at(hook.end - 1).kind is Kind.STARTING_CHAIN:
+        _pass_to(hook.end - 1, target, hook, ways)
         return Bite(hook.end - 1, hook.end, 1)
     if (
         hook.left == 2

@@ -119,8 +119,14 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, at))
-    elif hook.open_left(ways.lenient) and not hook.left_declared and not _only_the_old_chain(hook, ways):
+    elif hook.open_left(ways.lenient) and not (hook.left_declared or _only_the_old_chain(hook, ways) or _bridged(hook, ways)):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
+
+
+def _bridged(hook: Hook, ways: Ways) -> bool:
+    """Chains that close a round before the join lie over what is left, whether or not the text says to skip it."""
+    last = hook.made.last
+    return ways.lenient and hook.ring and last is not None and last.kind is Kind.SPACE and hook.left <= last.chains > 1
 
 
 def _only_the_old_chain(hook: Hook, ways: Ways) -> bool:
@@ -209,7 +215,8 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
             return
         bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
         if item.target.reach is Reach.FROM_HOOK:
-            _count_passed(bite.start - hook.cursor, item.target.counts, name, hook, ways)
+            said = hook.chain_said if item.target.counts is None else item.target.counts
+            _count_passed(bite.start - hook.cursor, said, name, hook, ways)
         hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
 
@@ -311,9 +318,13 @@ def _start_chain(name: str, item: Work, hook: Hook, ways: Ways) -> None:
 def _count_chain(counts: tuple[str, ...], chains: int, name: str, hook: Hook, ways: Ways) -> None:
     """A counted chain stands on the first place, or on the last one that was slipped into."""
     for part in counts:
-        if part == "chsp":
+        if part == "loop":
+            hook.make(Position(Kind.SPACE, "", "", chains, of=chains), 1)
+            if hook.end and not hook.travelled and not hook.ring:
+                hook.cursor += 1
+        elif part == "chsp":
             height = ways.facts(counts[0]).height
-            hook.make(space(max(chains - height, 1)), 1)
+            hook.make(Position(Kind.SPACE, "", "", max(chains - height, 1), of=chains), 1)
         else:
             hook.made.add(Position(Kind.STARTING_CHAIN, part, ways.facts(part).base), 1)
             if (hook.end and not hook.travelled) or (hook.end and hook.ring):
@@ -331,13 +342,21 @@ def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: i
     at_start = outermost and not hook.started and not hook.made.size and hook.worked in (None, hook.cursor - 1)
     if at_start and not _skips_next(after, ways):
         hook.pending_chain += chains
-        if item.counts is not None:
+        if item.counts is not None and _is_foundation(after):
+            hook.chain_said = item.counts
+        elif item.counts is not None:
             _settle(item, after, chains, hook, ways)
         return
     if outermost and _ends_row(after) and not hook.ring:
         hook.next_chain = chains
         return
     hook.make(space(chains), 1)
+
+
+def _is_foundation(items: tuple[Item, ...]) -> bool:
+    """Whether the next stitch goes into a chain counted from the hook: chains made now are passed over with the others."""
+    work = next((item for item in items if isinstance(item, Work)), None)
+    return work is not None and work.target is not None and work.target.reach is Reach.FROM_HOOK
 
 
 def _settle(item: Chain, after: tuple[Item, ...], chains: int, hook: Hook, ways: Ways) -> None:
@@ -378,8 +397,13 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
         return
     if not hook.started and not hook.made.size and hook.end and hook.base.at(hook.cursor).kind is Kind.CHAIN:
         _count_passed(number or 1, target.counts, _first_stitch(after, ways), hook, ways)
+    if hook.pending_chain:
+        first, hook.pending_chain, chains = _first_stitch(after, ways), 0, hook.pending_chain
+        _count_chain(ways.counts_as(chains, first), chains, first, hook, ways)
     if target.reach is Reach.FIRST and not hook.started and hook.cursor > hook.start_place:
-        return  # after a chain that counts it is a reminder: the chain stands there
+        # After a chain that counts the first one is a reminder: the chain stands there.
+        hook.move(max(hook.cursor, hook.start_place + (number or 1)), 0, 0, 1)
+        return
     hook.last_was_skip = True
     if target.reach is Reach.EACH:
         hook.move(hook.end, 0, 0, 1)
@@ -428,12 +452,15 @@ def _strictly_next(item: Skip, hook: Hook, ways: Ways, size: int) -> Bite:
 def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> bool:
     """Slip stitches that travel, shape or close the round. False: they are fabric, worked as any stitch."""
     number = (value(item.target.count, size) if item.target else value(item.number, size)) or 1
-    fabric = ways.plain == "slst" or (item.target is not None and item.target.reach is Reach.EACH)
+    fabric = ways.plain == "slst" or (item.target is not None and item.target.reach in (Reach.EACH, Reach.FROM_HOOK))
     if fabric:
         hook.slip_stitches += max(hook.left, 0)
         return False
     hook.slip_stitches += number
     at_start = not hook.made.size and not hook.started
+    if not at_start and hook.ring and item.target and item.target.reach in (Reach.FIRST, Reach.TOP_OF_CHAIN):
+        hook.joined = True
+        return True
     if at_start:
         target = item.target or Target(Reach.NEXT, (), None, item.at)
         if target.reach is Reach.SAME:

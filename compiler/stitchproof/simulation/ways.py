@@ -9,6 +9,8 @@ from msgspec import Struct, field
 from stitchproof.stitches.facts import StitchFacts
 from stitchproof.stitches.stitch_names import facts_of
 
+FEWEST_OF_A_LOOP = 3
+"""Chains that are more than a short stitch needs are a loop at the edge, in text that is not ours."""
 COUNTED_FROM = {"dc": 3, "tr": 4, "dtr": 5}
 """Starting chains that count as a stitch unless the pattern says otherwise, by the stitch of the row. Common practice; no
 source for the rule as a whole. Those of sc and hdc don't count."""
@@ -70,6 +72,8 @@ class Ways(Struct, frozen=True):
             if said is not None:
                 return tuple(base if name == "st" else name for name in said)
         height = COUNTED_FROM.get(base)
+        if self.lenient and base in ("sc", "slst") and chains >= FEWEST_OF_A_LOOP:
+            return ("loop",)
         if height is None or chains < height:
             return ()
         return (base,) if chains == height else (base, "chsp")
