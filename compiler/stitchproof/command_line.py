@@ -13,7 +13,14 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
-from stitchproof.pipeline import CheckOutcome, SizeNotKnown, build_pattern, check_pattern, explain
+from stitchproof.pipeline import (
+    CheckOutcome,
+    SizeNotKnown,
+    build_pattern,
+    check_pattern,
+    check_published_rows,
+    explain,
+)
 from stitchproof.workspace import workspace_at
 
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
@@ -58,7 +65,8 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("folder", metavar="FOLDER")
     new.set_defaults(run=_new)
     check = commands.add_parser("check", help="read, size and judge patterns")
-    check.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
+    check.add_argument("patterns", metavar="PATTERN", nargs="*", help="a folder, or a name under pattern_sources/")
+    check.add_argument("--rows", metavar="FILE", help="work published rows instead, and print how many are proved")
     _add_report_options(check)
     check.set_defaults(run=_check)
     build = commands.add_parser("build", help="check patterns and print their editions into build/")
@@ -96,9 +104,31 @@ def _new(asked: argparse.Namespace) -> int:
 
 
 def _check(asked: argparse.Namespace) -> int:
+    if asked.rows is not None:
+        return _check_rows(asked)
+    if not asked.patterns:
+        raise _Refused("check takes a PATTERN, or --rows FILE")
     outcomes = [check_pattern(pattern) for pattern in asked.patterns]
     _write_findings(outcomes, asked, {})
     return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
+
+
+def _check_rows(asked: argparse.Namespace) -> int:
+    """Findings as for a pattern; the table to standard output, unless a machine form goes there."""
+    if asked.patterns:
+        raise _Refused("check takes a PATTERN or --rows FILE, not both")
+    outcome = check_published_rows(asked.rows)
+    findings = list(outcome.findings)
+    more: dict[str, object] = {"patterns": [], "rows": outcome.facts}
+    ran = outcome.could_run and not outcome.failed_inside
+    _put_findings(findings, [count_words(findings, printable(outcome.name)[:80])], ran, asked, more)
+    if asked.format == "text" or asked.output:
+        print(outcome.table, end="")
+    if outcome.failed_inside:
+        return OUR_FAULT
+    if not outcome.could_run:
+        return COULD_NOT_RUN
+    return FOUND if outcome.errors or (asked.strict and findings) else CLEAN
 
 
 def _build(asked: argparse.Namespace) -> int:
@@ -153,14 +183,22 @@ def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, mor
     """Text to standard error; a machine form, or anything asked for in a file, in its place."""
     findings = [found for outcome in outcomes for found in outcome.findings]
     more = {"patterns": [outcome.name for outcome in outcomes], **more}
+    closing = [count_words(outcome.findings, printable(outcome.name)[:80]) for outcome in outcomes]
+    executed = all(_exit_code(outcome, False) <= FOUND for outcome in outcomes)
+    _put_findings(findings, closing, executed, asked, more)
+
+
+def _put_findings(
+    findings: list[Diagnostic], closing: list[str], executed: bool, asked: argparse.Namespace, more: dict[str, object]
+) -> None:
     if asked.format == "json":
         text = as_json(findings, **more)
     elif asked.format == "sarif":
-        text = _sarif(findings, all(_exit_code(outcome, False) <= FOUND for outcome in outcomes), more)
+        text = _sarif(findings, executed, more)
     else:
-        closing = "\n".join(count_words(outcome.findings, printable(outcome.name)[:80]) for outcome in outcomes)
+        last = "\n".join(closing)
         body = as_text(facts_of(found) for found in findings if not found.accepted)
-        text = f"{body}\n{closing}\n" if body else f"{closing}\n"
+        text = f"{body}\n{last}\n" if body else f"{last}\n"
     if asked.output:
         asked.output.write_text(text, encoding="utf-8")
     else:

@@ -53,6 +53,24 @@ class CheckOutcome(Struct, frozen=True):
         return any(found.page.code == "SP000" for found in self.findings)
 
 
+class RowsOutcome(Struct, frozen=True):
+    """What a check of published rows found. table: for people, its last line for machines; facts: the same as plain data."""
+
+    name: str
+    findings: tuple[Diagnostic, ...]
+    table: str
+    facts: dict[str, object]
+    could_run: bool
+
+    @property
+    def errors(self) -> int:
+        return sum(found.severity is Severity.ERROR for found in self.findings)
+
+    @property
+    def failed_inside(self) -> bool:
+        return any(found.page.code == "SP000" for found in self.findings)
+
+
 class SizeNotKnown(LookupError):
     """A size was asked for that the pattern does not have."""
 
@@ -79,6 +97,27 @@ def check_pattern(
     start looking for the workspace (the current folder). A pattern that is not there is a finding, as any other.
     """
     return _checked(workspace_at(within or Path.cwd()), pattern, changes or {})
+
+
+def check_published_rows(path: str | os.PathLike[str], within: Path | None = None) -> RowsOutcome:
+    """Read a file of published row sequences and work every row in every size. A file that is not there is a finding."""
+    # Only this command needs the rooms that try the conventions of others.
+    from stitchproof.reading.folder import read_alone
+    from stitchproof.reading.sequence_file import read_sequences
+    from stitchproof.sequences.check_rows import check_rows
+    from stitchproof.sequences.table import table_facts, table_text
+
+    shown = workspace_at(within or Path.cwd()).shown(Path(path))
+    report = Report()
+    file = read_alone(Path(path), shown, report)
+    try:
+        sequences = read_sequences(file, report) if file else ()
+        outcomes, findings = check_rows(sequences)
+        findings = (*report.findings(), *findings)
+        return RowsOutcome(shown, findings, table_text(outcomes), table_facts(outcomes), bool(sequences))
+    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+        report.add(internal_fault(shown, "working published rows", _where(error)))
+        return RowsOutcome(shown, report.findings(), "", {}, False)
 
 
 def build_pattern(

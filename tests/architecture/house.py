@@ -26,6 +26,17 @@ STAGE_TYPES = SIMULATION
 # The templates that reading hands on carry marks; what the marks look like is part of what it hands on.
 MARKS = ("reading.marks",)
 
+SEQUENCES = (
+    *GROUND_FLOOR,
+    "reading.written_sequence",
+    "reading.sequence_file.STYLES",
+    "reading.yaml_tree.Scalar",
+    "rows",
+    "simulation",
+    "checks.row_findings",
+)
+"""Others' rows: read and worked by the same readers and the same kernel."""
+
 STAGES = ("reading", "sizing", "expansion", "rows", "simulation")
 
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
@@ -45,11 +56,12 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "simulation": (*GROUND_FLOOR, *ROWS, "rows.row_tree"),
     "checks": (*GROUND_FLOOR, *STAGE_TYPES),
     "editions": (*GROUND_FLOOR, *STAGE_TYPES),
+    "sequences": SEQUENCES,
     "alternatives": ("measures", "diagnostics"),
     "delivery": (),
     "workspace": (),
     "starter": (),
-    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "alternatives", "delivery", "workspace"),
+    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "sequences", "alternatives", "delivery", "workspace"),
     "command_line": ("__version__", "source", "diagnostics", "pipeline", "starter", "workspace"),
     "__main__": ("command_line",),
     "": ("pipeline", "diagnostics"),

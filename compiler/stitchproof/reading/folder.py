@@ -132,6 +132,11 @@ def _read_file(folder: Path, name: str, shown: str, report: Report, asked_for: S
     return _decoded(data, shown, report, asked_for)
 
 
+def read_alone(path: Path, shown: str, report: Report) -> SourceFile | None:
+    """One text file that belongs to no pattern. shown: as the user sees it. None where it cannot be read (reported)."""
+    return _read_file(path.parent, path.name, shown, report)
+
+
 def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) -> SourceFile | None:
     try:
         text = data.decode("utf-8-sig")

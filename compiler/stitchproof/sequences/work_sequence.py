@@ -13,13 +13,13 @@ from stitchproof.sequences.agreement import OFFSETS, agrees, basis_that_agrees, 
 from stitchproof.sequences.convention_words import read_conventions
 from stitchproof.sequences.conventions import conventions_for, flat_items
 from stitchproof.sequences.labels import Labels, Place
-from stitchproof.sequences.outcomes import Fault, RowOutcome, SequenceOutcome, Verdict, WrongLabel
+from stitchproof.sequences.outcomes import Fault, RowOutcome, SequenceOutcome, Verdict
 from stitchproof.sequences.read_rows import ReadRow, read_rows
-from stitchproof.sequences.start_words import read_start
+from stitchproof.sequences.start_words import Start, read_start
 from stitchproof.sequences.trial import Habits, Strand, Trial, Tried, try_row
-from stitchproof.simulation.counts import Basis, total
+from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.fabric import Fabric
-from stitchproof.simulation.live_row import LiveRow, row_of
+from stitchproof.simulation.live_row import row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.row_work import founds
 from stitchproof.simulation.stretches import key_of
@@ -46,6 +46,11 @@ def work_sequence(sequence: WrittenSequence) -> SequenceOutcome:
     for row in bench.rows:
         bench.outcomes.append(bench.row(row))
     return SequenceOutcome(sequence, tuple(_single_offsets(bench.outcomes)))
+
+
+def start_of(sequence: WrittenSequence) -> Start:
+    """What the first row is worked into."""
+    return read_start(sequence, RowWords(sequence.terms), "")
 
 
 def _begun(sequence: WrittenSequence, words: RowWords) -> _Bench:
@@ -364,6 +369,3 @@ def _unproved(row: ReadRow) -> bool | None:
 def _single_offsets(outcomes: list[RowOutcome]) -> list[RowOutcome]:
     """A count that is one off in a single row is a mistake; one that is off in every row is a convention."""
     return outcomes
-
-
-__all__ = ["WrongLabel", "work_sequence", "Turn", "LiveRow", "total"]

@@ -248,6 +248,11 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     before = value(stop.before, size) or 0
     if stop.marker is not None:
         ahead = [mark for mark in hook.marks if mark >= hook.cursor]
+        if not ahead and ways.lenient:
+            # Others mark the first stitch of a round to find its end; where else their markers sit is not known.
+            if ways.course.in_rounds and not stop.marker:
+                return hook.end - before
+            raise Stopped(CannotWork("work to a marker", stop.at))
         if not ahead:
             raise Stopped(NoMarker(stop.at))
         return ahead[0] - before
