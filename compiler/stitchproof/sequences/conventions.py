@@ -75,6 +75,9 @@ def _single(tree: RowTree, habits: Habits, strands: dict[int, Strand]) -> Iterat
         yield _changed(name, habits, "st", st_is_any_place=not ways.st_is_any_place)
     if any(isinstance(item, Repeat) and [type(each) for each in item.items] == [Work, Chain] for item in items[:3]):
         yield _changed("a stitch with chains on it stands for one taller stitch", habits, "stacked", stacked=not ways.stacked)
+    if any(isinstance(item, Repeat) and item.ending for item in items):
+        name = "“ending with” comes after the last repeat" if ways.ending_replaces else "“ending with” stands for the end of the last repeat"
+        yield _changed(name, habits, "ending", ending_replaces=not ways.ending_replaces)
     if ways.course.in_rounds:
         other = Course.JOINED if ways.course is Course.SPIRAL else Course.SPIRAL
         yield _changed(f"worked in {other.value}", habits, "course", course=other)
@@ -119,13 +122,14 @@ def _passed_chains(tree: RowTree, habits: Habits) -> Iterator[Convention]:
             base = habits.ways.facts(first).base
             counts = habits.ways.passed_count_as(chains, first)
             printed = _IN_PRINT.get(base, base)
-            for others, words in (
-                ((), "do not count"),
-                ((base,), f"count as {printed}"),
-                ((base, "chsp"), f"count as {printed} and a space"),
-                (("chsp",), "count as a space"),
+            height = habits.ways.facts(base).height
+            for others, words, fewest in (
+                ((), "do not count", 1),
+                ((base,), f"count as {printed}", 2),
+                ((base, "chsp"), f"count as {printed} and a space", max(height + 1, 3)),
+                (("chsp",), "count as a space", 3),
             ):
-                if others != counts and (len(others) < 2 or chains > 2):
+                if others != counts and chains >= fewest:
                     held = {**habits.ways.passed_counts, (chains, first): others}
                     yield _changed(f"the {chains} ch passed over {words}", habits, "passed", False, passed_counts=held)
             return

@@ -17,7 +17,7 @@ from stitchproof.simulation.position import CHAIN, Kind, Position, space, stitch
 
 _RING = LatePattern(r"(?i)\b(?:magic|adjustable|sliding)\b|\bmr\b|\bring\b|\bml\b")
 _ALTERNATING = LatePattern(r"(?i)\b(?:moss|linen|granite|seed)\b|ch-?1 ?sps?\b|1-?ch-?sps?\b")
-_CHAINS = LatePattern(r"(?i)^\W*(?:(?:ch|chain)s?\b|\d+\s*(?:ch|chain)s?\b)")
+_CHAINS = LatePattern(r"(?i)^\W*(?:work |make |begin with )?(?:(?:ch|chain)s?\b|\d[\d\s(),:/\[\]-]*(?:ch|chain)s?\b)")
 _ONE_CHAIN = LatePattern(r"(?i)\bin(?:to)? (?:the )?(?:1st|first|2nd|second) ch\b")
 _JOINED = LatePattern(r"(?i)\bjoin(?:ed)?\b|\bsl st (?:in|to)\b|\bin the round\b|\bin rounds\b")
 MOST = 100_000

@@ -181,7 +181,7 @@ class _Bench:
         if self.behind is None or not self.outcomes:
             return None
         before, its_tree, its_strands, habits = self.behind
-        if before.served != row.served:
+        if before.served != row.served or not (before.stated or row.stated):
             return None
         for names, tried, kept in conventions_for(its_tree, habits, its_strands, 1):
             trial = try_row(before, its_tree, its_strands, tried)

@@ -241,6 +241,8 @@ def _attempts(
     work_items: WorkItems,
 ) -> list[Hook]:
     attempts: list[Hook] = []
+    if ways.ending_replaces:
+        attempts += _attempts_cut(item, states, follows, ways, size, work_items)
     for state in reversed(states):
         trial = state.copy()
         if _tried(follows, trial, ways, size, work_items):
@@ -250,14 +252,23 @@ def _attempts(
         if _tried((*item.items[: item.last_stops_at], *follows), trial, ways, size, work_items):
             attempts.append(trial)
     if item.ending is not None:
-        for state in reversed(states):
-            for kept in range(len(item.items) - 1, 0, -1):
-                trial = state.copy()
-                if _tried((*item.items[:kept], *follows), trial, ways, size, work_items):
-                    attempts.append(trial)
+        attempts += _attempts_cut(item, states, follows, ways, size, work_items)
         for state in reversed(states):
             trial = state.copy()
             if trial.left == 0 and _tried(after, trial, ways, size, work_items):
+                attempts.append(trial)
+    return attempts
+
+
+def _attempts_cut(
+    item: Repeat, states: list[Hook], follows: tuple[Item, ...], ways: Ways, size: int, work_items: WorkItems
+) -> list[Hook]:
+    """The ending in place of the last items of the last pass."""
+    attempts = []
+    for state in reversed(states) if item.ending is not None else ():
+        for kept in range(len(item.items) - 1, 0, -1):
+            trial = state.copy()
+            if _tried((*item.items[:kept], *follows), trial, ways, size, work_items):
                 attempts.append(trial)
     return attempts
 

@@ -256,6 +256,8 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
         if not ahead:
             raise Stopped(NoMarker(stop.at))
         return ahead[0] - before
+    if stop.at_end and stop.of and before and (stop.of.name in GROUP_NAMES or is_for_spaces((stop.of,))):
+        return _last_of(stop.of, before, hook, ways, size)
     if stop.at_end:
         return hook.end - before
     test = test_for((stop.of,) if stop.of else (), hook, ways, size)
@@ -270,6 +272,18 @@ def _pass_to(index: int, target: Target, hook: Hook, ways: Ways) -> None:
     passed = hook.open_before(index) if ways.lenient else index - hook.cursor
     if passed > 0:
         hook.slip(PassesOver(passed, target.at))
+
+
+def _last_of(thing: Thing, before: int, hook: Hook, ways: Ways, size: int) -> int:
+    """The place where the last so many groups or spaces begin."""
+    backwards, test, index = hook.base.turned(), test_for((thing,), hook, ways, size), -1
+    for _ in range(before):
+        found = backwards.find(index + 1, test)
+        if found is None:
+            raise Stopped(Absent(thing.name, "", thing.at))
+        index = found
+    place = backwards.at(index)
+    return hook.end - 1 - index - (place.index if place.group and place.kind is Kind.STITCH else 0)
 
 
 def _top(target: Target, hook: Hook, ways: Ways) -> Bite:

@@ -144,6 +144,8 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
     """Work items one after the other. outermost: they are the row itself, so that what follows them is its end."""
     for number, item in enumerate(items):
         after = items[number + 1 :]
+        if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
+            _resolve_chain(_first_stitch(item.items, ways), hook, ways)
         if isinstance(item, Repeat) and work_repeat(item, after, hook, ways, size, outermost, work_items):
             return  # what comes after was worked with it
         if not isinstance(item, Repeat):
@@ -398,9 +400,8 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     if not hook.started and not hook.made.size and hook.end and hook.base.at(hook.cursor).kind is Kind.CHAIN:
         _count_passed(number or 1, target.counts, _first_stitch(after, ways), hook, ways)
     if hook.pending_chain:
-        first, hook.pending_chain, chains = _first_stitch(after, ways), 0, hook.pending_chain
-        _count_chain(ways.counts_as(chains, first), chains, first, hook, ways)
-    if target.reach is Reach.FIRST and not hook.started and hook.cursor > hook.start_place:
+        _resolve_chain(_first_stitch(after, ways), hook, ways)
+    if _is_reminder(target, hook):
         # After a chain that counts the first one is a reminder: the chain stands there.
         hook.move(max(hook.cursor, hook.start_place + (number or 1)), 0, 0, 1)
         return
@@ -424,6 +425,22 @@ def _first_stitch(items: tuple[Item, ...], ways: Ways) -> str:
         if isinstance(item, Repeat):
             return _first_stitch(item.items, ways)
     return ways.plain
+
+
+def _resolve_chain(first: str, hook: Hook, ways: Ways) -> None:
+    """The chain at the start, told by the stitch that comes next."""
+    chains, hook.pending_chain = hook.pending_chain, 0
+    _count_chain(ways.counts_as(chains, first), chains, first, hook, ways)
+
+
+def _is_reminder(target: Target, hook: Hook) -> bool:
+    """Whether "skip first st" only says again that a chain stands on it."""
+    return (
+        target.reach is Reach.FIRST
+        and not hook.started
+        and hook.cursor > hook.start_place
+        and not is_for_spaces(target.things)
+    )
 
 
 def _hold(number: int, hook: Hook) -> None:
@@ -465,6 +482,9 @@ def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
         target = item.target or Target(Reach.NEXT, (), None, item.at)
         if target.reach is Reach.SAME:
             return True
+        if ways.lenient and hook.ring and any(thing.name == "ch" for thing in target.things) and _to_loop(hook):
+            hook.travelled += number
+            return True
         bite = find_places(target, 1, hook, ways, size, 0)
         if hook.ring:
             # The round begins where the last slip stitch goes, and comes back to it.
@@ -477,6 +497,15 @@ def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
         return True
     # At the end of a round it only levels the step.
     return hook.ring and hook.left <= 0
+
+
+def _to_loop(hook: Hook) -> bool:
+    """Slip stitches in the chains of a loop lead to its middle: the round begins there. False where no loop comes."""
+    index = hook.find(hook.cursor, lambda place: place.kind is Kind.SPACE)
+    if index is None or index >= hook.end:
+        return False
+    hook.rotate(index)
+    return True
 
 
 def _means_after_join(target: Target, hook: Hook) -> bool:
