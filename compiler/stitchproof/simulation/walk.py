@@ -332,7 +332,7 @@ def _count_chain(counts: tuple[str, ...], chains: int, name: str, hook: Hook, wa
             if (hook.end and not hook.travelled) or (hook.end and hook.ring):
                 hook.worked = hook.cursor
                 hook.cursor += 1
-            hook.started = False
+    hook.started = False
 
 
 def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool) -> None:
