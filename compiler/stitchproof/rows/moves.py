@@ -70,7 +70,22 @@ def _loops(reader: Reader) -> InLoops:
     while reader.word not in LOOPS:
         reader.take()
     loops = LOOPS[reader.take().word]
-    while reader.word in ("only", "of", "each", "st", "every", "from", "here", "on", "the", "this", "for", "row", "rnd", "entire"):
+    while reader.word in (
+        "only",
+        "of",
+        "each",
+        "st",
+        "every",
+        "from",
+        "here",
+        "on",
+        "the",
+        "this",
+        "for",
+        "row",
+        "rnd",
+        "entire",
+    ):
         reader.take()
     throughout = reader.accept("throughout")
     if not (reader.at_break() or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
@@ -166,8 +181,10 @@ def _is_place(reader: Reader) -> bool:
     while reader.peek(ahead).word in ("the", "a"):
         ahead += 1
     lexeme = reader.peek(ahead)
-    return lexeme.kind in ("ordinal", "stitch") or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base") or (
-        at_thing(reader, ahead)
+    return (
+        lexeme.kind in ("ordinal", "stitch")
+        or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base")
+        or (at_thing(reader, ahead))
     )
 
 
@@ -227,7 +244,9 @@ def _leave(reader: Reader) -> Leave:
             read_thing(reader)
     else:
         target = read_place(reader)
-    if not (reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")):
+    if not (
+        reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")
+    ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):
         _words_to_the_end(reader)
@@ -245,7 +264,11 @@ def _mark(reader: Reader) -> Mark:
     if reader.kind == "word" and reader.peek().capital and reader.peek().end - reader.peek().start == 1:
         lexeme = reader.take()
         name = reader.line.text[lexeme.start : lexeme.end]
-    if reader.at("for", "end|beg|st|start") or reader.at("to", "mark|indicate|next|new|this|same") or reader.at("as", "you"):
+    if (
+        reader.at("for", "end|beg|st|start")
+        or reader.at("to", "mark|indicate|next|new|this|same")
+        or reader.at("as", "you")
+    ):
         _words_to_the_end(reader)
         return Mark(what, None, name, reader.stretch(first))
     target: Target | None = None

@@ -314,7 +314,12 @@ def _in_pattern(reader: Reader, first: int) -> Item | None:
     if reader.word in ("next", "first", "last") or reader.kind == "ordinal":
         target = read_target(reader)
         return Work(stitch, StitchLoops.BOTH, None, None, target, reader.stretch(first))
-    if reader.kind == "number" and at_thing(reader, 1) and reader.peek(1).kind != "stitch" and reader.peek(1).word != "ch":
+    if (
+        reader.kind == "number"
+        and at_thing(reader, 1)
+        and reader.peek(1).kind != "stitch"
+        and reader.peek(1).word != "ch"
+    ):
         number = reader.number()
         thing = read_thing(reader)
         target = Target(Reach.NEXT, (thing,), number, reader.stretch(first))

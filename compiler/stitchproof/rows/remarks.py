@@ -54,7 +54,12 @@ def at_remark(reader: Reader) -> bool:
         return not (word in ("body", "sleeve", "yoke", "hat") and after in ("row", "rnd"))
     if word in ("rs", "ws", "with", "using", "drop", "carry", "loosely", "tightly", "evenly", "keeping"):
         return True
-    return word == "rest" or (word == "so" and after == "that") or (word == "leave" and leaves_a_tail(reader)) or (word == "of" and after in ("body", "sleeve"))
+    return (
+        word == "rest"
+        or (word == "so" and after == "that")
+        or (word == "leave" and leaves_a_tail(reader))
+        or (word == "of" and after in ("body", "sleeve"))
+    )
 
 
 def leaves_a_tail(reader: Reader) -> bool:
@@ -100,7 +105,16 @@ def _is_way(reader: Reader, first: int) -> bool:
 
 def _begins_work(reader: Reader) -> bool:
     """Whether an instruction follows the sign: a stitch, or words for where it is worked."""
-    return reader.peek(1).kind == "stitch" or reader.peek(1).word in ("working", "ch", "join", "sk", "turn", "*", "[", "(")
+    return reader.peek(1).kind == "stitch" or reader.peek(1).word in (
+        "working",
+        "ch",
+        "join",
+        "sk",
+        "turn",
+        "*",
+        "[",
+        "(",
+    )
 
 
 def at_segment(reader: Reader) -> bool:
@@ -119,7 +133,15 @@ def at_segment(reader: Reader) -> bool:
 def _is_edge(reader: Reader, ahead: int) -> bool:
     while reader.peek(ahead).word in ("the", "on", "other", "a", "down"):
         ahead += 1
-    return reader.peek(ahead).kind == "word" and reader.peek(ahead).word not in ("each", "next", "blo", "flo", "both", "third", "pat")
+    return reader.peek(ahead).kind == "word" and reader.peek(ahead).word not in (
+        "each",
+        "next",
+        "blo",
+        "flo",
+        "both",
+        "third",
+        "pat",
+    )
 
 
 def _ends_with_colon(reader: Reader) -> bool:

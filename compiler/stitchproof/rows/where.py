@@ -99,7 +99,12 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
         return _top(reader, first)
     if reader.at("base", "of") or reader.at("st|ch|place", "at", "base", "of"):
         return _base(reader, first)
-    if reader.at("ring") or reader.at("center", "of", "ring") or reader.at("lp|circle|begch", "ring") or _bare_loop(reader):
+    if (
+        reader.at("ring")
+        or reader.at("center", "of", "ring")
+        or reader.at("lp|circle|begch", "ring")
+        or _bare_loop(reader)
+    ):
         while reader.word in ("ring", "center", "of", "lp", "begch"):
             reader.take()
         return Target(Reach.AROUND_RING, (), None, reader.stretch(first))
