@@ -74,7 +74,16 @@ def _times(reader: Reader) -> tuple[Amount | None, bool]:
 def _stands_alone(reader: Reader, ahead: int) -> bool:
     """Whether the number behind a times sign is not that of a stitch."""
     lexeme = reader.peek(ahead)
-    return lexeme.kind in ("end", "sign") or lexeme.word in ("times", "turn", "join", "and", "then", "in", "around", "more")
+    return lexeme.kind in ("end", "sign") or lexeme.word in (
+        "times",
+        "turn",
+        "join",
+        "and",
+        "then",
+        "in",
+        "around",
+        "more",
+    )
 
 
 def _in_all(reader: Reader) -> bool:

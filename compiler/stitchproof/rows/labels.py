@@ -73,7 +73,8 @@ class _Labels:
             return self._ordinal(first), ""
         if reader.kind == "number":
             return numbers_of(reader, first, "Row"), ""
-        length = name_length(reader)
+        ahead = 1 if reader.at("last") else 0  # "Last rnd" is the name of a row
+        length = name_length(reader, ahead) + ahead if name_length(reader, ahead) else 0
         if not length:
             return None, ""
         if reader.peek(length).kind == "number":

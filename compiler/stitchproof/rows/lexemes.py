@@ -15,15 +15,29 @@ from stitchproof.rows.vectors import folded
 
 _RAW = LatePattern(
     r"""(?P<tog>[^\W\d_]+\d+tog)(?![^\W_])
-    |(?P<length>\d+(?:[.,]\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
+    |(?P<length>\d+(?:\.\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
     |(?P<ordinal>\d+(?:st|nd|rd|th|d))(?![^\W_])
     |(?P<number>\d+)
     |(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)
     |(?P<sign>\*\*|=>|\S)""",
     re.VERBOSE | re.IGNORECASE,
 )
-_SIGNS = {"–": "-", "−": "-", "—": "--", "=>": "=", "×": "x", "{": "[", "}": "]", "<": "[", ">": "]", "“": '"', "”": '"'}
-_SHORT = frozenset("ch st sts sp sps lp lps rep rnd rnds sk beg tch tog rem inc dec cont foll sc dc hdc tr htr dtr s c d".split())
+_SIGNS = {
+    "–": "-",
+    "−": "-",
+    "—": "--",
+    "=>": "=",
+    "×": "x",
+    "{": "[",
+    "}": "]",
+    "<": "[",
+    ">": "]",
+    "“": '"',
+    "”": '"',
+}
+_SHORT = frozenset(
+    "ch st sts sp sps lp lps rep rnd rnds sk beg tch tog rem inc dec cont foll sc dc hdc tr htr dtr s c d".split()
+)
 
 
 class Lexeme(Struct):
@@ -113,7 +127,7 @@ def _named(raw: list[Lexeme], words: RowWords, line: Line) -> list[Lexeme]:
     index = 0
     while index < len(raw):
         lexeme = raw[index]
-        if lexeme.kind in ("word", "tog"):
+        if lexeme.kind in ("word", "tog") or (lexeme.kind == "ordinal" and _phrase(raw, index, words)[0] > 1):
             length, named = _phrase(raw, index, words)
             if length:
                 lexeme = _joined(raw[index : index + length], named)
@@ -135,7 +149,7 @@ def _phrase(raw: list[Lexeme], index: int, words: RowWords) -> tuple[int, Stitch
             named = words.find(tuple(each.word for each in part), part[0].capital)
             if named is not None:
                 return length, named
-    return (0, None) if raw[index].kind == "word" else (1, raw[index].word)
+    return (0, None) if raw[index].kind != "tog" else (1, raw[index].word)
 
 
 def _joined(part: list[Lexeme], named: StitchWord | str | None) -> Lexeme:

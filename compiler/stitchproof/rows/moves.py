@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import (
     FastenOff,
@@ -18,6 +20,7 @@ from stitchproof.rows.row_tree import (
     Thing,
     Turn,
 )
+from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_words import LOOPS
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target
@@ -38,7 +41,7 @@ def read_move(reader: Reader) -> Item | None:
         return _fasten_off(reader)
     if word in ("join", "rejoin", "attach"):
         return _join(reader)
-    if word == "leave":
+    if word == "leave" and not leaves_a_tail(reader):
         return _leave(reader)
     if word in ("pm", "sm") or reader.at("remove|removing", "marker") or reader.at("remove|removing", "the", "marker"):
         return _mark(reader)
@@ -67,7 +70,22 @@ def _loops(reader: Reader) -> InLoops:
     while reader.word not in LOOPS:
         reader.take()
     loops = LOOPS[reader.take().word]
-    while reader.word in ("only", "of", "each", "st", "every", "from", "here", "on", "the", "this", "for", "row", "rnd", "entire"):
+    while reader.word in (
+        "only",
+        "of",
+        "each",
+        "st",
+        "every",
+        "from",
+        "here",
+        "on",
+        "the",
+        "this",
+        "for",
+        "row",
+        "rnd",
+        "entire",
+    ):
         reader.take()
     throughout = reader.accept("throughout")
     if not (reader.at_break() or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
@@ -163,8 +181,10 @@ def _is_place(reader: Reader) -> bool:
     while reader.peek(ahead).word in ("the", "a"):
         ahead += 1
     lexeme = reader.peek(ahead)
-    return lexeme.kind in ("ordinal", "stitch") or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base") or (
-        at_thing(reader, ahead)
+    return (
+        lexeme.kind in ("ordinal", "stitch")
+        or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base")
+        or (at_thing(reader, ahead))
     )
 
 
@@ -188,8 +208,9 @@ def _join_yarn(reader: Reader, first: int) -> JoinYarn:
         target = _elsewhere(reader)
     if not reader.at_break() and target is not None:
         _words_to_the_end(reader)
-    at = reader.stretch(first)
-    return JoinYarn(target, at)
+        at = Stretch(target.at.start, reader.stretch(first).end)
+        target = replace(target, at=at, words=reader.text(at))
+    return JoinYarn(target, reader.stretch(first))
 
 
 def _elsewhere(reader: Reader) -> Target:
@@ -202,7 +223,7 @@ def _elsewhere(reader: Reader) -> Target:
 
 def _words_to_the_end(reader: Reader) -> None:
     """Words that tell more of a place, up to the next sign."""
-    while not (reader.kind in ("end", "stitch") or reader.word in (",", ".", ";", "--", ":", "(")):
+    while not (reader.kind == "end" or reader.word in (",", ".", ";", "--", ":", "(")):
         reader.take()
 
 
@@ -223,7 +244,9 @@ def _leave(reader: Reader) -> Leave:
             read_thing(reader)
     else:
         target = read_place(reader)
-    if not (reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")):
+    if not (
+        reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")
+    ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):
         _words_to_the_end(reader)
@@ -241,7 +264,11 @@ def _mark(reader: Reader) -> Mark:
     if reader.kind == "word" and reader.peek().capital and reader.peek().end - reader.peek().start == 1:
         lexeme = reader.take()
         name = reader.line.text[lexeme.start : lexeme.end]
-    if reader.at("for", "end|beg|st|start") or reader.at("to", "mark|indicate|next|new|this|same") or reader.at("as", "you"):
+    if (
+        reader.at("for", "end|beg|st|start")
+        or reader.at("to", "mark|indicate|next|new|this|same")
+        or reader.at("as", "you")
+    ):
         _words_to_the_end(reader)
         return Mark(what, None, name, reader.stretch(first))
     target: Target | None = None

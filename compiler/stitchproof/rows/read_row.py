@@ -9,7 +9,7 @@ from stitchproof.rows.moves import read_move
 from stitchproof.rows.reader import Reader, Stopped
 from stitchproof.rows.references import read_evenly_work, read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
-from stitchproof.rows.repeats import dash_group, read_bracket, read_star
+from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
 from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.stated_counts import accept_stated
@@ -122,6 +122,9 @@ def _read(reader: Reader) -> list[Item]:
         return read_bracket(reader)
     if reader.word == "*" and reader.kind == "sign":
         return [read_star(reader)]
+    repeated = read_repeated_bracket(reader)
+    if repeated is not None:
+        return [repeated]
     if at_chain(reader):
         return [read_chain(reader)]
     if reader.word == "sk" and reader.kind == "word":
@@ -146,6 +149,8 @@ def _read(reader: Reader) -> list[Item]:
         return _read(reader)
     if reader.at("cont", "in|with") and reader.peek(2).kind == "stitch":
         return [_go_on(reader)]
+    if reader.at("ring", ",|:|.") and reader.position == 0:
+        return _into_ring(reader)
     if reader.word in _FILLERS and reader.kind == "word":
         reader.take()
         if reader.kind != "end":
@@ -162,6 +167,19 @@ def _go_on(reader: Reader) -> Item:
     stop = read_stop(reader) or no_stop(reader.peek().start)
     target = Target(Reach.EACH, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first), stop)
     return Work(stitch, Loops.BOTH, None, None, target, reader.stretch(first))
+
+
+def _into_ring(reader: Reader) -> list[Item]:
+    """ "MR, 6 sc": a ring, and what goes into it."""
+    first = reader.position
+    reader.take()
+    target = Target(Reach.AROUND_RING, (), None, reader.stretch(first))
+    reader.skip_separators()
+    reader.accept(":")
+    work, *others = read_works(reader)
+    if not isinstance(work, Work) or work.target is not None:
+        raise reader.stop()
+    return [Work(work.stitch, work.loops, work.number, None, target, reader.stretch(first)), *others]
 
 
 def _place_first(reader: Reader) -> Item:

@@ -47,13 +47,22 @@ def read_reference(reader: Reader) -> Item | None:
     if word in ("inc", "dec") or reader.at("pick", "up"):
         return _evenly(reader) or _at_edge(reader)
     if word == "on" and at_schedule(reader):
-        return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(reader.position - 1))
+        return _on_rows(reader)
     if at_every(reader):
         first = reader.position
         return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(first))
     if word in ("work", "cont", "unchanged", "even"):
         return _work(reader)
     return None
+
+
+def _on_rows(reader: Reader) -> Shaping:
+    """ "On V Row 9 (RS), work to last 6 sts, turn": what is worked on a certain row."""
+    first = reader.position
+    when = read_schedule(reader)
+    reader.accept(",")
+    items = reader.items(reader, frozenset({".", "--"}))
+    return Shaping("", tuple(items), "", when, None, None, reader.stretch(first))
 
 
 def _complete(reader: Reader) -> Item | None:
@@ -87,7 +96,7 @@ def _rep(reader: Reader) -> Item | None:
     working = _working(reader)
     if working is not None:
         return replace(working, even_row=rows, at=reader.stretch(first))
-    extent = read_extent_of_rows(reader)
+    extent = None if at_until(reader) else read_extent_of_rows(reader)
     until = _until_after(reader)
     return Rework(rows, count, name, extent, until, reader.stretch(first))
 
@@ -160,6 +169,9 @@ def _as(reader: Reader) -> Item | None:
         reader.position = first
         return None
     name = reader.text(reader.stretch(begin))
+    if reader.lexemes[begin].word in ("established", "est", "set", "before", "follows", "now"):
+        reader.position = first
+        return None
     return Rework(None, None, name, None, _until_after(reader), reader.stretch(first))
 
 
@@ -302,7 +314,12 @@ def _in_pattern(reader: Reader, first: int) -> Item | None:
     if reader.word in ("next", "first", "last") or reader.kind == "ordinal":
         target = read_target(reader)
         return Work(stitch, StitchLoops.BOTH, None, None, target, reader.stretch(first))
-    if reader.kind == "number" and at_thing(reader, 1) and reader.peek(1).kind != "stitch":
+    if (
+        reader.kind == "number"
+        and at_thing(reader, 1)
+        and reader.peek(1).kind != "stitch"
+        and reader.peek(1).word != "ch"
+    ):
         number = reader.number()
         thing = read_thing(reader)
         target = Target(Reach.NEXT, (thing,), number, reader.stretch(first))

@@ -33,7 +33,7 @@ def is_remark(reader: Reader, first: int, end: int) -> bool:
         return True
     if inside[0].kind == "number":
         # "(5 rnds)" tells how many rows a range has; anything else with a number at its head may be worked.
-        return len(inside) == 2 and inside[1].word in ("row", "rnd")
+        return len(inside) == 2 and inside[1].word in ("row", "rnd", "marker")
     stitches = [index for index, each in enumerate(inside) if each.kind == "stitch"]
     if not stitches:
         return not any(each.word in ("inc", "dec", "sk") for each in inside) or len(inside) == 1
@@ -48,14 +48,22 @@ def at_remark(reader: Reader) -> bool:
     if reader.kind != "word":
         return False
     word, after = reader.word, reader.peek(1).word
+    if word == "the" and after in _WHOLE_SENTENCE | {"test", "seam", "wrong", "join"}:
+        return True
     if word in _WHOLE_SENTENCE and not (word == "work" or reader.peek(1).kind == "stitch"):
         return not (word in ("body", "sleeve", "yoke", "hat") and after in ("row", "rnd"))
     if word in ("rs", "ws", "with", "using", "drop", "carry", "loosely", "tightly", "evenly", "keeping"):
         return True
-    return word == "rest" or (word == "leave" and _leaves_a_tail(reader)) or (word == "of" and after in ("body", "sleeve"))
+    return (
+        word == "rest"
+        or (word == "so" and after == "that")
+        or (word == "leave" and leaves_a_tail(reader))
+        or (word == "of" and after in ("body", "sleeve"))
+    )
 
 
-def _leaves_a_tail(reader: Reader) -> bool:
+def leaves_a_tail(reader: Reader) -> bool:
+    """Whether "leave" speaks of yarn, not of stitches."""
     ahead = 1
     while ahead < 8 and reader.peek(ahead).kind != "end" and reader.peek(ahead).word not in (",", ".", ";"):
         if reader.peek(ahead).word in _AT_END:
@@ -67,7 +75,7 @@ def _leaves_a_tail(reader: Reader) -> bool:
 def read_remark(reader: Reader) -> Remark:
     """The remark, up to the end of its clause or sentence. Stops if something to be worked stands in it."""
     first = reader.position
-    whole = reader.word in _WHOLE_SENTENCE
+    whole = reader.word in _WHOLE_SENTENCE or reader.word in ("the", "so")
     ends = (".", "--") if whole else (".", ",", ";", "--", "(", "[")
     reader.take()
     while not (reader.kind == "end" or reader.word in ends):
@@ -97,7 +105,16 @@ def _is_way(reader: Reader, first: int) -> bool:
 
 def _begins_work(reader: Reader) -> bool:
     """Whether an instruction follows the sign: a stitch, or words for where it is worked."""
-    return reader.peek(1).kind == "stitch" or reader.peek(1).word in ("working", "ch", "join", "sk", "turn", "*", "[", "(")
+    return reader.peek(1).kind == "stitch" or reader.peek(1).word in (
+        "working",
+        "ch",
+        "join",
+        "sk",
+        "turn",
+        "*",
+        "[",
+        "(",
+    )
 
 
 def at_segment(reader: Reader) -> bool:
@@ -110,13 +127,21 @@ def at_segment(reader: Reader) -> bool:
         return _is_edge(reader, 2) and not (reader.word == "work" and reader.peek(1).word == "in")
     if reader.word in ("along", "up", "down"):
         return True
-    return _ends_with_colon(reader)
+    return reader.word != "in" and _ends_with_colon(reader)
 
 
 def _is_edge(reader: Reader, ahead: int) -> bool:
     while reader.peek(ahead).word in ("the", "on", "other", "a", "down"):
         ahead += 1
-    return reader.peek(ahead).kind == "word" and reader.peek(ahead).word not in ("each", "next", "blo", "flo", "both", "third", "pat")
+    return reader.peek(ahead).kind == "word" and reader.peek(ahead).word not in (
+        "each",
+        "next",
+        "blo",
+        "flo",
+        "both",
+        "third",
+        "pat",
+    )
 
 
 def _ends_with_colon(reader: Reader) -> bool:

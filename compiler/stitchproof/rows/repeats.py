@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.extents import read_extent
-from stitchproof.rows.reader import DEEPEST, Reader
+from stitchproof.rows.reader import DEEPEST, Reader, Stopped
 from stitchproof.rows.remarks import is_remark
 from stitchproof.rows.row_tree import Chain, Extent, Item, Reach, Remark, Repeat, Target, Work
 from stitchproof.rows.stated_counts import accept_stated
@@ -35,12 +35,32 @@ def read_bracket(reader: Reader) -> list[Item]:
     return items if only_chain else [group]
 
 
+def read_repeated_bracket(reader: Reader) -> Repeat | None:
+    """ "6 x (sc, inc)", "repeat (sc, inc) 6 times": a bracket with how often before it, or in part before it."""
+    first = reader.position
+    if reader.word == "rep" and reader.peek(1).word in ("(", "["):
+        reader.take()
+        group = read_bracket(reader)
+        return replace(group[0], at=reader.stretch(first)) if group and isinstance(group[0], Repeat) else None
+    if not (reader.kind == "number" and reader.peek(1).word in ("x", "times") and reader.peek(2).word in ("(", "[")):
+        return None
+    times = reader.number()
+    reader.take()
+    group = read_bracket(reader)
+    if not group or not isinstance(group[0], Repeat) or group[0].extent is not None:
+        raise reader.stop()
+    extent = Extent(times, None, False, False, reader.stretch(first))
+    return replace(group[0], extent=extent, at=reader.stretch(first))
+
+
 def _is_count(reader: Reader, close: int) -> bool:
     """Take a bracket that holds counts, where the row, a sentence or a repeat ends with it."""
     first = reader.position
     after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
-    follows = after.kind == "end" or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]") or (
-        after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close))
+    follows = (
+        after.kind == "end"
+        or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]")
+        or (after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close)))
     )
     if not follows:
         return False
@@ -57,7 +77,9 @@ def _explains(reader: Reader, first: int, close: int) -> bool:
     before = reader.lexemes[first - 1] if first else reader.end_lexeme
     after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
     one_word = close == first + 2 and reader.lexemes[first + 1].word in ("inc", "dec")
-    return one_word and before.kind not in ("sign", "end") and (after.kind == "end" or after.word in (",", ";", ".", "*"))
+    return (
+        one_word and before.kind not in ("sign", "end") and (after.kind == "end" or after.word in (",", ";", ".", "*"))
+    )
 
 
 def _names_places(reader: Reader, first: int, close: int) -> bool:
@@ -96,9 +118,7 @@ def _last_governs(items: tuple[Item, ...]) -> bool:
     if not (isinstance(last, Work) and last.target and last.target.reach in (Reach.NEXT, Reach.SAME)):
         return False
     one_place = last.target.count is None and isinstance(items[0], Work)
-    plain = all(
-        isinstance(item, Chain) or (isinstance(item, Work) and item.target is None) for item in items[:-1]
-    )
+    plain = all(isinstance(item, Chain) or (isinstance(item, Work) and item.target is None) for item in items[:-1])
     same = isinstance(items[0], Work) and items[0].stitch == last.stitch
     return one_place and plain and same and any(isinstance(item, Chain) for item in items)
 
@@ -126,7 +146,7 @@ def read_star(reader: Reader) -> Repeat:
     reader.depth -= 1
     if not items:
         raise reader.stop()
-    extent = _star_extent(reader)
+    extent = _star_extent(reader, first)
     ending, at_mark = _ending(reader)
     if at_mark and stops_at is None:
         raise reader.stop()
@@ -142,12 +162,18 @@ def _starred(
     ending: tuple[Item, ...] | None,
 ) -> Repeat:
     only = items[0]
-    if len(items) == 1 and isinstance(only, Repeat) and only.extent is None and only.target is None and not only.starred:
+    if (
+        len(items) == 1
+        and isinstance(only, Repeat)
+        and only.extent is None
+        and only.target is None
+        and not only.starred
+    ):
         items = only.items  # asterisk and brackets around the same group
     return Repeat(items, extent, None, stops_at, ending, True, reader.stretch(first))
 
 
-def _star_extent(reader: Reader) -> Extent:
+def _star_extent(reader: Reader, first: int) -> Extent:
     """Behind the items of an asterisk: its twin with how often, or "rep from *" with how often."""
     paired = reader.accept("*")
     start = reader.position
@@ -169,7 +195,7 @@ def _star_extent(reader: Reader) -> Extent:
     reader.position = start
     found = read_extent(reader, starred=False) if paired else None
     if found is None:
-        raise reader.stop()
+        raise reader.stop() if paired or reader.kind != "end" else Stopped(first)
     return found
 
 

@@ -16,7 +16,9 @@ def at_schedule(reader: Reader) -> bool:
         ahead += 1
     word = reader.peek(ahead).word
     if word == "on":
-        return reader.peek(ahead + 1).word in ("next", "each", "every", "the", "foll") or bool(name_length(reader, ahead + 1))
+        return reader.peek(ahead + 1).word in ("next", "each", "every", "the", "foll") or bool(
+            name_length(reader, ahead + 1)
+        )
     if word == "every":
         return reader.peek(ahead + 1).kind in ("number", "ordinal") or (
             reader.peek(ahead + 1).word in ("other", "row", "rnd", "alternate", "next")

@@ -13,7 +13,7 @@ _BEFORE = (
 _CHANGES = {"inc": 1, "increased": 1, "added": 1, "dec": -1, "decreased": -1}
 _AFTER = frozenset(
     "rem remain remains left total in all made worked each altogether so far complete around across now at end of row rnd"
-    " the neck edge edges armhole this on hook per".split()
+    " the neck edge edges armhole this on hook per section sections group side".split()
 )
 _GROUPS = frozenset({"each", "per"})
 
@@ -44,7 +44,7 @@ def _stated(reader: Reader, needs_noun: bool) -> Stated | None:
             counts.append(count)
             while reader.word in _AFTER and reader.kind == "word":
                 per_group = reader.take().word in _GROUPS or per_group
-            if reader.at("not|including|incl|excluding|counting"):
+            if reader.at("not|including|incl|excluding|counting") or reader.at(",", "not|including|incl|excluding"):
                 while not (reader.kind == "end" or reader.word in (".", ")", "]")):
                     reader.take()
             if not _goes_on(reader):
@@ -93,8 +93,8 @@ def _count(reader: Reader) -> StatedCount | None:
         change = _CHANGES[reader.take().word]
     if at_thing(reader):
         thing = read_thing(reader)
-        if thing.name == "ch" and reader.accept("st"):
-            pass
+        if thing.name in ("marker", "place"):
+            return None
     if reader.word in _CHANGES and reader.kind == "word":
         change = _CHANGES[reader.take().word]
     return StatedCount(amount, thing, change, reader.stretch(first))

@@ -8,7 +8,9 @@ from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Until
 from stitchproof.rows.things import at_thing
 
-_COMPLETE = frozenset("are is complete completed have has been worked in all total rem remain remains left done of work".split())
+_COMPLETE = frozenset(
+    "are is complete completed have has been worked in all total rem remain remains left done of work".split()
+)
 
 
 def at_until(reader: Reader) -> bool:
@@ -62,7 +64,25 @@ def read_so_many(reader: Reader, first: int) -> Until | None:
         reader.position = start
         return None
     begin = reader.position
-    while not (reader.at_break() or reader.word in ("are", "have", "rem", "remain", "is", "has", "been", "left", "complete", "completed", "ending", "in", "worked")):
+    while not (
+        reader.at_break()
+        or reader.word
+        in (
+            "are",
+            "have",
+            "rem",
+            "remain",
+            "is",
+            "has",
+            "been",
+            "left",
+            "complete",
+            "completed",
+            "ending",
+            "in",
+            "worked",
+        )
+    ):
         if reader.kind not in ("word", "stitch") or reader.position - begin > 4:
             reader.position = start
             return None
@@ -71,7 +91,17 @@ def read_so_many(reader: Reader, first: int) -> Until | None:
     while reader.word in _COMPLETE and reader.kind == "word":
         reader.take()
     noun = reader.text(reader.stretch(begin))
-    for tail in (" are complete", " is complete", " have been worked", " complete", " completed", " rem", " remain", " are completed", " left"):
+    for tail in (
+        " are complete",
+        " is complete",
+        " have been worked",
+        " complete",
+        " completed",
+        " rem",
+        " remain",
+        " are completed",
+        " left",
+    ):
         noun = noun.removesuffix(tail)
     if "row" in words or "rnd" in words or "r" in words:
         return Until("rows", amount, noun, "", reader.stretch(first))

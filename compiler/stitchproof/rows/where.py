@@ -43,7 +43,7 @@ def read_target(reader: Reader) -> Target:
     around_post = word == "around"
     if word in PREPOSITIONS or word == "around":
         reader.take()
-    target = _place(reader, first)
+    target = _gap(reader, first) if word == "between" else _place(reader, first)
     around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
     return Target(
         target.reach,
@@ -59,13 +59,20 @@ def read_target(reader: Reader) -> Target:
     )
 
 
+def _gap(reader: Reader, first: int) -> Target:
+    """Between two stitches: a gap, which is no place of the row below."""
+    place = _place(reader, first)
+    at = reader.stretch(first)
+    return Target(Reach.ELSEWHERE, place.things, None, at, words=reader.text(at))
+
+
 def read_place(reader: Reader) -> Target:
     """A place without its preposition: next 2 sts, first st, ch-1 sp."""
     return _place(reader, reader.position)
 
 
 def _place(reader: Reader, first: int) -> Target:
-    while reader.accept("the") or reader.accept("a"):
+    while reader.accept("the") or reader.accept("a") or reader.accept("any"):
         pass
     loops = reader.loops()
     if loops is not None:
@@ -92,7 +99,12 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
         return _top(reader, first)
     if reader.at("base", "of") or reader.at("st|ch|place", "at", "base", "of"):
         return _base(reader, first)
-    if reader.at("ring") or reader.at("center", "of", "ring") or reader.at("lp|circle|begch", "ring") or _bare_loop(reader):
+    if (
+        reader.at("ring")
+        or reader.at("center", "of", "ring")
+        or reader.at("lp|circle|begch", "ring")
+        or _bare_loop(reader)
+    ):
         while reader.word in ("ring", "center", "of", "lp", "begch"):
             reader.take()
         return Target(Reach.AROUND_RING, (), None, reader.stretch(first))
@@ -319,6 +331,11 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         raise reader.stop()
     if narrowed:
         thing = Thing(thing.name, thing.at, thing.chains, "rem")
+    if thing.of == "center" and reader.accept("of"):
+        while reader.word in ("the", "next", "each"):
+            reader.take()
+        within = read_thing(reader).name
+        return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
     at_end, elsewhere = _where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:

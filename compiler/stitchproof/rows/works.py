@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
-from stitchproof.rows.row_tree import Amount, Extent, Loops, Reach, Repeat, Stretch, Target, Thing, Work
+from stitchproof.rows.row_tree import Amount, Extent, Item, Join, Loops, Reach, Repeat, Stretch, Target, Thing, Work
 from stitchproof.rows.stops import at_stop, read_stop
 from stitchproof.rows.things import at_thing
 from stitchproof.rows.where import at_target, read_place, read_target
@@ -31,23 +31,31 @@ def at_work(reader: Reader) -> bool:
     return False
 
 
-def read_works(reader: Reader) -> list[Work | Repeat]:
+def read_works(reader: Reader) -> list[Item]:
     """The stitches that come next; several where one verb has several places ("sc in next ch-sp and in next dc")."""
     first = reader.position
     reader.said_loops = None
     while reader.word in ("a", "an", "beg") and reader.kind == "word":
         reader.take()
     loops = reader.loops()
+    if reader.kind == "number" and reader.peek(1).glued and reader.peek(2).kind == "stitch":
+        reader.take()
+        reader.take()  # "3-dc cluster": how it is made; the cluster is the stitch
     number = reader.number()
     reader.accept("x")
     loops = loops or reader.loops()
     stitch, own_loops, each = _stitch(reader)
     loops = loops or own_loops or reader.loops()
     number = number or (None if reader.dashed else number_after(reader))
-    works: list[Work | Repeat] = [_placed(reader, first, stitch, loops, each, number)]
+    works: list[Item] = [_placed(reader, first, stitch, loops, each, number)]
     while reader.word == "and" and reader.peek(1).word in ("in", "over") and reader.kind == "word":
         reader.take()
         works.append(_placed(reader, reader.position, stitch, loops, each, number))
+    last = works[-1]
+    if isinstance(last, Work) and reader.accept("to", "join|close|form"):
+        while reader.word in ("rnd", "ring", "the", "a"):
+            reader.take()
+        works[-1] = Join(last.stitch, last.target, False, reader.stretch(first))
     extent = _times_after_place(reader)
     if extent is not None:
         works[-1] = Repeat((works[-1],), extent, None, None, None, False, reader.stretch(first))
@@ -66,20 +74,17 @@ def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
     if lexeme.kind != "stitch":
         raise reader.stop()
     stitch = reader.take()
-    if reader.kind == "stitch" and reader.peek().glued and not at_break_before(reader):
-        stitch = reader.take()  # "3-dc cluster": the cluster is the stitch
     loops = stitch.stitch.loops if stitch.stitch else None
-    if reader.at("st") and not reader.peek().glued and reader.peek(1).word in ("in", "around", "over", ",", "next", "each"):
+    if (
+        reader.at("st")
+        and not reader.peek().glued
+        and reader.peek(1).word in ("in", "around", "over", ",", "next", "each")
+    ):
         reader.take()
     after_loops = loops or (reader.loops() if reader.peek(1).word in CHANGES else None)
     if reader.word in CHANGES and reader.kind == "word" and not reader.peek(1).word == "evenly":
         return _changed(reader, stitch.word, reader.take().word, after_loops)
     return stitch.word, after_loops, 1
-
-
-def at_break_before(reader: Reader) -> bool:
-    """Whether the stitch that comes next stands behind a loop word, not behind another stitch."""
-    return reader.lexemes[reader.position - 1].kind != "stitch"
 
 
 def _changed(reader: Reader, stitch: str, change: str, loops: Loops | None = None) -> tuple[str, Loops | None, int]:
@@ -110,9 +115,7 @@ def number_after(reader: Reader) -> Amount | None:
     return None if starts_item or at_thing(reader, 1) else reader.number()
 
 
-def _placed(
-    reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None
-) -> Work:
+def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None) -> Work:
     """The stitch with its place, if the row says one."""
     target = _target(reader, stitch)
     loops = loops or reader.said_loops or Loops.BOTH
@@ -141,7 +144,12 @@ def _increase(
 
 
 def _target(reader: Reader, stitch: str) -> Target | None:
-    if stitch == "slst" and reader.word == "to" and not _is_far(reader):
+    if (
+        stitch == "slst"
+        and reader.word == "to"
+        and not _is_far(reader)
+        and reader.peek(1).word not in ("join", "close", "form")
+    ):
         reader.take()
         return read_place(reader)
     if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
@@ -157,7 +165,11 @@ def _target(reader: Reader, stitch: str) -> Target | None:
     if at_stop(reader):
         first = reader.position
         stop = read_stop(reader)
-        if at_target(reader) and reader.word == "in" and reader.peek(1).word in ("each", "every", "blo", "flo", "both", "third"):
+        if (
+            at_target(reader)
+            and reader.word == "in"
+            and reader.peek(1).word in ("each", "every", "blo", "flo", "both", "third")
+        ):
             if reader.peek(1).word in ("blo", "flo", "both", "third"):
                 reader.take()
                 reader.said_loops = reader.loops()
