@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
-from stitchproof.simulation.hook import Hook
+from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.slips import CannotWork, Slip, WrongCourse
@@ -76,6 +76,7 @@ class RowWork:
             self.fabric.old_chain,
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
+            main_stitch=self.fabric.rows[-1].stitch if self.fabric.rows else "",
         )
         walked = []
         for number, tree in enumerate(parts):
@@ -84,9 +85,9 @@ class RowWork:
                 break
         return walked
 
-    def _marks(self, base: LiveRow) -> tuple[int, ...]:
+    def _marks(self, base: LiveRow) -> tuple[Marker, ...]:
         if self.ways.course.turns:
-            return tuple(sorted(len(base) - mark for mark in self.fabric.marks))
+            return tuple(Marker(len(base) - mark.before, mark.name) for mark in self.fabric.marks)
         return self.fabric.marks
 
     def _count_slips(self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow) -> list[tuple[Slip, int]]:
@@ -113,6 +114,7 @@ class RowWork:
         made = last.made
         if fabric.foundation is None:
             fabric.foundation = below if below else made
+            fabric.own_foundation = not below
         main = _main_stitch(made)
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
@@ -121,7 +123,8 @@ class RowWork:
             fabric.row, self.candidates = row_of((stitch(main or "sc"), stated[0])), [after]
         else:
             fabric.row = after
-        fabric.left = last.left if len(last.left) else None
+        if len(last.left):
+            fabric.left, fabric.divided_from = last.left, len(fabric.rows) - 1
         fabric.marks, fabric.old_chain, fabric.next_chain = last.marks, last.old_chain, last.next_chain
         fabric.cut_off = last.cut_off
         if last.held:
@@ -147,7 +150,7 @@ class RowWork:
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
         noun = stated[1] if stated and stated[1] != "st" else self.ways.plain
         fabric.row = row_of((stitch(noun, self.ways.facts(noun).base), stated[0])) if stated else None
-        fabric.restarted = True
+        fabric.restarted, fabric.rows_known = True, False
         fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow(), parts)
         fabric.marks, fabric.next_chain, fabric.left = (), 0, None
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side

@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     Until,
     Work,
 )
+from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.row_work import RowWork
 from stitchproof.simulation.slips import CannotWork, NoSuchRow, RowsRunOut
 from stitchproof.simulation.targets import value
@@ -208,3 +209,23 @@ def shaped_rows(when: tuple[OnRows, ...], work: RowWork) -> set[int] | None:
             shaped |= {last + step * each for each in range(1, more + 1)}
             last += step * more
     return shaped
+
+
+def as_piece(item: Rework, other: Fabric, work: RowWork) -> bool:
+    """ "Work as right front until …": the rows of another piece again, from its beginning. False: it cannot be told."""
+    fabric = work.fabric
+    wanted = value(item.until.amount, work.size) if item.until and item.until.what == "rows" else None
+    if not other.rows_known or (item.until and wanted is None):
+        return False
+    fabric.row = fabric.foundation = other.foundation if other.own_foundation else fabric.row
+    fabric.own_foundation, fabric.side = other.own_foundation, other.first_side
+    fabric.named, fabric.by_label = dict(other.named), dict(other.by_label)
+    noun = item.until.noun if item.until else ""
+    for done, parts in enumerate(other.worked):
+        if wanted is not None and fabric.done(noun) >= wanted:
+            return True
+        if not work.row(parts, other.rows[done].word, other.rows[done].number):
+            return False
+    if wanted is not None and fabric.done(noun) < wanted and item.until:
+        work.report(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
+    return True

@@ -87,7 +87,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
     Raises Stopped where there is no such place.
     """
     if any(thing.name in CHAINS for thing in target.things):
-        hook.base = hook.base.part(0, hook.cursor) + hook.base.part(hook.cursor, hook.end).opened()
+        hook.open_spaces()
     match target.reach:
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
             return _counted(target, takes, hook, ways, size)
@@ -225,7 +225,7 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     """The place before which work stops. Raises Stopped where there is no such marker or thing."""
     before = value(stop.before, size) or 0
     if stop.marker is not None:
-        ahead = [mark for mark in hook.marks if mark >= hook.cursor]
+        ahead = sorted(mark.before for mark in hook.marks if mark.before >= hook.cursor and not mark.name)
         if not ahead:
             raise Stopped(NoMarker(stop.at))
         return ahead[0] - before

@@ -17,7 +17,6 @@ from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.slips import Slip
 from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
-from stitchproof.stitches.facts import StitchFacts
 
 
 def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
@@ -64,7 +63,11 @@ class _Bench:
         fabric = self.fabrics[name, size] = Fabric(name, ways)
         entry = self.entries.get(name)
         basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
-        return PieceWork(RowWork(fabric, size, _nowhere, basis), called)
+        return PieceWork(RowWork(fabric, size, _nowhere, basis), called, lambda words: self._other(words, size))
+
+    def _other(self, words: str, size: int) -> Fabric | None:
+        """A piece by the name that a line calls it."""
+        return self.fabrics.get((words.lower().replace(" ", "_"), size))
 
     def _ways(self, name: str) -> Ways:
         sized = self.entries.get(name)
@@ -89,7 +92,8 @@ class _Bench:
         if fabric.row is not None or label is None or not trees or founds(trees):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
-        fabric.row = edge_for(trees, sources)
+        before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
+        fabric.row = edge_for(trees, sources, before)
         if fabric.row is not None and not fabric.rows:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
@@ -154,5 +158,3 @@ def _worst(proofs: Iterator[Proof]) -> Proof:
 
 def _counts(step: ReadStep) -> int:
     return sum(len(part.reading.stated) for part in step.parts if isinstance(part.reading, RowTree))
-
-
