@@ -5,7 +5,9 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
+from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_tree import (
+    Amount,
     FastenOff,
     InLoops,
     Item,
@@ -20,7 +22,6 @@ from stitchproof.rows.row_tree import (
     Thing,
     Turn,
 )
-from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_words import LOOPS
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target
@@ -216,15 +217,21 @@ def _join_yarn(reader: Reader, first: int) -> JoinYarn:
 def _elsewhere(reader: Reader) -> Target:
     """A place that only its words tell: "at lower edge of right front"."""
     first = reader.position
-    _words_to_the_end(reader)
+    number = _words_to_the_end(reader)
     at = reader.stretch(first)
-    return Target(Reach.ELSEWHERE, (), None, at, words=reader.text(at))
+    return Target(Reach.ELSEWHERE, (), number, at, words=reader.text(at))
 
 
-def _words_to_the_end(reader: Reader) -> None:
-    """Words that tell more of a place, up to the next sign."""
+def _words_to_the_end(reader: Reader) -> Amount | None:
+    """Words that tell more of a place, up to the next sign; the number among them, if there is one only."""
+    numbers: list[Amount] = []
     while not (reader.kind == "end" or reader.word in (",", ".", ";", "--", ":", "(")):
-        reader.take()
+        number = reader.number() if reader.kind == "number" else None
+        if number is None:
+            reader.take()
+        else:
+            numbers.append(number)
+    return numbers[0] if len(numbers) == 1 else None
 
 
 def _leave(reader: Reader) -> Leave:
