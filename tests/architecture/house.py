@@ -50,7 +50,15 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "workspace": (),
     "starter": (),
     "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "alternatives", "delivery", "workspace"),
-    "command_line": ("__version__", "source", "diagnostics", "pipeline", "starter", "workspace"),
+    "command_line": (
+        "__version__",
+        "source",
+        "diagnostics",
+        "pipeline",
+        "simulation.proof_summary",
+        "starter",
+        "workspace",
+    ),
     "__main__": ("command_line",),
     "": ("pipeline", "diagnostics"),
 }

@@ -15,6 +15,7 @@ from stitchproof.rows.line import Line, line_of_tokens
 from stitchproof.rows.own_stitches import facts_for, words_for
 from stitchproof.rows.read_row import read_row
 from stitchproof.rows.roles import with_roles
+from stitchproof.rows.row_tree import OnTrust
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.words import WordFinder
 from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
@@ -48,7 +49,7 @@ def _readings(document: Document, words: RowWords) -> Iterator[ReadStep]:
             parts = []
             for part in step.parts:
                 line = _line(part.tokens, document, step)
-                parts.append(ReadPart(part.served, line, read_row(line, words)))
+                parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else read_row(line, words)))
             yield ReadStep(step, label, tuple(parts))
 
 

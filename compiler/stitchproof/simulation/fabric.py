@@ -46,8 +46,8 @@ class Fabric:
     and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
     shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
     after `divided` rows. divided_from: rows done when the first
-    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges that are
-    worked at the same time, not yet finished. rows_known: whether each row could be worked, so that their number is sure.
+    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges
+    that are worked at the same time, not yet finished. rows_known: whether each row could be worked, so that their number is sure.
     """
 
     piece: str
@@ -74,7 +74,8 @@ class Fabric:
     schedule: list[EdgeShaping] = field(default_factory=list)
     schedule_word: str = ""
     last_made: LiveRow = field(default_factory=LiveRow)
-    census: dict[str, int] = field(default_factory=dict)
+    gauge: str = ""
+    census: dict[tuple[str, str], int] = field(default_factory=dict)
     restarted: bool = False
     rows_known: bool = True
 
@@ -124,7 +125,8 @@ class Fabric:
             for position, number in run.unit:
                 name = position.stitch if position.kind is not Kind.SPACE else "ch"
                 worth = position.chains if position.kind is Kind.SPACE else 1
-                self.census[name] = self.census.get(name, 0) + number * worth * run.times * times
+                key = (self.gauge, name)
+                self.census[key] = self.census.get(key, 0) + number * worth * run.times * times
 
 
 def prefix_of(noun: str) -> str:

@@ -25,8 +25,8 @@ class Hook:
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains). main_stitch: what the row below is mostly made of.
+    marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
+    of chains). main_stitch: what the row below is mostly made of.
     """
 
     base: LiveRow

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece
+from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
@@ -43,7 +43,7 @@ class _Bench:
         steps = self.written.steps_of(piece)
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
-        census: list[dict[str, int] | None] = [None] * self.sizes
+        census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
         for size in piece.served:
             work = self._begun(piece.name, size, called)
             for number, step in enumerate(steps):
@@ -56,7 +56,7 @@ class _Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
 
     def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
         ways = self._ways(name)
@@ -81,9 +81,15 @@ class _Bench:
             self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
 
         work.work.report = report
+        work.fabric.gauge = self._gauge(read, work.fabric.piece)
         readings = tuple(part.reading for _, part in parts)
         self._start(read.label, readings, work, size)
         return work.step(read.label, readings)
+
+    def _gauge(self, read: ReadStep, piece: str) -> str:
+        sized = self.entries.get(piece)
+        own = sized.entry.gauge.text.strip() if sized and sized.entry.gauge else ""
+        return str(getattr(read.step, "gauge", "")) or own
 
     def _start(self, label: Label | None, readings: tuple[Reading, ...], work: PieceWork, size: int) -> None:
         """Give a piece that has no foundation of its own what it starts from."""
@@ -104,6 +110,11 @@ class _Bench:
         sized = self.entries.get(name)
         named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
         return named or self.order[-1:]
+
+
+def _made(piece: Piece) -> int:
+    """How many of a piece are made: "make 2" around its rows."""
+    return max((block.times for block in piece.blocks if isinstance(block, Times)), default=1)
 
 
 def _nowhere(slip: Slip, part: int) -> None:

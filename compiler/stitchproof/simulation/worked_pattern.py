@@ -41,11 +41,15 @@ class WorkedStep(Struct, frozen=True):
 
 
 class WorkedPiece(Struct, frozen=True):
-    """A piece: its steps, and its stitches by name in each size (None where the piece is not worked)."""
+    """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
+
+    times: how many of it are made.
+    """
 
     name: str
     steps: tuple[WorkedStep, ...]
-    census: tuple[dict[str, int] | None, ...]
+    census: tuple[dict[tuple[str, str], int] | None, ...]
+    times: int = 1
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):
