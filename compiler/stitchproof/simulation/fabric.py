@@ -47,7 +47,8 @@ class Fabric:
     shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
     after `divided` rows. divided_from: rows done when the first
     side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges
-    that are worked at the same time, not yet finished. rows_known: whether each row could be worked, so that their number is sure.
+    that are worked at the same time, not yet finished. rows_known: whether each row could be
+    worked, so that their number is sure.
     """
 
     piece: str

@@ -38,7 +38,7 @@ from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
-from stitchproof.simulation.worked_pattern import Proof
+from stitchproof.simulation.worked_pattern import IN_LABEL, Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -95,7 +95,7 @@ class PieceWork:
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
         word, first, last = self._numbered(label)
-        if self.fabric.cut_off and not founds(trees) and not _joins_yarn(trees):
+        if self.fabric.cut_off and not founds(trees, self.fabric.ways) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
         self.fabric.cut_off = False
         proved = True
@@ -130,14 +130,14 @@ class PieceWork:
         before = self.numbers.get(key)
         due = None if before is None else before + 1
         if due is not None and first not in (1, due, self.fabric.done(rows.word) + 1):
-            self.work.report(NumberWrong(rows.word, first, due, rows.at), 0)
+            self.work.report(NumberWrong(rows.word, first, due, rows.at), IN_LABEL)
         if first == 1:
             self.fabric.count_from(rows.word)
         self.numbers[key] = last
         if label.on and label.on.first:
             on, is_due = value(label.on.first, self.size), self.fabric.done(label.on.word) + 1
             if on is not None and on != is_due:
-                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), 0)
+                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), IN_LABEL)
         return rows.word, first, last
 
     def _side(self, label: Label | None) -> None:
@@ -145,7 +145,7 @@ class PieceWork:
             return
         said = Side(label.side)
         if self.fabric.side is not None and self.fabric.side is not said:
-            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), 0)
+            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), IN_LABEL)
         self.fabric.side = said
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:

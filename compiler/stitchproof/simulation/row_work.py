@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
@@ -41,7 +41,7 @@ class RowWork:
     def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
         fabric = self.fabric
-        if fabric.row is None and not founds(parts):
+        if fabric.row is None and not founds(parts, self.ways):
             return self.restart(parts, word, number)
         below = fabric.row or LiveRow()
         walked = self._best(parts, below)
@@ -157,15 +157,15 @@ class RowWork:
         return False
 
 
-def founds(parts: tuple[RowTree, ...]) -> bool:
-    """Whether the row makes its own foundation, or begins with chains to be worked into."""
-    for item in parts[0].items if parts else ():
-        if isinstance(item, Work):
-            reach = item.target.reach if item.target else None
-            return reach in (Reach.FROM_HOOK, Reach.AROUND_RING) or item.stitch.startswith("f")
-        if not isinstance(item, Chain):
-            continue
-    return False
+def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
+    """Whether the row makes its own foundation: foundation stitches only, chains to be worked into, or a ring."""
+    works = [item for tree in parts for item in tree.items if isinstance(item, Work) and item.stitch != "slst"]
+    if not works:
+        return False
+    reach = works[0].target.reach if works[0].target else None
+    if reach in (Reach.FROM_HOOK, Reach.AROUND_RING):
+        return True
+    return all(ways.facts(work.stitch).foundation for work in works)
 
 
 def _main_stitch(made: LiveRow) -> str:

@@ -34,7 +34,7 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
     """Rows again, so often or until. False: it cannot be worked."""
     rows = _rows_meant(item, work)
     if rows is None:
-        work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
+        work.report(NoSuchRow(item.named or _numbers(item.rows, work.size), item.at), part)
         return False
     fabric, size = work.fabric, work.size
     if item.until is not None:
@@ -79,8 +79,13 @@ def key_of(word: str) -> str:
     return " ".join(word.lower().replace("round", "rnd").split()).removesuffix("s")
 
 
-def _numbers(rows: RowNumbers | None) -> str:
-    return rows.word if rows else ""
+def _numbers(rows: RowNumbers | None, size: int) -> str:
+    """Rows by their name: "Row 2", "Rows 2 to 5"."""
+    if rows is None:
+        return ""
+    first, last = value(rows.first, size), value(rows.last, size)
+    told = f"{rows.word} {first}" if first is not None else rows.word
+    return told if last in (None, first) else f"{told} to {last}"
 
 
 def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
@@ -116,7 +121,7 @@ def even(item: Even, work: RowWork, part: int) -> bool:
     """Rows without shaping."""
     rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
     if rows is None:
-        work.report(NoSuchRow(_numbers(item.as_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.as_row, work.size), item.at), part)
         return False
     number = value(item.rows, work.size) if item.rows else None
     if item.rows is not None and number is None:
@@ -154,7 +159,7 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         return False
     others = rows_by_number(item.even_row, work) if item.even_row else [fabric.plain or (plain_row(item.at),)]
     if others is None:
-        work.report(NoSuchRow(_numbers(item.even_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.even_row, work.size), item.at), part)
         return False
     shaped = shaped_rows(item.when, work)
     if shaped is None:

@@ -78,7 +78,9 @@ class _Bench:
         numbers = [number for number, _ in parts]
 
         def report(slip: Slip, part: int) -> None:
-            self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
+            self.findings.append(
+                RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size)
+            )
 
         work.work.report = report
         work.fabric.gauge = self._gauge(read, work.fabric.piece)
@@ -95,7 +97,7 @@ class _Bench:
         """Give a piece that has no foundation of its own what it starts from."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         fabric = work.fabric
-        if fabric.row is not None or label is None or not trees or founds(trees):
+        if fabric.row is not None or label is None or not trees or founds(trees, fabric.ways):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]

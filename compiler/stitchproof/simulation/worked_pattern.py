@@ -23,8 +23,12 @@ class Proof(Enum):
     """Nothing to prove: it makes no stitch."""
 
 
+IN_LABEL = -1
+"""The part of a finding that lies in the label of its step."""
+
+
 class RowFinding(Struct, frozen=True):
-    """A slip in a part of a step, in a size."""
+    """A slip in a part of a step, or in its label, in a size."""
 
     slip: Slip
     step: Step
