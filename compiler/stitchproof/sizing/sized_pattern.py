@@ -18,6 +18,7 @@ from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.sizing.sized_claims import SizedClaims
 from stitchproof.source import Span
 
 MOST_STEPS_BACK = 5_000
@@ -58,14 +59,6 @@ class Quantity(Struct, frozen=True):
 def is_no_gauge(quantity: Quantity) -> bool:
     """Whether a number of a gauge is zero or less: nothing can be worked out with it."""
     return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
-
-
-class SizedAssertion(Struct, frozen=True):
-    """An assertion of the designer's, judged per size."""
-
-    formula: Formula
-    holds: PerSize
-    why: str
 
 
 class OffsetWay(Enum):
@@ -194,12 +187,12 @@ class PatternScope:
 
 
 class SizedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose numbers are known. `sizes`: their names in order."""
+    """A pattern whose numbers are known. `sizes`: their names in order. claims: what the designer says must hold."""
 
     source: PatternSource
     sizes: tuple[str, ...]
     scope: PatternScope
-    assertions: tuple[SizedAssertion, ...]
+    claims: SizedClaims
     pieces: tuple[SizedPiece, ...]
 
     @property
