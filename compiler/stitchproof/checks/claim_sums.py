@@ -11,20 +11,29 @@ from stitchproof.formulas.sums import result_text, worked
 from stitchproof.formulas.tree import Amount, Formula, Name, Node
 from stitchproof.measures.dimension import LENGTH
 from stitchproof.measures.print_grid import on_cm_grid
+from stitchproof.measures.units import UNITS
+from stitchproof.measures.values import Value, rounded_text
 from stitchproof.sizing.sized_claims import Term
 
 
 def side_text(node: Node, scope: Scope, size: int) -> str:
     """A number with the sum it comes from: "58 cm", "58 cm + 1 cm = 59 cm"."""
     result = result_text(node, scope, size)
-    if isinstance(node, Name | Amount):
-        return result
-    return f"{worked(Formula(node.span.text, node, node.span), scope, size)} = {result}"
+    words = worked(Formula(node.span.text, node, node.span), scope, size)
+    return result if isinstance(node, Name | Amount) or words == result else f"{words} = {result}"
+
+
+def number_text(value: Value, kind: Kind) -> str:
+    """A number with its unit; a length to two places, which is finer than anyone measures."""
+    if kind.dimension != LENGTH or not isinstance(value, Fraction):
+        return amount_text(value, kind)
+    noun = kind.noun if kind.noun in UNITS else "cm"
+    return f"{rounded_text(value / UNITS[noun].size)} {noun}"
 
 
 def value_text(term: Term, size: int) -> str:
     """A number of a claim with its unit."""
-    return amount_text(term.values[size], term.kind)
+    return number_text(term.values[size], term.kind)
 
 
 def value_now(term: Term | None, scope: Scope, size: int) -> Fraction | None:
@@ -36,7 +45,7 @@ def value_now(term: Term | None, scope: Scope, size: int) -> Fraction | None:
 def too_much(difference: Fraction, kind: Kind) -> str:
     """By how much something is off: "2 sts too many", "1.5 cm too short"."""
     words = ("too long", "too short") if kind.dimension == LENGTH else ("too many", "too few")
-    return f"{amount_text(abs(difference), kind)} {words[0] if difference > 0 else words[1]}"
+    return f"{number_text(abs(difference), kind)} {words[0] if difference > 0 else words[1]}"
 
 
 def percent_text(part: Fraction) -> str:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stitchproof.checks.claim_sums import at_least, at_most, value_now, value_text
+from stitchproof.checks.claim_sums import at_least, at_most, number_text, value_now, value_text
 from stitchproof.checks.wrong_counts import term_follows_from_wrong
-from stitchproof.formulas.kind import amount_text
 from stitchproof.formulas.scope import Scope
 from stitchproof.sizing.sized_claims import SizedEase
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -34,7 +33,7 @@ def is_caused_elsewhere(claim: SizedEase, size: int, sized: SizedPattern) -> boo
 def ease_text(claim: SizedEase, size: int, sized: SizedPattern) -> str:
     """The ease as a sum: "92.9 cm − 80 cm = 12.9 cm"."""
     ease = _ease(claim, sized.scope, size)
-    result = "" if ease is None else f" = {amount_text(ease, claim.finished.kind)}"
+    result = "" if ease is None else f" = {number_text(ease, claim.finished.kind)}"
     return f"{value_text(claim.finished, size)} − {value_text(claim.over, size)}{result}"
 
 

@@ -6,12 +6,11 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stitchproof.checks.claim_sums import side_text, value_now, value_text
+from stitchproof.checks.claim_sums import number_text, side_text, value_now, value_text
 from stitchproof.checks.levers import proposals
 from stitchproof.checks.wrong_counts import term_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import Page
-from stitchproof.formulas.kind import amount_text
 from stitchproof.formulas.scope import Scope
 from stitchproof.formulas.tree import names_in
 from stitchproof.measures.values import rounded_text
@@ -100,12 +99,12 @@ def _sum(claim: SizedOpening, is_tightest: bool, size: int, sized: SizedPattern)
     spare = (claim.spare.at(size) if claim.spare else None) or _usual_spare(claim)
     needed = side_text(claim.over.formula.node, sized.scope, size)
     if spare:
-        needed = f"{value_text(claim.over, size)} + {amount_text(spare, claim.over.kind)}"
-        needed += f" = {amount_text(over + spare, claim.over.kind)}"
+        needed = f"{value_text(claim.over, size)} + {number_text(spare, claim.over.kind)}"
+        needed += f" = {number_text(over + spare, claim.over.kind)}"
     reached = (
-        f"{value_text(claim.line, size)} × {rounded_text(stretch)} = {amount_text(line * stretch, claim.line.kind)}"
+        f"{value_text(claim.line, size)} × {rounded_text(stretch)} = {number_text(line * stretch, claim.line.kind)}"
     )
-    short = f"{amount_text(-room, claim.line.kind)} short"
+    short = f"{number_text(-room, claim.line.kind)} short"
     return SumLine(
         sized.sizes[size],
         f"{claim.line.formula.text}: {reached}; {needed} needed",

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stitchproof.checks.claim_sums import too_much, value_text
+from stitchproof.checks.claim_sums import number_text, too_much, value_text
 from stitchproof.checks.levers import proposals
 from stitchproof.checks.wrong_counts import term_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import Page
 from stitchproof.formulas.evaluation import value_of
-from stitchproof.formulas.kind import amount_text
 from stitchproof.formulas.scope import Scope
 from stitchproof.formulas.sums import worked
 from stitchproof.measures.print_grid import CM_GRID
@@ -43,7 +42,7 @@ def part_report(page: Page, claim: SizedParts, size: int, sized: SizedPattern) -
         sums=(
             SumLine(
                 sized.sizes[size],
-                f"{words} = {amount_text(total, kind)}, not {value_text(claim.whole, size)}",
+                f"{words} = {number_text(total, kind)}, not {value_text(claim.whole, size)}",
                 total,
                 whole,
                 too_much(total - whole, kind),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stitchproof.checks.claim_sums import side_text
+from stitchproof.checks.claim_sums import number_text, side_text
 from stitchproof.checks.contradictions import contradicts, print_alike
 from stitchproof.checks.wrong_counts import (
     follows_from_wrong,
@@ -15,7 +15,6 @@ from stitchproof.checks.wrong_counts import (
 )
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import Page
-from stitchproof.formulas.kind import amount_text
 from stitchproof.formulas.tree import names_in
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.print_grid import change_text, on_cm_grid, on_inch_grid
@@ -87,9 +86,9 @@ def contradiction(page: Page, found: Contradiction, help_text: str, sized: Sized
         sums=(
             SumLine(
                 sized.sizes[size],
-                f"{side_text(expected.formula.node, sized.scope, size)}, not {amount_text(typed, quantity.kind)}"
+                f"{side_text(expected.formula.node, sized.scope, size)}, not {number_text(typed, quantity.kind)}"
                 if expected
-                else amount_text(typed, quantity.kind),
+                else number_text(typed, quantity.kind),
                 typed,
                 wanted,
                 _note(found, typed, wanted, sized),
@@ -108,7 +107,7 @@ def _note(found: Contradiction, typed: Fraction, wanted: Fraction | None, sized:
     notes = [change_text(typed - wanted)]
     inches = expectation.inches[size] if expectation.inches else None
     if isinstance(inches, Fraction) and print_alike(inches, wanted, in_inches=True):
-        notes.append(f"the column in inches, {amount_text(inches / CM_PER_INCH, quantity.kind).split()[0]} in, agrees")
+        notes.append(f"the column in inches, {number_text(inches / CM_PER_INCH, quantity.kind).split()[0]} in, agrees")
     near = (size - 1, size + 1)
     for other in near:
         value = expectation.expected.at(other) if expectation.expected and 0 <= other < len(sized.sizes) else None

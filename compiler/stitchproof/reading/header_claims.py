@@ -114,7 +114,7 @@ def _item(item: YamlNode, what: str, shape: Shape) -> Formula | None:
 def _shaping(shape: Shape) -> Claim | None:
     name, mirrors = shape.scalar("shaping", required=True), shape.scalar("mirrors")
     start, end = shape.formula("from", required=True), shape.formula("to", required=True)
-    each = shape.formula("each", required=True)
+    each = _change(shape, required=True)
     times, first_on, within = (shape.formula(key) for key in ("times", "first_on", "within"))
     steps = tuple(_steps(shape))
     why = _why(shape)
@@ -143,6 +143,19 @@ def _shaping(shape: Shape) -> Claim | None:
     )
 
 
+def _change(shape: Shape, required: bool = False) -> Formula | None:
+    """What each change adds. A plus sign in front, which no formula has, is as good as none."""
+    scalar = shape.scalar("each", required)
+    if scalar is None or not scalar.span.text.startswith("+"):
+        return shape.formula("each", required=False) if scalar else None
+    formula = read_formula(scalar.span.part(1, len(scalar.span.text)))
+    if isinstance(formula, Formula):
+        return formula
+    shape.report.add(formula)
+    shape.refused.add("each")
+    return None
+
+
 def _needs_schedule(shape: Shape, first_on: Formula | None, steps: tuple[StepEntry, ...]) -> None:
     if first_on is None and not steps and not {"times", "first_on", "then"} & shape.refused:
         wanted = "`times` (how many changes in all), or the rows they fall on (`first_on`, `then`)"
@@ -155,7 +168,7 @@ def _steps(shape: Shape) -> Iterator[StepEntry]:
     for item in shape.listing("then"):
         step = Shape(item, shape.report, "a step of `then`", item.span, "then")
         every, times = step.formula("every", required=True), step.formula("times", required=True)
-        each = step.formula("each")
+        each = _change(step)
         step.close()
         if every is None or times is None or step.refused:
             shape.refused.add("then")
