@@ -43,8 +43,9 @@ from fractions import Fraction
 from stitchproof.checks.levers import proposals
 from stitchproof.checks.shaping_sums import (
     is_off_its_total,
+    is_sound,
+    misses_its_last_row,
     plan_of,
-    reaches_its_end,
     runs_past_its_rows,
     shaping_formulas,
 )
@@ -82,17 +83,22 @@ def _pairs(claims: tuple[SizedShaping, ...]) -> Iterator[tuple[SizedShaping, Siz
 
 
 def _has_own_fault(claim: SizedShaping, size: int, sized: SizedPattern) -> bool:
-    if is_off_its_total(claim, size, sized) or runs_past_its_rows(claim, size, sized):
+    if any(judge(claim, size, sized) for judge in (is_off_its_total, runs_past_its_rows, misses_its_last_row)):
         return True
     return term_follows_from_wrong(claim.terms(), size, sized)
 
 
 def _alike(one: SizedShaping, other: SizedShaping, scope: Scope, size: int) -> bool:
-    """Whether both sides have the same changes on the same rows, by the values of a scope, and both come out."""
+    """Whether both sides have the same changes on the same rows, by the values of a scope."""
     mine, theirs = plan_of(one, scope, size), plan_of(other, scope, size)
     if mine is None or theirs is None:
         return True
-    return mine == theirs and all(reaches_its_end(claim, scope, size) for claim in (one, other))
+    return mine == theirs
+
+
+def _come_out_alike(one: SizedShaping, other: SizedShaping, scope: Scope, size: int) -> bool:
+    """Whether they are alike, and the sums of both are right."""
+    return _alike(one, other, scope, size) and is_sound(one, scope, size) and is_sound(other, scope, size)
 
 
 def _report(one: SizedShaping, other: SizedShaping, size: int, sized: SizedPattern) -> Diagnostic:
@@ -105,7 +111,10 @@ def _report(one: SizedShaping, other: SizedShaping, size: int, sized: SizedPatte
         related=(Excerpt(other.span, "the other side"),),
         sums=(SumLine(sized.sizes[size], words),),
         proposals=proposals(
-            shaping_formulas(one) + shaping_formulas(other), size, sized, lambda scope: _alike(one, other, scope, size)
+            shaping_formulas(one) + shaping_formulas(other),
+            size,
+            sized,
+            lambda scope: _come_out_alike(one, other, scope, size),
         ),
         help=("give both sides the same numbers, or let both use the same names",),
     )

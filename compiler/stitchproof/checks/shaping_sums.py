@@ -20,7 +20,7 @@ NOTHING = Fraction(0)
 
 
 def plan_of(claim: SizedShaping, scope: Scope, size: int) -> tuple[Change, ...] | None:
-    """The changes in the order worked, by the values of a scope; None where one is not known.
+    """The changes in the order worked, by the values of a scope; None where one is not known or cannot be worked.
 
     Two ways to write the same rows give the same plan: what is done no times is left out, equal steps are one.
     """
@@ -36,13 +36,18 @@ def plan_of(claim: SizedShaping, scope: Scope, size: int) -> tuple[Change, ...] 
         )
     plan: list[Change] = []
     for rows, number, change in written:
-        if rows is None or number is None or change is None:
+        if rows is None or number is None or change is None or _cannot_be_worked(rows, number):
             return None
         if number and plan and plan[-1][0] == rows and plan[-1][2] == change:
             plan[-1] = (rows, plan[-1][1] + number, change)
         elif number:
             plan.append((rows, number, change))
     return tuple(plan)
+
+
+def _cannot_be_worked(rows: Fraction, times: Fraction) -> bool:
+    """Half a row, or less than no change: reported where the number stands."""
+    return rows.denominator > 1 or times.denominator > 1 or rows < 0 or times < 0
 
 
 def reaches_its_end(claim: SizedShaping, scope: Scope, size: int) -> bool:
@@ -61,6 +66,17 @@ def stays_within(claim: SizedShaping, scope: Scope, size: int) -> bool:
     return plan is None or within is None or _last_row(plan) <= within
 
 
+def ends_as_stated(claim: SizedShaping, scope: Scope, size: int) -> bool:
+    """The last change falls on the row that is stated for it, by the values of a scope; True where none is."""
+    plan, last = plan_of(claim, scope, size), value_now(claim.ends_on, scope, size)
+    return plan is None or last is None or _last_row(plan) == last
+
+
+def is_sound(claim: SizedShaping, scope: Scope, size: int) -> bool:
+    """The total and the rows are right, by the values of a scope."""
+    return all(judge(claim, scope, size) for judge in (reaches_its_end, stays_within, ends_as_stated))
+
+
 def is_off_its_total(claim: SizedShaping, size: int, sized: SizedPattern) -> bool:
     """Whether the changes do not lead from the start to the end in a size, and no number of them is reported for itself."""
     return not reaches_its_end(claim, sized.scope, size) and not _is_caused_elsewhere(claim, size, sized)
@@ -71,8 +87,13 @@ def runs_past_its_rows(claim: SizedShaping, size: int, sized: SizedPattern) -> b
     return not stays_within(claim, sized.scope, size) and not _is_caused_elsewhere(claim, size, sized)
 
 
+def misses_its_last_row(claim: SizedShaping, size: int, sized: SizedPattern) -> bool:
+    """Whether the last change falls on another row than stated, and no number of it is reported for itself."""
+    return not ends_as_stated(claim, sized.scope, size) and not _is_caused_elsewhere(claim, size, sized)
+
+
 def _is_caused_elsewhere(claim: SizedShaping, size: int, sized: SizedPattern) -> bool:
-    return term_follows_from_wrong((*claim.terms(), claim.within), size, sized)
+    return term_follows_from_wrong((*claim.terms(), claim.within, claim.ends_on), size, sized)
 
 
 def _sum(plan: tuple[Change, ...]) -> Fraction:

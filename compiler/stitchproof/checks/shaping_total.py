@@ -45,16 +45,14 @@ from stitchproof.checks.shaping_sums import (
     by_schedule,
     changes_text,
     is_off_its_total,
-    reaches_its_end,
+    is_sound,
     runs_past_its_rows,
     shaping_formulas,
-    stays_within,
     total_text,
 )
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.scope import Scope
 from stitchproof.sizing.sized_claims import SizedShaping
 from stitchproof.sizing.sized_pattern import SizedPattern
 
@@ -72,9 +70,6 @@ def totals(sized: SizedPattern, report: Report) -> None:
 
 
 def _report(claim: SizedShaping, others: tuple[SizedShaping, ...], size: int, sized: SizedPattern) -> Diagnostic:
-    def holds(scope: Scope) -> bool:
-        return reaches_its_end(claim, scope, size) and stays_within(claim, scope, size)
-
     return Diagnostic(
         PAGE,
         f"the shaping of the {claim.name} does not come from `{claim.start.formula.text}` to `{claim.end.formula.text}`",
@@ -82,7 +77,7 @@ def _report(claim: SizedShaping, others: tuple[SizedShaping, ...], size: int, si
         sizes=(sized.sizes[size],),
         related=tuple(Excerpt(other.span, "the same numbers shape this") for other in others),
         sums=(SumLine(sized.sizes[size], total_text(claim, size, sized), note=changes_text(claim, size, sized)),),
-        proposals=proposals(shaping_formulas(claim), size, sized, holds),
+        proposals=proposals(shaping_formulas(claim), size, sized, lambda scope: is_sound(claim, scope, size)),
         help=("change how often it is worked, or where it begins or ends",),
     )
 

@@ -48,7 +48,7 @@ class ShapingEntry(Struct, frozen=True, eq=False):
     """A shaping: from so many stitches to so many by changes that follow a schedule, or are only counted (`times`).
 
     first_on: the row of the first change; the steps follow it. Without it the first step counts from the row before the first.
-    within: the rows there are. mirrors: the name of the shaping on the other side.
+    within: the rows there are. ends_on: the row of the last change. mirrors: the name of the shaping on the other side.
     """
 
     name: str
@@ -60,6 +60,7 @@ class ShapingEntry(Struct, frozen=True, eq=False):
     first_on: Formula | None
     steps: tuple[StepEntry, ...]
     within: Formula | None
+    ends_on: Formula | None
     mirrors: str
     mirrors_span: Span
     why: str

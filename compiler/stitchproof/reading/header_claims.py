@@ -115,12 +115,12 @@ def _shaping(shape: Shape) -> Claim | None:
     name, mirrors = shape.scalar("shaping", required=True), shape.scalar("mirrors")
     start, end = shape.formula("from", required=True), shape.formula("to", required=True)
     each = _change(shape, required=True)
-    times, first_on, within = (shape.formula(key) for key in ("times", "first_on", "within"))
+    times, first_on, within, ends_on = (shape.formula(key) for key in ("times", "first_on", "within", "ends_on"))
     steps = tuple(_steps(shape))
     why = _why(shape)
     if "times" in shape.refused or times is None:
         _needs_schedule(shape, first_on, steps)
-    elif first_on or steps:
+    elif first_on or steps or within or ends_on:
         wanted = "either `times` (how many changes in all) or the rows they fall on (`first_on`, `then`)"
         shape.report.add(wrong_kind_of_value(times.span, "a shaping", wanted))
         shape.refused.add("times")
@@ -136,6 +136,7 @@ def _shaping(shape: Shape) -> Claim | None:
         first_on,
         steps,
         within,
+        ends_on,
         mirrors.text.strip() if mirrors else "",
         mirrors.span if mirrors else name.span,
         why,

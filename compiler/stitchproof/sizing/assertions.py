@@ -16,7 +16,7 @@ from stitchproof.reading.claim_entries import Assertion, EveryValue
 from stitchproof.sizing.evaluated import evaluated, kind_reported, value_reported
 from stitchproof.sizing.sized_claims import SizedAssertion, Term
 from stitchproof.sizing.sized_pattern import PatternScope
-from stitchproof.sizing.terms import are_counts, are_whole, term_of
+from stitchproof.sizing.terms import are_counts, term_of
 
 MOST_TRIED = 999
 """How many values of k one assertion is tried at in a size."""
@@ -40,11 +40,12 @@ def sized_assertion(entry: Assertion, scope: PatternScope, report: Report) -> Si
         entry.for_each.variable,
         tuple(failing for _, failing, _ in found),
         tuple(tried for _, _, tried in found),
+        (first, last),
     )
 
 
 def _usable(for_each: EveryValue, first: Term, last: Term, report: Report) -> bool:
-    if not are_counts((first, last), report) or not are_whole((first, last), 0, report):
+    if not are_counts((first, last), report):
         return False
     for size, name in enumerate(report.names):
         low, high = first.at(size), last.at(size)
@@ -60,7 +61,7 @@ def _tried(
     entry: Assertion, first: Fraction | None, last: Fraction | None, size: int, scope: PatternScope, report: Report
 ) -> tuple[Value, tuple[int, ...], int]:
     """Whether it holds in a size, the k at which it does not, and how many were tried."""
-    if first is None or last is None or entry.for_each is None:
+    if first is None or last is None or entry.for_each is None or first.denominator > 1 or last.denominator > 1:
         return Absent.UNKNOWN, (), 0
     failing, holds = [], True
     tried = range(int(first), int(last) + 1)

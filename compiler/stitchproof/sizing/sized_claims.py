@@ -34,6 +34,7 @@ class SizedAssertion(Struct, frozen=True):
     """An assertion of the designer's, judged per size: True, False, or why it cannot be judged.
 
     variable: the k of `for_each: k in 1 to n`, or "". failing: per size the k at which it does not hold; tried: how many k.
+    bounds: the first k and the last.
     """
 
     formula: Formula
@@ -42,6 +43,7 @@ class SizedAssertion(Struct, frozen=True):
     variable: str = ""
     failing: tuple[tuple[int, ...], ...] = ()
     tried: tuple[int, ...] = ()
+    bounds: tuple[Term, ...] = ()
 
 
 class SizedParts(Struct, frozen=True):
@@ -71,6 +73,7 @@ class SizedShaping(Struct, frozen=True):
     first_on: Term | None
     steps: tuple[SizedStep, ...]
     within: Term | None
+    ends_on: Term | None
     mirrors: str
     mirrors_span: Span
     why: str

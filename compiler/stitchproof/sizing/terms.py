@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from fractions import Fraction
-
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
@@ -71,21 +68,3 @@ def are_counts(terms: tuple[Term | None, ...], report: Report) -> bool:
     for term in wrong:
         report.add(in_all(not_a_count(term.formula.span, term.kind), report))
     return not wrong
-
-
-def are_whole(terms: tuple[Term | None, ...], least: int, report: Report) -> bool:
-    """Whether all are whole numbers from `least` up, in every size (reported if not)."""
-
-    def wrong(value: Fraction) -> bool:
-        return value.denominator != 1 or value < least
-
-    return not [term for term in terms if term is not None and _refused(term, wrong, least, report)]
-
-
-def _refused(term: Term, wrong: Callable[[Fraction], bool], least: int, report: Report) -> bool:
-    sizes = [size for size, value in enumerate(term.values) if isinstance(value, Fraction) and wrong(value)]
-    for size in sizes:
-        what = f"`{term.formula.text}` does not come to a whole number from {least} up"
-        fault = function_used_wrongly(term.formula.span, what, "give it a rounding, or another number")
-        report.add(replace(fault, sizes=(report.names[size],)))
-    return bool(sizes)
