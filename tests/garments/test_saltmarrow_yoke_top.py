@@ -335,7 +335,7 @@ PLANTED = {
         "is: neck.wanted * fabric.stitches\n      round: nearest",
         "by_hand: [78, 92, 94, 96, 98, 100, 102, 104, 106]\n      unit: sts",
         ("SP090", "1"),
-        "neck.band_relaxed: 41.05 cm × 1.25 = 51.32 cm; 57 cm + 1 cm = 58 cm needed 6.68 cm short, the tightest line",
+        "41.05 cm × 1.25 = 51.32 cm; 57 cm + 1 cm = 58 cm needed 6.68 cm short, the tightest line",
     ),
 }
 """As made, as planted, code and sizes, and the sum shown: faults of the design, planted where a number is made."""

@@ -28,6 +28,8 @@ from stitchproof.measures.dimension import LENGTH
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
+WHAT = "length that its rows give"
+MEND = "type what the rows give, or correct the rows"
 
 
 def lengths(sized: SizedPattern, report: Report) -> None:
@@ -35,7 +37,11 @@ def lengths(sized: SizedPattern, report: Report) -> None:
     for found in contradictions(sized):
         quantity, expectation, _ = found
         if quantity.kind.dimension == LENGTH and is_by_rows(expectation, sized):
-            report.add(contradiction(PAGE, found, "type what the rows give, or correct the rows", sized))
+            report.add(
+                contradiction(
+                    PAGE, found, "length that its rows give", "type what the rows give, or correct the rows", sized
+                )
+            )
 
 
 CHECKS = (lengths,)

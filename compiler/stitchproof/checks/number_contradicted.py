@@ -26,13 +26,23 @@ from stitchproof.measures.dimension import LENGTH
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
+WHAT = "number that its formula gives"
+MEND = "type what the formula gives, or accept it with a reason"
 
 
 def numbers(sized: SizedPattern, report: Report) -> None:
     """Typed counts and weights that their formula contradicts."""
     for found in contradictions(sized):
         if found[0].kind.dimension != LENGTH:
-            report.add(contradiction(PAGE, found, "type what the formula gives, or accept it with a reason", sized))
+            report.add(
+                contradiction(
+                    PAGE,
+                    found,
+                    "number that its formula gives",
+                    "type what the formula gives, or accept it with a reason",
+                    sized,
+                )
+            )
 
 
 CHECKS = (numbers,)

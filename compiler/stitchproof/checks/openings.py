@@ -74,7 +74,7 @@ def _report(tight: list[SizedOpening], lines: int, page: Page, size: int, sized:
         Excerpt(first.line.formula.span, "the tightest line" if lines > 1 else "too tight"),
         sizes=(sized.sizes[size],),
         related=tuple(Excerpt(claim.line.formula.span, "too tight as well") for claim in others),
-        sums=tuple(_sum(claim, claim is first and lines > 1, size, sized) for claim in tight),
+        sums=tuple(_sum(claim, lines > 1, claim is first, size, sized) for claim in tight),
         proposals=proposals(
             [first.line.formula], size, sized, lambda scope: not any(_is_tight(claim, scope, size) for claim in tight)
         ),
@@ -93,7 +93,8 @@ def _measure_it(name: str, claim: SizedOpening, size: int) -> str:
     )
 
 
-def _sum(claim: SizedOpening, is_tightest: bool, size: int, sized: SizedPattern) -> SumLine:
+def _sum(claim: SizedOpening, is_one_of_several: bool, is_tightest: bool, size: int, sized: SizedPattern) -> SumLine:
+    reason = f" ({claim.why.rstrip('.')})" if claim.why and is_one_of_several else ""
     room = _room(claim, sized.scope, size) or Fraction(0)
     line, stretch, over = (term.at(size) or Fraction(0) for term in (claim.line, claim.stretch, claim.over))
     spare = (claim.spare.at(size) if claim.spare else None) or _usual_spare(claim)
@@ -107,8 +108,8 @@ def _sum(claim: SizedOpening, is_tightest: bool, size: int, sized: SizedPattern)
     short = f"{number_text(-room, claim.line.kind)} short"
     return SumLine(
         sized.sizes[size],
-        f"{claim.line.formula.text}: {reached}; {needed} needed",
+        f"{claim.line.formula.text}{reason}: {reached}; {needed} needed",
         line * stretch,
         over + spare,
-        f"{short}, the tightest line" if is_tightest else short,
+        f"{short}, the tightest line" if is_one_of_several and is_tightest else short,
     )

@@ -53,6 +53,7 @@ from stitchproof.checks.levers import proposals
 from stitchproof.checks.shaping_sums import (
     by_schedule,
     changes_text,
+    fitting_rates,
     is_off_its_total,
     is_sound,
     misses_its_last_row,
@@ -87,7 +88,8 @@ def _report(
     """row: the rows there are, or the row that the last change should fall on."""
     is_past = row is claim.within
     there = side_text(row.formula.node, sized.scope, size) if row else ""
-    too_many = changes_text(claim, size, sized) if is_off_its_total(claim, size, sized) else ""
+    notes = [changes_text(claim, size, sized)] if is_off_its_total(claim, size, sized) else []
+    notes += [fitting_rates(claim, size)] if is_past else []
     formulas = [*shaping_formulas(claim), *([row.formula] if row else [])]
     label = "the rows there are" if is_past else "should be the last row of it"
     return Diagnostic(
@@ -103,7 +105,7 @@ def _report(
             SumLine(
                 sized.sizes[size],
                 f"{rows_text(claim, size, sized)}, {'of' if is_past else 'not'} {there}",
-                note=too_many,
+                note="; ".join(note for note in notes if note),
             ),
         ),
         proposals=proposals(formulas, size, sized, lambda scope: is_sound(claim, scope, size)),

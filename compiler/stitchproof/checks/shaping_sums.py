@@ -140,6 +140,28 @@ def rows_text(claim: SizedShaping, size: int, sized: SizedPattern) -> str:
     return f"{' + '.join(parts)} = {row}" if len(parts) > 1 or "×" in "".join(parts) else row
 
 
+def fitting_rates(claim: SizedShaping, size: int) -> str:
+    """How often each of two rates would have to be worked to fit the rows, the slower one as often as it can; "" where none fit.
+
+    a + b = changes after the first; first + a × quick + b × slow ≤ rows. Common practice, no source.
+    """
+    within, each = claim.within.at(size) if claim.within else None, claim.each.at(size)
+    rates = sorted(rate for step in claim.steps if (rate := step.every.at(size)) and step.each.at(size) == each)
+    if within is None or not each or len(rates) != 2 or len(claim.steps) != 2 or not 0 < rates[0] < rates[1]:
+        return ""
+    first = (claim.first_on.at(size) or NOTHING) if claim.first_on else NOTHING
+    changes = ((claim.end.at(size) or NOTHING) - (claim.start.at(size) or NOTHING)) / each - (
+        1 if claim.first_on else 0
+    )
+    slower = min(changes, Fraction((within - first - rates[0] * changes) // (rates[1] - rates[0])))
+    if changes.denominator > 1 or changes < 0 or slower < 0:
+        return ""
+    times = [(changes - slower, rates[0]), (slower, rates[1])]
+    words = [f"{exact_text(number)} × {exact_text(rate)}" for number, rate in times if number]
+    row = first + sum((number * rate for number, rate in times), NOTHING)
+    return f"{' + '.join([exact_text(first), *words] if first else words)} = row {exact_text(row)} would fit"
+
+
 def shaping_formulas(claim: SizedShaping) -> list[Formula]:
     """The formulas whose numbers can mend it: how often first, then the rows, then where it begins and ends."""
     steps = [step.times.formula for step in reversed(claim.steps)]

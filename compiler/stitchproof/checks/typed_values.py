@@ -70,8 +70,8 @@ def is_by_rows(expectation: SizedExpectation, sized: SizedPattern) -> bool:
     return next(numbers, "") in ROW_NUMBERS
 
 
-def contradiction(page: Page, found: Contradiction, help_text: str, sized: SizedPattern) -> Diagnostic:
-    """The sum, by how much the typed value is off, and the value that the formula gives, to be tried."""
+def contradiction(page: Page, found: Contradiction, what: str, help_text: str, sized: SizedPattern) -> Diagnostic:
+    """The sum, by how much the typed value is off, and the value that the formula gives, to be tried. what: what it should be."""
     quantity, expectation, size = found
     value, expected = quantity.values[size], expectation.expected
     wanted = expected.at(size) if expected else None
@@ -79,7 +79,7 @@ def contradiction(page: Page, found: Contradiction, help_text: str, sized: Sized
     proposal = None if wanted is None else _proposal(quantity, size, typed, wanted)
     return Diagnostic(
         page,
-        f"{quantity.name} is not what its `should_be` gives",
+        f"{quantity.name} is not the {what}",
         Excerpt(quantity.value_span, "typed here"),
         sizes=(sized.sizes[size],),
         related=(Excerpt(expected.formula.span, "this gives another value"),) if expected else (),

@@ -30,6 +30,8 @@ from stitchproof.measures.dimension import LENGTH
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
+WHAT = "width that its stitches give"
+MEND = "type what the stitches give, or correct the stitches"
 
 
 def widths(sized: SizedPattern, report: Report) -> None:
@@ -37,7 +39,15 @@ def widths(sized: SizedPattern, report: Report) -> None:
     for found in contradictions(sized):
         quantity, expectation, _ = found
         if quantity.kind.dimension == LENGTH and not is_by_rows(expectation, sized):
-            report.add(contradiction(PAGE, found, "type what the stitches give, or correct the stitches", sized))
+            report.add(
+                contradiction(
+                    PAGE,
+                    found,
+                    "width that its stitches give",
+                    "type what the stitches give, or correct the stitches",
+                    sized,
+                )
+            )
 
 
 CHECKS = (widths,)

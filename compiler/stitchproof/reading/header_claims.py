@@ -21,6 +21,7 @@ from stitchproof.reading.claim_entries import (
     ShapingEntry,
     StepEntry,
 )
+from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.shape import Shape, formula_of
 from stitchproof.reading.yaml_tree import Scalar, YamlNode
@@ -33,11 +34,16 @@ _FOR_EACH = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s+in\s+(?P<first>\S.*?)\s+to\s+
 
 def read_claims(top: Shape) -> Iterator[Claim]:
     """The entries that can be read; what is wrong with the others is reported."""
+    shapings: dict[str, Span] = {}
     for item in top.listing("must_hold"):
         shape = Shape(item, top.report, "an entry of `must_hold`", item.span, "assertion")
         reader = FORMS[_form(shape)]
         claim = reader(shape)
         shape.close()
+        if isinstance(claim, ShapingEntry):
+            if claim.name in shapings:
+                top.report.add(key_written_twice(claim.name_span, shapings[claim.name]))
+            shapings.setdefault(claim.name, claim.name_span)
         if claim and not shape.refused:
             yield claim
 

@@ -39,6 +39,8 @@ def _alike(one: Term, two: Term, report: Report) -> bool:
     if joined.page is mixed.page:
         words = f"`{one.formula.text}` is {one.kind.in_words()}, `{two.formula.text}` is {two.kind.in_words()}"
         joined = replace(mixed, headline=f"{words}: they cannot be held against each other")
+    elif two.formula.text.endswith("%"):
+        joined = replace(joined, help=(f"a percentage is a part of something: write `{two.formula.text} * bust`",))
     report.add(in_all(joined, report))
     return False
 
