@@ -44,10 +44,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stitchproof.checks.claim_sums import side_text
+from stitchproof.checks.levers import proposals
 from stitchproof.checks.wrong_counts import formula_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import NUMBER
 from stitchproof.formulas.scope import Bound, Scope
 from stitchproof.formulas.sums import SIGNS, worked
@@ -82,6 +84,7 @@ def _report(assertion: SizedAssertion, size: int, sized: SizedPattern) -> Diagno
                 note=_how_many(assertion, size),
             ),
         ),
+        proposals=proposals([assertion.formula], size, sized, lambda tried: _holds(assertion, tried, size)),
         help=("change one of these numbers, or correct the assertion",),
     )
 
@@ -91,6 +94,15 @@ def _scope(assertion: SizedAssertion, size: int, sized: SizedPattern) -> Scope:
     if not assertion.variable:
         return sized.scope
     return Bound(sized.scope, assertion.variable, NUMBER, Fraction(assertion.failing[size][0]))
+
+
+def _holds(assertion: SizedAssertion, scope: Scope, size: int) -> bool:
+    """Whether it holds by other values, at every k at which it fails as things are."""
+    node = assertion.formula.node
+    if not assertion.variable:
+        return value_of(node, scope, size) is True
+    bounds = (Bound(scope, assertion.variable, NUMBER, Fraction(k)) for k in assertion.failing[size])
+    return all(value_of(node, bound, size) is True for bound in bounds)
 
 
 def _first(assertion: SizedAssertion, size: int) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import islice
+from itertools import islice, takewhile
 
 from stitchproof.diagnostics.diagnostic import Proposal
-from stitchproof.formulas.evaluation import evaluate
+from stitchproof.formulas.evaluation import evaluate_counted
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Bound, NoKind, Rate, Scope
 from stitchproof.formulas.tree import Amount, Formula, Negative, names_in
@@ -66,7 +66,8 @@ class Tried:
         if formula is None:
             return Absent.UNKNOWN
         scope: Scope = Bound(self, quantity.parameter, Kind(PLAIN), k) if k is not None else self
-        value = evaluate(formula, scope, size)
+        value, steps = evaluate_counted(formula, scope, size)
+        self.scope.steps_to_try -= steps
         if not isinstance(value, Fraction):
             return value if isinstance(value, bool | Absent) else Absent.UNKNOWN
         if quantity.rounding:
@@ -86,7 +87,12 @@ class Tried:
 def proposals(
     formulas: Iterable[Formula], size: int, sized: SizedPattern, holds: Callable[[Scope], bool]
 ) -> tuple[Proposal, ...]:
-    """Values worth trying in a size, for each number that some formulas hang on. holds: the claim, judged by other values."""
+    """Values worth trying in a size, for each number that some formulas hang on; none once the steps for it are used up.
+
+    holds: the claim, judged by other values.
+    """
+    if sized.scope.steps_to_try <= 0:
+        return ()
     found = (
         _proposal(quantity, size, sized, holds) for quantity in islice(_levers(formulas, size, sized), MOST_LEVERS)
     )
@@ -127,7 +133,8 @@ def _proposal(quantity: Quantity, size: int, sized: SizedPattern, holds: Callabl
         multiple, unit = CM_GRID, UNITS[quantity.kind.noun or "cm"].size
 
     def working(values: Iterable[Fraction]) -> tuple[Fraction, ...]:
-        good = (value / unit for value in values if value > 0 and holds(Tried(sized.scope, quantity.name, value)))
+        positive = takewhile(lambda value: value > 0 and sized.scope.steps_to_try > 0, values)
+        good = (value / unit for value in positive if holds(Tried(sized.scope, quantity.name, value)))
         return tuple(islice(good, OFFERED))
 
     below, above = multiple.below(now), multiple.above(now)

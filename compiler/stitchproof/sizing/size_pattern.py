@@ -13,7 +13,7 @@ from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
 
 NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
 """The keys of pattern.yaml that give names."""
@@ -31,6 +31,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         aliases=dict(definitions.aliases),
         silent=circular | definitions.refused,
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
+        steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
     )
     sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.

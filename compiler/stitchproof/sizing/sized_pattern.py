@@ -25,6 +25,8 @@ MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
 MOST_STEPS_AT_PARAMETERS = 1_000_000
 """Steps for all values that take a number in brackets together: a hundred of them at a hundred k in ten sizes stay below."""
+MOST_STEPS_TO_TRY = 1_000_000
+"""Steps for all the values that are only tried out, in search of one that works."""
 
 
 class Quantity(Struct, frozen=True):
@@ -103,6 +105,7 @@ class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
+    steps_to_try: what is left for trying values out; none where values are tried out already.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -110,6 +113,7 @@ class PatternScope:
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    steps_to_try: int = MOST_STEPS_TO_TRY
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
