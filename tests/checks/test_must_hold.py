@@ -109,6 +109,15 @@ def test_necks_over_a_head_of_56_cm(name: str) -> None:
     assert [each.page.code for each in found] == (["SP090"] if is_tight else [])
 
 
+def test_room_to_spare_at_the_head() -> None:
+    """1 cm where nothing is said; a designer may say none. An arm needs none unless she says so."""
+    tight = "body: {head: 56 cm, arm: 56 cm}\nmust_hold:\n  - {opening: 56 cm, stretch: 1, over: "
+    assert [each.page.code for each in _checked(tight + "head}\n").findings] == ["SP090"]
+    assert not _checked(tight + "head, spare: 0 cm}\n").findings
+    assert not _checked(tight + "arm}\n").findings
+    assert [each.page.code for each in _checked(tight + "arm, spare: 5 mm}\n").findings] == ["SP091"]
+
+
 def test_what_is_not_said_of_an_edge_is_taken_from_the_stiffest() -> None:
     """Nothing said of it: it is taken for firm sc, and the report says so."""
     assert min(USUAL_STRETCH, key=lambda of: USUAL_STRETCH[of]) == "firm sc"
@@ -145,6 +154,21 @@ def test_an_ease_below_nothing_is_an_ease() -> None:
     assert not _checked(hat.replace("WIDE", "53.2 cm")).findings
     assert not _checked(hat.replace("WIDE", "54.2 cm")).findings
     assert [each.page.code for each in _checked(hat.replace("WIDE", "54.3 cm")).findings] == ["SP092"]
+
+
+def test_two_lengths_that_should_be_each_other_are_both_reported() -> None:
+    """Neither is the cause of the other, so neither is silent."""
+    found = _checked("measures:\n  a: {cm: [50, 50], should_be: b}\n  b: {cm: [50, 52], should_be: a}\n").findings
+    assert [(each.page.code, each.sizes) for each in found] == [("SP097", ("M",))] * 2
+
+
+def test_a_typed_value_of_a_neighbour_is_pointed_out() -> None:
+    """38 cm are the 61 stitches of size M."""
+    found = _checked(
+        "counts: {back: {by_hand: [58, 61], unit: sts}}\n"
+        "measures: {across: {cm: [38, 38], should_be: back / fabric.stitches}}\n"
+    ).findings
+    assert found[0].sums[0].note == "+1.8 cm / +0.7 in; it is the value of size M"
 
 
 def test_sizes_that_are_not_worked_hold_nothing() -> None:

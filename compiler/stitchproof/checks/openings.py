@@ -45,13 +45,15 @@ def tight_openings(claims: Iterator[SizedOpening], page: Page, sized: SizedPatte
 def _room(claim: SizedOpening, scope: Scope, size: int) -> Fraction | None:
     """How much longer the line gets than it must, by the values of a scope: below 0 where it is too tight."""
     line, stretch, over = (value_now(term, scope, size) for term in (claim.line, claim.stretch, claim.over))
-    spare = value_now(claim.spare, scope, size) if claim.spare else _usual_spare(claim)
+    spare = _spare(claim, scope, size)
     if line is None or stretch is None or over is None or spare is None:
         return None
     return line * stretch - over - spare
 
 
-def _usual_spare(claim: SizedOpening) -> Fraction:
+def _spare(claim: SizedOpening, scope: Scope, size: int) -> Fraction | None:
+    if claim.spare:
+        return value_now(claim.spare, scope, size)
     return SPARE_AT_THE_HEAD if is_for_the_head(claim) else Fraction(0)
 
 
@@ -97,14 +99,14 @@ def _sum(claim: SizedOpening, is_one_of_several: bool, is_tightest: bool, size: 
     reason = f" ({claim.why.rstrip('.')})" if claim.why and is_one_of_several else ""
     room = _room(claim, sized.scope, size) or Fraction(0)
     line, stretch, over = (term.at(size) or Fraction(0) for term in (claim.line, claim.stretch, claim.over))
-    spare = (claim.spare.at(size) if claim.spare else None) or _usual_spare(claim)
+    spare = _spare(claim, sized.scope, size) or Fraction(0)
     needed = side_text(claim.over.formula.node, sized.scope, size)
     if spare:
         needed = f"{value_text(claim.over, size)} + {number_text(spare, claim.over.kind)}"
         needed += f" = {number_text(over + spare, claim.over.kind)}"
-    reached = (
-        f"{value_text(claim.line, size)} × {rounded_text(stretch)} = {number_text(line * stretch, claim.line.kind)}"
-    )
+    usual = f" (usual for {claim.assumed})" if claim.assumed else ""
+    reached = f"{value_text(claim.line, size)} × {rounded_text(stretch)}{usual} = "
+    reached += number_text(line * stretch, claim.line.kind)
     short = f"{number_text(-room, claim.line.kind)} short"
     return SumLine(
         sized.sizes[size],

@@ -19,6 +19,7 @@ from stitchproof.formulas.tree import names_in
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.print_grid import change_text, on_cm_grid, on_inch_grid
 from stitchproof.measures.units import CM_PER_INCH, UNITS
+from stitchproof.measures.values import rounded_text
 from stitchproof.sizing.sized_claims import SizedExpectation
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
@@ -37,16 +38,14 @@ def contradictions(sized: SizedPattern) -> Iterator[Contradiction]:
 
 
 def _is_caused(quantity: Quantity, expectation: SizedExpectation, size: int, sized: SizedPattern) -> bool:
+    """Whether one of its numbers is reported for itself. What hangs on the typed value in turn is no cause of it."""
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or follows_from_wrong(quantity, size, sized):
         return True
-    expected = expectation.expected
-    names = [] if expected is None else [expected]
-    return term_follows_from_wrong(names, size, sized) and not _is_its_own_cause(quantity, expectation, sized)
-
-
-def _is_its_own_cause(quantity: Quantity, expectation: SizedExpectation, sized: SizedPattern) -> bool:
-    """Whether the formula is itself worked out from the typed value, as the stitches of a width are."""
-    return expectation.expected is not None and quantity.name in _hangs_on(expectation, sized)
+    used = _hangs_on(expectation, sized)
+    held = {each.name: each for each in sized.claims.expectations if each.name in used}
+    if quantity.name in used or any(quantity.name in _hangs_on(each, sized) for each in held.values()):
+        return False
+    return term_follows_from_wrong((expectation.expected,), size, sized)
 
 
 def _hangs_on(expectation: SizedExpectation, sized: SizedPattern) -> list[str]:
@@ -107,7 +106,7 @@ def _note(found: Contradiction, typed: Fraction, wanted: Fraction | None, sized:
     notes = [change_text(typed - wanted)]
     inches = expectation.inches[size] if expectation.inches else None
     if isinstance(inches, Fraction) and print_alike(inches, wanted, in_inches=True):
-        notes.append(f"the column in inches, {number_text(inches / CM_PER_INCH, quantity.kind).split()[0]} in, agrees")
+        notes.append(f"the column in inches, {rounded_text(inches / CM_PER_INCH)} in, agrees")
     near = (size - 1, size + 1)
     for other in near:
         value = expectation.expected.at(other) if expectation.expected and 0 <= other < len(sized.sizes) else None
