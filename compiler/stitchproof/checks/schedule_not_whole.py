@@ -1,4 +1,4 @@
-"""SP102 claim-count-not-whole
+"""SP102 schedule-not-whole
 
 Severity  error
 Checks    how often a shaping of `must_hold` changes, and on which rows, are whole numbers in every size (times from 0, rows
