@@ -10,7 +10,7 @@ from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
-from stitchproof.simulation.edges import edge_for
+from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.piece_work import PieceWork
 from stitchproof.simulation.row_work import RowWork, founds
@@ -101,7 +101,8 @@ class _Bench:
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
-        fabric.row = edge_for(trees, sources, before)
+        sized = self.entries.get(fabric.piece)
+        fabric.row = told_edge(sized.edge, size) if sized and sized.edge else edge_for(trees, sources, before)
         if fabric.row is not None and not fabric.rows:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
