@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
+from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_tree import (
     FastenOff,
     InLoops,
@@ -20,7 +21,6 @@ from stitchproof.rows.row_tree import (
     Thing,
     Turn,
 )
-from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_words import LOOPS
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target

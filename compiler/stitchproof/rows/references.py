@@ -213,9 +213,14 @@ def _even(reader: Reader, first: int) -> Item | None:
         reader.take()
     if reader.word in _EVEN and reader.kind == "word":
         reader.take()
-    elif reader.accept("without", "shaping") or reader.accept("without", "inc") or reader.accept("without", "dec"):
-        pass
-    elif reader.accept("in", "pat") or reader.accept("in", "st", "pat") or reader.accept("in", "est", "pat"):
+    elif (
+        reader.accept("without", "shaping")
+        or reader.accept("without", "inc")
+        or reader.accept("without", "dec")
+        or reader.accept("in", "pat")
+        or reader.accept("in", "st", "pat")
+        or reader.accept("in", "est", "pat")
+    ):
         pass
     elif not said:
         return None

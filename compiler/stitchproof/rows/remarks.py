@@ -6,19 +6,119 @@ from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Remark, Segment
 
 _WHOLE_SENTENCE = frozenset(
-    "thread weave draw pull secure trim sew stuff block hold insert close fold rotate press steam tie push read count note"
-    " piece measures hat body sleeve yoke sleeves these this it your you use change switch remember try check be".split()
+    [
+        "thread",
+        "weave",
+        "draw",
+        "pull",
+        "secure",
+        "trim",
+        "sew",
+        "stuff",
+        "block",
+        "hold",
+        "insert",
+        "close",
+        "fold",
+        "rotate",
+        "press",
+        "steam",
+        "tie",
+        "push",
+        "read",
+        "count",
+        "note",
+        "piece",
+        "measures",
+        "hat",
+        "body",
+        "sleeve",
+        "yoke",
+        "sleeves",
+        "these",
+        "this",
+        "it",
+        "your",
+        "you",
+        "use",
+        "change",
+        "switch",
+        "remember",
+        "try",
+        "check",
+        "be",
+    ]
 )
 """A sentence that begins so is an explanation, or something done without stitches."""
 _CLAUSE = frozenset(
-    "rs ws with using drop carry color facing inside loosely tightly here leave making being ensuring taking adjusting"
-    " stuff as keeping across".split()
+    [
+        "rs",
+        "ws",
+        "with",
+        "using",
+        "drop",
+        "carry",
+        "color",
+        "facing",
+        "inside",
+        "loosely",
+        "tightly",
+        "here",
+        "leave",
+        "making",
+        "being",
+        "ensuring",
+        "taking",
+        "adjusting",
+        "stuff",
+        "as",
+        "keeping",
+        "across",
+    ]
 )
 _AT_END = frozenset({"tail", "end", "ends", "yarn"})
 _WORKING = frozenset({"inc", "dec", "sk", "turn", "ddec", "work", "working"})
 _EDGE_WORDS = frozenset(
-    "front back neck edge edges side sides armhole shoulder lower upper left right v underarm row-end basech along hem brim"
-    " top bottom last rib ribs free opposite base other foundation next first body thumb both neckline hole cuff".split()
+    [
+        "front",
+        "back",
+        "neck",
+        "edge",
+        "edges",
+        "side",
+        "sides",
+        "armhole",
+        "shoulder",
+        "lower",
+        "upper",
+        "left",
+        "right",
+        "v",
+        "underarm",
+        "row-end",
+        "basech",
+        "along",
+        "hem",
+        "brim",
+        "top",
+        "bottom",
+        "last",
+        "rib",
+        "ribs",
+        "free",
+        "opposite",
+        "base",
+        "other",
+        "foundation",
+        "next",
+        "first",
+        "body",
+        "thumb",
+        "both",
+        "neckline",
+        "hole",
+        "cuff",
+    ]
 )
 
 

@@ -9,7 +9,26 @@ from stitchproof.rows.row_tree import Until
 from stitchproof.rows.things import at_thing
 
 _COMPLETE = frozenset(
-    "are is complete completed have has been worked in all total rem remain remains left done of work".split()
+    [
+        "are",
+        "is",
+        "complete",
+        "completed",
+        "have",
+        "has",
+        "been",
+        "worked",
+        "in",
+        "all",
+        "total",
+        "rem",
+        "remain",
+        "remains",
+        "left",
+        "done",
+        "of",
+        "work",
+    ]
 )
 
 

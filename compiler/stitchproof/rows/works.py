@@ -203,10 +203,10 @@ def _times_after_place(reader: Reader) -> Extent | None:
     times: Amount | None = None
     if reader.dashed:
         return None  # "1 sc - 1 inc x 6": all that the dashes join
-    if reader.word == "twice" and reader.peek().values is not None:
-        times = number_after(reader)
-    elif reader.kind == "number" and reader.peek(1).word in ("times", "x"):
-        times = number_after(reader)
-    elif reader.word == "x" and reader.peek(1).kind == "number":
+    if (
+        (reader.word == "twice" and reader.peek().values is not None)
+        or (reader.kind == "number" and reader.peek(1).word in ("times", "x"))
+        or (reader.word == "x" and reader.peek(1).kind == "number")
+    ):
         times = number_after(reader)
     return Extent(times, None, False, True, reader.stretch(first)) if times else None
