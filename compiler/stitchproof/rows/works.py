@@ -82,7 +82,7 @@ def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
     ):
         reader.take()
     after_loops = loops or (reader.loops() if reader.peek(1).word in CHANGES else None)
-    if reader.word in CHANGES and reader.kind == "word" and not reader.peek(1).word == "evenly":
+    if reader.word in CHANGES and reader.kind == "word" and reader.peek(1).word != "evenly":
         return _changed(reader, stitch.word, reader.take().word, after_loops)
     return stitch.word, after_loops, 1
 
