@@ -20,15 +20,21 @@ Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
 
 
+MOST_KEPT = 64
+"""Rows walked that are remembered; a pattern goes back to few of them."""
+
+
 @dataclass(slots=True)
 class RowWork:
-    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it."""
+    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
+    walked: rows walked before, by what they were walked on."""
 
     fabric: Fabric
     size: int
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
+    walked: dict[tuple[object, ...], list[Walked]] = field(default_factory=dict)
 
     @property
     def ways(self) -> Ways:
@@ -61,12 +67,26 @@ class RowWork:
         candidates = [below, *self.candidates]
         self.candidates = []
         tried = [self._walked(parts, candidate) for candidate in candidates]
+        if len(tried) == 1:
+            return tried[0]
         for walked, candidate in zip(tried, candidates, strict=True):
             if not any(each.slips for each in walked) and not self._count_slips(parts, walked, candidate):
                 return walked
         return tried[0]
 
     def _walked(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+        """Walk a row; one that comes again on an edge that is the same is not walked again."""
+        fabric = self.fabric
+        main = fabric.rows[-1].stitch if fabric.rows else ""
+        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main)
+        found = self.walked.get(key)
+        if found is None:
+            if len(self.walked) >= MOST_KEPT:
+                self.walked.clear()
+            found = self.walked[key] = self._walk(parts, below)
+        return found
+
+    def _walk(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
         course = self.ways.course
         base = self.base(below)
         hook = Hook(

@@ -141,7 +141,7 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
         if number < done:
             continue
         after = items[number + 1 :]
-        by_kind = _by_kind(items[number:])
+        by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
         if len(by_kind) > 1:
             _start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
