@@ -179,8 +179,9 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
     if any(number <= done for number in shaped) or last - done > MOST_ROWS:
         work.report(RowsRunOut(done, min(shaped), word, item.at), part)
         return False
+    between = _without_counts(others[0])
     for number in range(done + 1, last + 1):
-        parts = named if number in shaped else _without_counts(others[0])
+        parts = named if number in shaped else between
         if not work.row(parts, "", None):
             return False
     return True
