@@ -1,9 +1,9 @@
 """Trees of rows as short texts that a test can compare.
 
-    sc>next 3 st        one in each of the next 3      2 dc>next st      two in one
-    6 sc                six, no place said             ch 3 (dc)         chains and what they count as
-    [sc; inc]x6         a bracket, six times           *…*+3?            three further times, read in two ways
-    sc>each st..-2 st   to the last 2                  = 24 sc           a stated count
+sc>next 3 st        one in each of the next 3      2 dc>next st      two in one
+6 sc                six, no place said             ch 3 (dc)         chains and what they count as
+[sc; inc]x6         a bracket, six times           *…*+3?            three further times, read in two ways
+sc>each st..-2 st   to the last 2                  = 24 sc           a stated count
 """
 
 from __future__ import annotations
@@ -84,7 +84,9 @@ def item(each: Item) -> str:
         case Work():
             return _work(each)
         case Chain():
-            counts = "" if each.counts is None else f" ({'+'.join(each.counts) or 'nothing'}{'!' if each.for_good else ''})"
+            counts = (
+                "" if each.counts is None else f" ({'+'.join(each.counts) or 'nothing'}{'!' if each.for_good else ''})"
+            )
             return f"ch {amount(each.number)}{counts}"
         case Skip():
             return f"sk {target(each.target)}"
@@ -239,11 +241,14 @@ def extent(often: Extent | None) -> str:
 def stated(counts: Stated) -> str:
     """Counts that a row states."""
     group = " each" if counts.per_group else ""
-    return ", ".join(
-        f"{'+' if each.change > 0 else '-' if each.change < 0 else ''}{amount(each.amount)}"
-        f"{' ' + thing(each.thing) if each.thing else ''}"
-        for each in counts.counts
-    ) + group
+    return (
+        ", ".join(
+            f"{'+' if each.change > 0 else '-' if each.change < 0 else ''}{amount(each.amount)}"
+            f"{' ' + thing(each.thing) if each.thing else ''}"
+            for each in counts.counts
+        )
+        + group
+    )
 
 
 def amount(number: Amount) -> str:

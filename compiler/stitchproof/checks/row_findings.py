@@ -9,7 +9,7 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, use
 from stitchproof.diagnostics.page import Page
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.slips import Fit
-from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
+from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
 S = TypeVar("S")
@@ -52,7 +52,11 @@ def row_report(
 def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
     """Where words of a part of a step stand; the step itself where they have no place of their own."""
     for read in worked.written.readings:
-        if read.step is finding.step and finding.part < len(read.parts) and at.end > at.start:
+        if read.step is not finding.step or at.end <= at.start:
+            continue
+        if finding.part == IN_LABEL and read.label_line:
+            return read.label_line.place(at)
+        if 0 <= finding.part < len(read.parts):
             return read.parts[finding.part].line.place(at)
     return finding.step.place
 

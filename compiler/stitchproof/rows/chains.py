@@ -67,7 +67,10 @@ def read_counts_as(reader: Reader) -> CountsAs | None:
 def _says_counts(reader: Reader, index: int) -> bool:
     """Whether "counts as …" or "does not count" stands there without brackets."""
     words = [each.word for each in reader.lexemes[index : index + 3]]
-    return words[:2] in (["counts", "as"], ["count", "as"]) or words in (["does", "not", "count"], ["not", "counted", "as"])
+    return words[:2] in (["counts", "as"], ["count", "as"]) or words in (
+        ["does", "not", "count"],
+        ["not", "counted", "as"],
+    )
 
 
 def _named(inside: list[Lexeme]) -> tuple[str, ...]:

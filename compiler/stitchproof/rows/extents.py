@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Extent, Stretch
 from stitchproof.rows.stops import read_stop
@@ -74,8 +76,25 @@ def _times(reader: Reader) -> tuple[Amount | None, bool]:
 def _stands_alone(reader: Reader, ahead: int) -> bool:
     """Whether the number behind a times sign is not that of a stitch."""
     lexeme = reader.peek(ahead)
-    return lexeme.kind in ("end", "sign") or lexeme.word in ("times", "turn", "join", "and", "then", "in", "around", "more")
+    return lexeme.kind in ("end", "sign") or lexeme.word in (
+        "times",
+        "turn",
+        "join",
+        "and",
+        "then",
+        "in",
+        "around",
+        "more",
+    )
 
 
 def _in_all(reader: Reader) -> bool:
     return reader.accept("in", "all|total") or reader.accept("total") or reader.accept("altogether")
+
+
+def extent_of_rows(reader: Reader) -> Extent | None:
+    """How often rows are worked again; a number of times is further, as the trade has it."""
+    extent = read_extent(reader, starred=True)
+    if extent is not None and extent.stop is not None:
+        raise reader.stop()
+    return replace(extent, doubtful=False) if extent else None

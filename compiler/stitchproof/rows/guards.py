@@ -15,7 +15,9 @@ def read_guard(reader: Reader) -> tuple[int, ...] | None:
     if not reader.accept("size|sizes"):
         reader.position = first
         return None
-    close = next((index for index in range(first, min(first + 60, reader.end)) if reader.lexemes[index].word == ":"), None)
+    close = next(
+        (index for index in range(first, min(first + 60, reader.end)) if reader.lexemes[index].word == ":"), None
+    )
     if close is None:
         raise reader.stop()
     start, end = reader.lexemes[first].end, reader.lexemes[close].start

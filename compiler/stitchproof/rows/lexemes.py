@@ -15,15 +15,30 @@ from stitchproof.rows.vectors import folded
 
 _RAW = LatePattern(
     r"""(?P<tog>[^\W\d_]+\d+tog)(?![^\W_])
-    |(?P<length>\d+(?:[.,]\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
+    |(?P<length>\d+(?:\.\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
     |(?P<ordinal>\d+(?:st|nd|rd|th|d))(?![^\W_])
     |(?P<number>\d+)
     |(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)
     |(?P<sign>\*\*|=>|\S)""",
     re.VERBOSE | re.IGNORECASE,
 )
-_SIGNS = {"–": "-", "−": "-", "—": "--", "=>": "=", "×": "x", "{": "[", "}": "]", "<": "[", ">": "]", "“": '"', "”": '"'}
-_SHORT = frozenset("ch st sts sp sps lp lps rep rnd rnds sk beg tch tog rem inc dec cont foll sc dc hdc tr htr dtr s c d".split())
+_SIGNS = {
+    "–": "-",
+    "−": "-",
+    "—": "--",
+    "=>": "=",
+    "×": "x",
+    "{": "[",
+    "}": "]",
+    "<": "[",
+    ">": "]",
+    "“": '"',
+    "”": '"',
+}
+_SHORT = frozenset([
+    "ch", "st", "sts", "sp", "sps", "lp", "lps", "rep", "rnd", "rnds", "sk", "beg", "tch", "tog", "rem", "inc",
+    "dec", "cont", "foll", "sc", "dc", "hdc", "tr", "htr", "dtr", "s", "c", "d",
+])  # fmt: skip
 
 
 class Lexeme(Struct):

@@ -5,7 +5,9 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
+from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_tree import (
+    Amount,
     FastenOff,
     InLoops,
     Item,
@@ -20,7 +22,6 @@ from stitchproof.rows.row_tree import (
     Thing,
     Turn,
 )
-from stitchproof.rows.remarks import leaves_a_tail
 from stitchproof.rows.row_words import LOOPS
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target
@@ -70,7 +71,22 @@ def _loops(reader: Reader) -> InLoops:
     while reader.word not in LOOPS:
         reader.take()
     loops = LOOPS[reader.take().word]
-    while reader.word in ("only", "of", "each", "st", "every", "from", "here", "on", "the", "this", "for", "row", "rnd", "entire"):
+    while reader.word in (
+        "only",
+        "of",
+        "each",
+        "st",
+        "every",
+        "from",
+        "here",
+        "on",
+        "the",
+        "this",
+        "for",
+        "row",
+        "rnd",
+        "entire",
+    ):
         reader.take()
     throughout = reader.accept("throughout")
     if not (reader.at_break() or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
@@ -166,8 +182,10 @@ def _is_place(reader: Reader) -> bool:
     while reader.peek(ahead).word in ("the", "a"):
         ahead += 1
     lexeme = reader.peek(ahead)
-    return lexeme.kind in ("ordinal", "stitch") or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base") or (
-        at_thing(reader, ahead)
+    return (
+        lexeme.kind in ("ordinal", "stitch")
+        or lexeme.word in ("top", "first", "beg", "begch", "same", "next", "base")
+        or (at_thing(reader, ahead))
     )
 
 
@@ -199,15 +217,21 @@ def _join_yarn(reader: Reader, first: int) -> JoinYarn:
 def _elsewhere(reader: Reader) -> Target:
     """A place that only its words tell: "at lower edge of right front"."""
     first = reader.position
-    _words_to_the_end(reader)
+    number = _words_to_the_end(reader)
     at = reader.stretch(first)
-    return Target(Reach.ELSEWHERE, (), None, at, words=reader.text(at))
+    return Target(Reach.ELSEWHERE, (), number, at, words=reader.text(at))
 
 
-def _words_to_the_end(reader: Reader) -> None:
-    """Words that tell more of a place, up to the next sign."""
+def _words_to_the_end(reader: Reader) -> Amount | None:
+    """Words that tell more of a place, up to the next sign; the number among them, if there is one only."""
+    numbers: list[Amount] = []
     while not (reader.kind == "end" or reader.word in (",", ".", ";", "--", ":", "(")):
-        reader.take()
+        number = reader.number() if reader.kind == "number" else None
+        if number is None:
+            reader.take()
+        else:
+            numbers.append(number)
+    return numbers[0] if len(numbers) == 1 else None
 
 
 def _leave(reader: Reader) -> Leave:
@@ -227,7 +251,9 @@ def _leave(reader: Reader) -> Leave:
             read_thing(reader)
     else:
         target = read_place(reader)
-    if not (reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")):
+    if not (
+        reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")
+    ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):
         _words_to_the_end(reader)
@@ -245,7 +271,11 @@ def _mark(reader: Reader) -> Mark:
     if reader.kind == "word" and reader.peek().capital and reader.peek().end - reader.peek().start == 1:
         lexeme = reader.take()
         name = reader.line.text[lexeme.start : lexeme.end]
-    if reader.at("for", "end|beg|st|start") or reader.at("to", "mark|indicate|next|new|this|same") or reader.at("as", "you"):
+    if (
+        reader.at("for", "end|beg|st|start")
+        or reader.at("to", "mark|indicate|next|new|this|same")
+        or reader.at("as", "you")
+    ):
         _words_to_the_end(reader)
         return Mark(what, None, name, reader.stretch(first))
     target: Target | None = None

@@ -7,11 +7,12 @@ from stitchproof.rows.guards import read_guard
 from stitchproof.rows.line import Line
 from stitchproof.rows.moves import read_move
 from stitchproof.rows.reader import Reader, Stopped
-from stitchproof.rows.references import read_evenly_work, read_reference
+from stitchproof.rows.references import read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
 from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
 from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
 from stitchproof.rows.row_words import RowWords
+from stitchproof.rows.shapings import read_evenly_work
 from stitchproof.rows.stated_counts import accept_stated
 from stitchproof.rows.stops import no_stop, read_stop
 from stitchproof.rows.where import at_target, read_target
@@ -189,7 +190,8 @@ def _place_first(reader: Reader) -> Item:
     reader.accept(",")
     reader.accept("work") or reader.accept(":")
     if reader.word in "([" and reader.kind == "sign":
-        (group,) = read_bracket(reader) or [None]
+        bracket = read_bracket(reader)
+        group = bracket[0] if bracket else None
         if not isinstance(group, Repeat):
             raise reader.stop()
         return Repeat(group.items, group.extent, target, None, None, False, reader.stretch(first))

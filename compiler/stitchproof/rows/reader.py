@@ -27,7 +27,8 @@ class Reader:
     """The lexemes of a line and how far they are read.
 
     steps: lexemes read in all, for the tests of cost. stated: the counts read. said_loops: loops that a where-phrase named
-    ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before. items: reads a list of items (set by read_row).
+    ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before.
+    items: reads a list of items (set by read_row).
     """
 
     def __init__(self, line: Line, words: RowWords) -> None:

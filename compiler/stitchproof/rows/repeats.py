@@ -57,8 +57,10 @@ def _is_count(reader: Reader, close: int) -> bool:
     """Take a bracket that holds counts, where the row, a sentence or a repeat ends with it."""
     first = reader.position
     after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
-    follows = after.kind == "end" or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]") or (
-        after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close))
+    follows = (
+        after.kind == "end"
+        or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]")
+        or (after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close)))
     )
     if not follows:
         return False
@@ -75,7 +77,9 @@ def _explains(reader: Reader, first: int, close: int) -> bool:
     before = reader.lexemes[first - 1] if first else reader.end_lexeme
     after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
     one_word = close == first + 2 and reader.lexemes[first + 1].word in ("inc", "dec")
-    return one_word and before.kind not in ("sign", "end") and (after.kind == "end" or after.word in (",", ";", ".", "*"))
+    return (
+        one_word and before.kind not in ("sign", "end") and (after.kind == "end" or after.word in (",", ";", ".", "*"))
+    )
 
 
 def _names_places(reader: Reader, first: int, close: int) -> bool:
@@ -114,9 +118,7 @@ def _last_governs(items: tuple[Item, ...]) -> bool:
     if not (isinstance(last, Work) and last.target and last.target.reach in (Reach.NEXT, Reach.SAME)):
         return False
     one_place = last.target.count is None and isinstance(items[0], Work)
-    plain = all(
-        isinstance(item, Chain) or (isinstance(item, Work) and item.target is None) for item in items[:-1]
-    )
+    plain = all(isinstance(item, Chain) or (isinstance(item, Work) and item.target is None) for item in items[:-1])
     same = isinstance(items[0], Work) and items[0].stitch == last.stitch
     return one_place and plain and same and any(isinstance(item, Chain) for item in items)
 
@@ -160,7 +162,13 @@ def _starred(
     ending: tuple[Item, ...] | None,
 ) -> Repeat:
     only = items[0]
-    if len(items) == 1 and isinstance(only, Repeat) and only.extent is None and only.target is None and not only.starred:
+    if (
+        len(items) == 1
+        and isinstance(only, Repeat)
+        and only.extent is None
+        and only.target is None
+        and not only.starred
+    ):
         items = only.items  # asterisk and brackets around the same group
     return Repeat(items, extent, None, stops_at, ending, True, reader.stretch(first))
 

@@ -17,7 +17,17 @@ def name_length(reader: Reader, ahead: int = 0) -> int:
         lexeme = reader.peek(ahead + length)
         if lexeme.word in ROW_WORDS and lexeme.kind == "word":
             return length + 1
-        if lexeme.kind not in ("word", "stitch") or lexeme.word in ("rep", "on", "in", "of", "then", "every", "until", "last", "next"):
+        if lexeme.kind not in ("word", "stitch") or lexeme.word in (
+            "rep",
+            "on",
+            "in",
+            "of",
+            "then",
+            "every",
+            "until",
+            "last",
+            "next",
+        ):
             return 0
     return 0
 

@@ -16,7 +16,9 @@ def at_schedule(reader: Reader) -> bool:
         ahead += 1
     word = reader.peek(ahead).word
     if word == "on":
-        return reader.peek(ahead + 1).word in ("next", "each", "every", "the", "foll") or bool(name_length(reader, ahead + 1))
+        return reader.peek(ahead + 1).word in ("next", "each", "every", "the", "foll") or bool(
+            name_length(reader, ahead + 1)
+        )
     if word == "every":
         return reader.peek(ahead + 1).kind in ("number", "ordinal") or (
             reader.peek(ahead + 1).word in ("other", "row", "rnd", "alternate", "next")
@@ -40,9 +42,9 @@ def read_schedule(reader: Reader) -> tuple[OnRows, ...]:
             then.append(_every(reader))
         found.append(OnRows(on, run, tuple(then), word, reader.stretch(first)))
     start = reader.position
-    if reader.accept(",") or True:
-        if not reader.accept(*_OTHERS):
-            reader.position = start
+    reader.accept(",")
+    if not reader.accept(*_OTHERS):
+        reader.position = start
     return tuple(found)
 
 

@@ -11,10 +11,11 @@ _BEFORE = (
     ("there", "should", "be"), ("for", "a", "total", "of"), ("a", "total", "of"), ("total", "of"), ("total",), ("makes",),
 )  # fmt: skip
 _CHANGES = {"inc": 1, "increased": 1, "added": 1, "dec": -1, "decreased": -1}
-_AFTER = frozenset(
-    "rem remain remains left total in all made worked each altogether so far complete around across now at end of row rnd"
-    " the neck edge edges armhole this on hook per section sections group side".split()
-)
+_AFTER = frozenset([
+    "rem", "remain", "remains", "left", "total", "in", "all", "made", "worked", "each", "altogether", "so",
+    "far", "complete", "around", "across", "now", "at", "end", "of", "row", "rnd", "the", "neck", "edge",
+    "edges", "armhole", "this", "on", "hook", "per", "section", "sections", "group", "side",
+])  # fmt: skip
 _GROUPS = frozenset({"each", "per"})
 
 

@@ -29,8 +29,10 @@ def _to_where(reader: Reader, ahead: int) -> bool:
     if lexeme.kind in ("number", "ordinal"):
         # "until 2 tr remain", "to 1 st before marker"; "until 8 rows are complete" is no place of the row at hand
         words = [reader.peek(ahead + further).word for further in range(1, 6)]
-        return lexeme.kind == "number" and bool({"before", "from", "rem", "remain", "remains", "left"} & set(words)) and not (
-            {"row", "rnd"} & set(words)
+        return (
+            lexeme.kind == "number"
+            and bool({"before", "from", "rem", "remain", "remains", "left"} & set(words))
+            and not ({"row", "rnd"} & set(words))
         )
     return lexeme.word in ("last", "end", "marker", "marked", "next", "corner", "tch", "begch", "rem", "center", "beg")
 

@@ -35,9 +35,10 @@ def _is_head(reader: Reader, ahead: int) -> bool:
     if lexeme.kind == "number" and after.word == "ch" and reader.peek(ahead - 1).word in STARTING:
         return True
     if lexeme.kind == "number":
-        return (after.word in ("ch", "chsp") and (after.glued or not after.spaced or reader.peek(ahead + 2).word in ("sp", "lp"))) or (
-            after.kind == "stitch" and after.glued
-        )
+        return (
+            after.word in ("ch", "chsp")
+            and (after.glued or not after.spaced or reader.peek(ahead + 2).word in ("sp", "lp"))
+        ) or (after.kind == "stitch" and after.glued)
     return lexeme.word in _PLAIN or lexeme.word in ("ch", "chsp")
 
 

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 _OPEN = {"(": ")", "[": "]"}
 _BETWEEN = frozenset({",", "-", ":", "/", ";"})
+_STARTS = frozenset({"(", "[", "-", "--"})
 _NOT_WORKED = frozenset({"-", "--", "x", "n/a", "na"})
 
 
@@ -24,7 +25,8 @@ def folded(lexemes: list[Lexeme], line: Line) -> list[Lexeme]:
     index = 0
     while index < len(lexemes):
         lexeme = lexemes[index]
-        length, values = _vector(lexemes, index, arity) if lexeme.kind == "number" or lexeme.word in _OPEN else (0, ())
+        starts = lexeme.kind == "number" or (lexeme.kind == "sign" and lexeme.word in _STARTS)
+        length, values = _vector(lexemes, index, arity) if starts else (0, ())
         if length:
             last = lexemes[index + length - 1]
             lexeme.kind, lexeme.word, lexeme.values, lexeme.end = "number", "", values, last.end
@@ -55,6 +57,9 @@ def _bracketed(lexemes: list[Lexeme], index: int, arity: int) -> tuple[int, list
                 break
             values += inside
             brackets, here = brackets + 1, end
+        elif here == index and lexeme.word in ("-", "--") and lexeme.kind == "sign":
+            values.append(Absent.NOT_WORKED)
+            here += 1
         elif _is_one(lexeme) and (not values or lexemes[here - 1].word in (")", "]")):
             values.append(_one(lexeme))
             here += 1
@@ -65,7 +70,8 @@ def _bracketed(lexemes: list[Lexeme], index: int, arity: int) -> tuple[int, list
 
 def _inside(lexemes: list[Lexeme], index: int, most: int) -> tuple[int, list[Value]]:
     """The values of one bracket, and where it ends; none where something else stands in it."""
-    close, values, here = _OPEN[lexemes[index].word], [], index + 1
+    values: list[Value] = []
+    close, here = _OPEN[lexemes[index].word], index + 1
     while here + 1 < len(lexemes) and len(values) < most:
         lexeme, after = lexemes[here], lexemes[here + 1]
         if not _is_one(lexeme) and lexeme.word not in _NOT_WORKED:

@@ -75,10 +75,14 @@ def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
         raise reader.stop()
     stitch = reader.take()
     loops = stitch.stitch.loops if stitch.stitch else None
-    if reader.at("st") and not reader.peek().glued and reader.peek(1).word in ("in", "around", "over", ",", "next", "each"):
+    if (
+        reader.at("st")
+        and not reader.peek().glued
+        and reader.peek(1).word in ("in", "around", "over", ",", "next", "each")
+    ):
         reader.take()
     after_loops = loops or (reader.loops() if reader.peek(1).word in CHANGES else None)
-    if reader.word in CHANGES and reader.kind == "word" and not reader.peek(1).word == "evenly":
+    if reader.word in CHANGES and reader.kind == "word" and reader.peek(1).word != "evenly":
         return _changed(reader, stitch.word, reader.take().word, after_loops)
     return stitch.word, after_loops, 1
 
@@ -111,9 +115,7 @@ def number_after(reader: Reader) -> Amount | None:
     return None if starts_item or at_thing(reader, 1) else reader.number()
 
 
-def _placed(
-    reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None
-) -> Work:
+def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None) -> Work:
     """The stitch with its place, if the row says one."""
     target = _target(reader, stitch)
     loops = loops or reader.said_loops or Loops.BOTH
@@ -142,7 +144,12 @@ def _increase(
 
 
 def _target(reader: Reader, stitch: str) -> Target | None:
-    if stitch == "slst" and reader.word == "to" and not _is_far(reader) and reader.peek(1).word not in ("join", "close", "form"):
+    if (
+        stitch == "slst"
+        and reader.word == "to"
+        and not _is_far(reader)
+        and reader.peek(1).word not in ("join", "close", "form")
+    ):
         reader.take()
         return read_place(reader)
     if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
@@ -158,7 +165,11 @@ def _target(reader: Reader, stitch: str) -> Target | None:
     if at_stop(reader):
         first = reader.position
         stop = read_stop(reader)
-        if at_target(reader) and reader.word == "in" and reader.peek(1).word in ("each", "every", "blo", "flo", "both", "third"):
+        if (
+            at_target(reader)
+            and reader.word == "in"
+            and reader.peek(1).word in ("each", "every", "blo", "flo", "both", "third")
+        ):
             if reader.peek(1).word in ("blo", "flo", "both", "third"):
                 reader.take()
                 reader.said_loops = reader.loops()
@@ -192,10 +203,10 @@ def _times_after_place(reader: Reader) -> Extent | None:
     times: Amount | None = None
     if reader.dashed:
         return None  # "1 sc - 1 inc x 6": all that the dashes join
-    if reader.word == "twice" and reader.peek().values is not None:
-        times = number_after(reader)
-    elif reader.kind == "number" and reader.peek(1).word in ("times", "x"):
-        times = number_after(reader)
-    elif reader.word == "x" and reader.peek(1).kind == "number":
+    if (
+        (reader.word == "twice" and reader.peek().values is not None)
+        or (reader.kind == "number" and reader.peek(1).word in ("times", "x"))
+        or (reader.word == "x" and reader.peek(1).kind == "number")
+    ):
         times = number_after(reader)
     return Extent(times, None, False, True, reader.stretch(first)) if times else None

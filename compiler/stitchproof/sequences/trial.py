@@ -52,6 +52,7 @@ class Strand:
             counters=dict(old.counters),
             named=dict(old.named),
             by_label=dict(old.by_label),
+            schedule=list(old.schedule),
             census={},
         )
         return Strand(fabric, self.known, self.doubtful, list(self.candidates))
@@ -106,7 +107,7 @@ def _tried(row: ReadRow, tree: RowTree, strand: Strand, size: int, habits: Habit
     fabric = strand.fabric
     before = fabric.row or LiveRow()
     work = RowWork(fabric, size, report, habits.basis, strand.candidates)
-    PieceWork(work, frozenset()).step(row.label, (tree,))
+    PieceWork(work, frozenset(), _no_piece).step(row.label, (tree,))
     strand.candidates = []
     last = work.last
     cut_short = bool(last and last.cut_short)
@@ -121,6 +122,11 @@ def _tried(row: ReadRow, tree: RowTree, strand: Strand, size: int, habits: Habit
     )
     passes = last.fit.passes if last and last.fit else 0
     return Tried(strand, tuple(slips), tally, passes, cut_short)
+
+
+def _no_piece(name: str) -> Fabric | None:
+    """A sequence is one piece; there are no others to work it as."""
+    return None
 
 
 def course_of(row: ReadRow, tree: RowTree, usual: Course) -> Course:

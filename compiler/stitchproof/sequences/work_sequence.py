@@ -126,7 +126,7 @@ class _Bench:
     def _worked(self, row: ReadRow, tree: RowTree, place: Place) -> RowOutcome:
         self._learn_said(tree)
         strands = {size: self.strands[size] for size in row.served}
-        if not any(strand.known for strand in strands.values()) and not founds((tree,)):
+        if not any(strand.known for strand in strands.values()) and not founds((tree,), self.habits.ways):
             return self._restart(row, tree)
         if _makes_its_own(tree, self.habits.ways, is_new=place.begins and bool(self.outcomes)):
             strands = {size: Strand(_emptied(strand.fabric)) for size, strand in strands.items()}
@@ -327,8 +327,8 @@ def _makes_its_own(tree: RowTree, ways: Ways, is_new: bool) -> bool:
     for item in flat_items(tree.items):
         if isinstance(item, Work):
             foundation = ways.facts(item.stitch).foundation
-            return foundation or (is_new and founds((tree,)))
-        if isinstance(item, Chain) and founds((tree,)):
+            return foundation or (is_new and founds((tree,), ways))
+        if isinstance(item, Chain) and founds((tree,), ways):
             return is_new
     return False
 

@@ -3,25 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from enum import Enum
 
 from msgspec import Struct
 
 from stitchproof.rows.row_tree import RowTree
+from stitchproof.simulation.hook import Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind
+from stitchproof.simulation.schedules import EdgeShaping
+from stitchproof.simulation.side import Side
 from stitchproof.simulation.ways import Ways
-
-
-class Side(Enum):
-    """The side that faces while a row is worked."""
-
-    RS = "RS"
-    WS = "WS"
-
-    @property
-    def other(self) -> Side:
-        return Side.WS if self is Side.RS else Side.RS
 
 
 class RowDone(Struct, frozen=True):
@@ -54,7 +45,10 @@ class Fabric:
     written. counters: by word ("armhole"), how many rows were done when counting began. named: rows that are defined by name
     and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
     shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
-    after `divided` rows.
+    after `divided` rows. divided_from: rows done when the first
+    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges
+    that are worked at the same time, not yet finished. rows_known: whether each row could be
+    worked, so that their number is sure.
     """
 
     piece: str
@@ -65,7 +59,7 @@ class Fabric:
     next_chain: int = 0
     left: LiveRow | None = None
     held: list[Held] = field(default_factory=list)
-    marks: tuple[int, ...] = ()
+    marks: tuple[Marker, ...] = ()
     rows: list[RowDone] = field(default_factory=list)
     worked: list[Parts] = field(default_factory=list)
     counters: dict[str, int] = field(default_factory=dict)
@@ -76,13 +70,30 @@ class Fabric:
     cut_off: bool = False
     skipped: LiveRow | None = None
     divided: int = 0
+    divided_from: int | None = None
+    own_foundation: bool = False
+    schedule: list[EdgeShaping] = field(default_factory=list)
+    schedule_word: str = ""
     last_made: LiveRow = field(default_factory=LiveRow)
-    census: dict[str, int] = field(default_factory=dict)
+    gauge: str = ""
+    census: dict[tuple[str, str], int] = field(default_factory=dict)
     restarted: bool = False
+    rows_known: bool = True
+
+    @property
+    def first_side(self) -> Side | None:
+        """The side of its first row, if known."""
+        return self.rows[0].side if self.rows else None
+
+    def count_from(self, word: str, only_first: bool = False) -> None:
+        """Count the rows of a word from here on."""
+        prefix = prefix_of(word)
+        if not (only_first and prefix in self.counters):
+            self.counters[prefix] = len(self.rows)
 
     def done(self, noun: str) -> int:
         """How many rows are complete of those that a noun means: "rows in all", "hdc rows", "armhole rows", "yoke rnds"."""
-        prefix = " ".join(word for word in noun.lower().split() if word not in _ROW_WORDS)
+        prefix = prefix_of(noun)
         if prefix in self.counters:
             return len(self.rows) - self.counters[prefix]
         if self.ways.is_stitch(prefix):
@@ -115,4 +126,10 @@ class Fabric:
             for position, number in run.unit:
                 name = position.stitch if position.kind is not Kind.SPACE else "ch"
                 worth = position.chains if position.kind is Kind.SPACE else 1
-                self.census[name] = self.census.get(name, 0) + number * worth * run.times * times
+                key = (self.gauge, name)
+                self.census[key] = self.census.get(key, 0) + number * worth * run.times * times
+
+
+def prefix_of(noun: str) -> str:
+    """What a word says of its rows: "armhole" of "armhole rows"."""
+    return " ".join(word for word in noun.lower().split() if word not in _ROW_WORDS)

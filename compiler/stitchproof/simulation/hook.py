@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
+from msgspec import Struct
+
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
 from stitchproof.simulation.position import CHAIN, Kind, Position, stitch
 from stitchproof.simulation.slips import Fit, Slip
+
+
+class Marker(Struct, frozen=True):
+    """A marker, before the place of an index. name: "" of one that the maker places, else what simulation follows by it."""
+
+    before: int
+    name: str = ""
 
 
 @dataclass(slots=True)
@@ -16,9 +25,10 @@ class Hook:
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains). chain_said: what the row says that chains before a foundation count as. passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over
-    at once without a word.
+    marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
+    of chains). main_stitch: what the row below is mostly made of. chain_said: what the row says that chains before a foundation
+    count as. passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over at once
+    without a word.
     """
 
     base: LiveRow
@@ -34,9 +44,8 @@ class Hook:
     next_chain: int = 0
     travelled: int = 0
     slip_stitches: int = 0
-    marks: tuple[int, ...] = ()
-    new_marks: tuple[int, ...] = ()
-    mark_reads: int = 0
+    marks: tuple[Marker, ...] = ()
+    new_marks: tuple[Marker, ...] = ()
     last_stitch: str = ""
     last_was_skip: bool = False
     to_end: bool = False
@@ -51,6 +60,7 @@ class Hook:
     passes: int = 0
     passed_stitches: int = 0
     passed_spaces: int = 0
+    main_stitch: str = ""
     slips: list[Slip] = field(default_factory=list)
 
     @property
@@ -120,10 +130,11 @@ class Hook:
 
     def move(self, to: int, number: int, per_place: int, takes: int) -> None:
         """Go on to place `to`, having worked `number` places on the way; markers that are passed go up into the new row."""
-        passed = tuple(mark for mark in self.marks if self.cursor < mark <= to and mark <= self.end)
+        passed = tuple(mark for mark in self.marks if self.cursor < mark.before <= to and mark.before <= self.end)
         for mark in passed:
-            along = mark - self.cursor if to - self.cursor == number else self._worked_before(mark, to, number)
-            self.new_marks = (*self.new_marks, self.made.size + along * per_place // takes)
+            whole = to - self.cursor == number
+            along = mark.before - self.cursor if whole else self._worked_before(mark.before, to, number)
+            self.new_marks = (*self.new_marks, Marker(self.made.size + along * per_place // takes, mark.name))
         self.marks = tuple(mark for mark in self.marks if mark not in passed)
         self.cursor = to
 
@@ -134,7 +145,7 @@ class Hook:
         """Begin the ring at another of its places: what lies before it comes last."""
         size = self.end
         self.base = self.base.part(to, size) + self.base.part(0, to)
-        self.marks = tuple(sorted((mark - to) % size or size for mark in self.marks))
+        self.marks = tuple(Marker((mark.before - to) % size or size, mark.name) for mark in self.marks)
         self.cursor = self.start_place = 0
 
     def add_chain_before(self, chains: int) -> None:
@@ -142,8 +153,25 @@ class Hook:
         self.base = LiveRow([*_chain_row(chains).runs, *self.base.part(self.cursor, self.end).runs])
         self.cursor = self.start_place = 0
 
+    def open_spaces(self) -> None:
+        """Have the spaces ahead as their single chains; markers beyond them move along."""
+        ahead = self.base.part(self.cursor, self.end)
+        self.marks = tuple(
+            Marker(mark.before + _more_chains(ahead.part(0, mark.before - self.cursor)), mark.name)
+            for mark in self.marks
+        )
+        self.base = self.base.part(0, self.cursor) + ahead.opened()
+
+    def marks_kept(self) -> tuple[Marker, ...]:
+        """The markers as they stand in the new row; one at the very start stays there."""
+        return (*self.new_marks, *(mark for mark in self.marks if mark.before == 0))
+
     def slip(self, slip: Slip) -> None:
         self.slips.append(slip)
+
+
+def _more_chains(row: LiveRow) -> int:
+    return row.total(lambda place: place.chains - 1 if place.kind is Kind.SPACE else 0)
 
 
 def _chain_row(chains: int) -> LiveRow:

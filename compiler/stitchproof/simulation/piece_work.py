@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
 from msgspec.structs import replace
@@ -24,17 +24,21 @@ from stitchproof.rows.row_tree import (
     Segment,
     Shaping,
     Skip,
+    Target,
     Turn,
 )
+from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
 from stitchproof.simulation.counts import Tally
-from stitchproof.simulation.fabric import Fabric, Parts, Side
-from stitchproof.simulation.hook import foundation
+from stitchproof.simulation.fabric import Fabric, Parts
+from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.seams import is_seam, work_seam
+from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
 from stitchproof.simulation.stated import count_slips
-from stitchproof.simulation.stretches import even, key_of, rework, shaping
+from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
-from stitchproof.simulation.worked_pattern import Proof
+from stitchproof.simulation.worked_pattern import IN_LABEL, Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -43,11 +47,13 @@ BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 class PieceWork:
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
-    numbers: the last number of each word of labels. unread: whether the step at hand could not be read.
+    others: pieces worked before in this size, by name.
+    numbers: the last number of each word of labels.
     """
 
     work: RowWork
     called: frozenset[str]
+    others: Callable[[str], Fabric | None]
     numbers: dict[str, int] = field(default_factory=dict)
 
     @property
@@ -73,6 +79,15 @@ class PieceWork:
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             self._between(items)
             return Proof.TOLD
+        if is_seam(trees):
+            return self._proof(work_seam(trees, self.work))
+        if take_schedule(trees, self.work):
+            return Proof.PROVED
+        if self.fabric.schedule:
+            worked = work_scheduled(trees, self.work)
+            if not worked:
+                self._unknown(label, trees)
+            return self._proof(worked)
         stretches = _stretches(trees)
         if stretches:
             return self._stretches(stretches, trees, label)
@@ -80,7 +95,7 @@ class PieceWork:
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
         word, first, last = self._numbered(label)
-        if self.fabric.cut_off and not founds(trees) and not _joins_yarn(trees):
+        if self.fabric.cut_off and not founds(trees, self.fabric.ways) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
         self.fabric.cut_off = False
         proved = True
@@ -115,14 +130,14 @@ class PieceWork:
         before = self.numbers.get(key)
         due = None if before is None else before + 1
         if due is not None and first not in (1, due, self.fabric.done(rows.word) + 1):
-            self.work.report(NumberWrong(rows.word, first, due, rows.at), 0)
+            self.work.report(NumberWrong(rows.word, first, due, rows.at), IN_LABEL)
         if first == 1:
-            self.fabric.counters[_prefix(rows.word)] = len(self.fabric.rows)
+            self.fabric.count_from(rows.word)
         self.numbers[key] = last
         if label.on and label.on.first:
             on, is_due = value(label.on.first, self.size), self.fabric.done(label.on.word) + 1
             if on is not None and on != is_due:
-                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), 0)
+                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), IN_LABEL)
         return rows.word, first, last
 
     def _side(self, label: Label | None) -> None:
@@ -130,7 +145,7 @@ class PieceWork:
             return
         said = Side(label.side)
         if self.fabric.side is not None and self.fabric.side is not said:
-            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), 0)
+            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), IN_LABEL)
         self.fabric.side = said
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
@@ -141,6 +156,8 @@ class PieceWork:
         begun = len(self.fabric.worked)
         for item in items:
             match item:
+                case Rework() if item.named and (other := self.others(item.named)):
+                    proved = as_piece(item, other, self.work) and proved
                 case Rework():
                     proved = rework(item, self.work, 0, rows) and proved
                 case Even():
@@ -179,6 +196,7 @@ class PieceWork:
                     chains = value(item.number, self.size)
                     if chains:
                         fabric.row = fabric.foundation = foundation(chains)
+                        fabric.own_foundation = True
                         fabric.cut_off, fabric.next_chain, fabric.side = False, 0, None
                 case Skip():
                     self._skip_left(item)
@@ -190,8 +208,19 @@ class PieceWork:
                     fabric.side = Side.RS
                 case Remark() if "WS facing" in item.words:
                     fabric.side = Side.WS
+                case Mark() if item.what == "placed" and item.target:
+                    self._mark_underarms(item.target)
                 case _:
                     pass
+
+    def _mark_underarms(self, target: Target) -> None:
+        """A marker in each underarm, so many stitches from where it begins; in a line of words the number is what is counted."""
+        fabric = self.fabric
+        number = value(target.count, self.size)
+        if "underarm" not in target.words or number is None:
+            return
+        begins = [mark for mark in fabric.marks if mark.name.endswith(" from")]
+        fabric.marks = (*fabric.marks, *(Marker(mark.before + number) for mark in begins))
 
     def _skip_left(self, item: Skip) -> None:
         """Stitches passed over on what an earlier row left unworked, before yarn is joined for the other side."""
@@ -220,14 +249,11 @@ def _stretches(trees: Parts) -> list[Rework | Even | Shaping]:
     found: list[Rework | Even | Shaping] = []
     for tree in trees:
         for item in tree.items:
-            if (
-                isinstance(item, Shaping)
-                and not item.row
-                and not item.items
-                and found
-                and isinstance(found[-1], Shaping)
-            ):
-                found[-1] = replace(found[-1], when=(*found[-1].when, *item.when), until=item.until or found[-1].until)
+            last = found[-1] if found else None
+            if isinstance(item, Shaping) and not item.row and not item.items and isinstance(last, Shaping):
+                then = (*last.when[-1].then, *(each for on in item.when for each in on.then))
+                when = (*last.when[:-1], replace(last.when[-1], then=then))
+                found[-1] = replace(last, when=when, until=item.until or last.until)
             elif isinstance(item, Rework | Even | Shaping):
                 found.append(item)
     return found
@@ -239,9 +265,3 @@ def _stated(trees: Parts) -> bool:
 
 def _joins_yarn(trees: Parts) -> bool:
     return any(isinstance(item, JoinYarn) for tree in trees for item in tree.items)
-
-
-def _prefix(word: str) -> str:
-    return " ".join(
-        each for each in word.lower().split() if each not in ("row", "rows", "rnd", "rnds", "round", "rounds")
-    )

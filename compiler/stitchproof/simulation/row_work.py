@@ -5,27 +5,29 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
-from stitchproof.simulation.hook import Hook
+from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.slips import CannotWork, Slip, WrongCourse
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
-from stitchproof.stitches.stitch_names import facts_of
 
 Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
 
 
+MOST_KEPT = 64
+"""Rows walked that are remembered; a pattern goes back to few of them."""
+
+
 @dataclass(slots=True)
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
-
-    last: the row worked last.
+    walked: rows walked before, by what they were walked on. last: the row worked last.
     """
 
     fabric: Fabric
@@ -33,6 +35,7 @@ class RowWork:
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
+    walked: dict[tuple[object, ...], list[Walked]] = field(default_factory=dict)
     last: Walked | None = None
 
     @property
@@ -46,7 +49,7 @@ class RowWork:
     def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
         fabric = self.fabric
-        if fabric.row is None and not founds(parts):
+        if fabric.row is None and not founds(parts, self.ways):
             return self.restart(parts, word, number)
         below = fabric.row or LiveRow()
         walked = self._best(parts, below)
@@ -66,12 +69,26 @@ class RowWork:
         candidates = [below, *self.candidates]
         self.candidates = []
         tried = [self._walked(parts, candidate) for candidate in candidates]
+        if len(tried) == 1:
+            return tried[0]
         for walked, candidate in zip(tried, candidates, strict=True):
             if not any(each.slips for each in walked) and not self._count_slips(parts, walked, candidate):
                 return walked
         return tried[0]
 
     def _walked(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+        """Walk a row; one that comes again on an edge that is the same is not walked again."""
+        fabric = self.fabric
+        main = fabric.rows[-1].stitch if fabric.rows else ""
+        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main)
+        found = self.walked.get(key)
+        if found is None:
+            if len(self.walked) >= MOST_KEPT:
+                self.walked.clear()
+            found = self.walked[key] = self._walk(parts, below)
+        return found
+
+    def _walk(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
         course = self.ways.course
         base = self.base(below)
         hook = Hook(
@@ -81,6 +98,7 @@ class RowWork:
             self.fabric.old_chain,
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
+            main_stitch=self.fabric.rows[-1].stitch if self.fabric.rows else "",
         )
         walked = []
         for number, tree in enumerate(parts):
@@ -89,9 +107,9 @@ class RowWork:
                 break
         return walked
 
-    def _marks(self, base: LiveRow) -> tuple[int, ...]:
+    def _marks(self, base: LiveRow) -> tuple[Marker, ...]:
         if self.ways.course.turns:
-            return tuple(sorted(len(base) - mark for mark in self.fabric.marks))
+            return tuple(Marker(len(base) - mark.before, mark.name) for mark in self.fabric.marks)
         return self.fabric.marks
 
     def _count_slips(self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow) -> list[tuple[Slip, int]]:
@@ -118,6 +136,7 @@ class RowWork:
         made = last.made
         if fabric.foundation is None:
             fabric.foundation = below if below else made
+            fabric.own_foundation = not below
         main = _main_stitch(made)
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
@@ -126,7 +145,8 @@ class RowWork:
             fabric.row, self.candidates = row_of((stitch(main or "sc"), stated[0])), [after]
         else:
             fabric.row = after
-        fabric.left = last.left if len(last.left) else None
+        if len(last.left):
+            fabric.left, fabric.divided_from = last.left, len(fabric.rows) - 1
         fabric.marks, fabric.old_chain, fabric.next_chain = last.marks, last.old_chain, last.next_chain
         fabric.cut_off = last.cut_off
         if last.held:
@@ -152,23 +172,22 @@ class RowWork:
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
         noun = stated[1] if stated and stated[1] != "st" else self.ways.plain
         fabric.row = row_of((stitch(noun, self.ways.facts(noun).base), stated[0])) if stated else None
-        fabric.restarted = True
+        fabric.restarted, fabric.rows_known = True, False
         fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow(), parts)
         fabric.marks, fabric.next_chain, fabric.left = (), 0, None
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side
         return False
 
 
-def founds(parts: tuple[RowTree, ...]) -> bool:
-    """Whether the row makes its own foundation, or begins with chains to be worked into."""
-    for item in parts[0].items if parts else ():
-        if isinstance(item, Work):
-            reach = item.target.reach if item.target else None
-            facts = facts_of(item.stitch)
-            return reach in (Reach.FROM_HOOK, Reach.AROUND_RING) or bool(facts and facts.foundation)
-        if not isinstance(item, Chain):
-            continue
-    return False
+def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
+    """Whether the row makes its own foundation: foundation stitches only, chains to be worked into, or a ring."""
+    works = [item for tree in parts for item in tree.items if isinstance(item, Work) and item.stitch != "slst"]
+    if not works:
+        return False
+    reach = works[0].target.reach if works[0].target else None
+    if reach in (Reach.FROM_HOOK, Reach.AROUND_RING):
+        return True
+    return all(ways.facts(work.stitch).foundation for work in works)
 
 
 def _main_stitch(made: LiveRow) -> str:

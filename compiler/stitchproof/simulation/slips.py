@@ -127,6 +127,22 @@ class NoSuchRow(Struct, frozen=True):
     at: Stretch
 
 
+class SameEdge(Struct, frozen=True):
+    """Two shapings that belong to the two edges of a piece fall on the same one. first, second: as the lines call them."""
+
+    first: str
+    second: str
+    at: Stretch
+
+
+class EdgesDiffer(Struct, frozen=True):
+    """Two edges that are joined stitch to stitch have different numbers of stitches."""
+
+    one: int
+    other: int
+    at: Stretch
+
+
 class YarnIsCut(Struct, frozen=True):
     """Work goes on after the yarn was cut, and no yarn is joined."""
 
@@ -148,6 +164,8 @@ Slip = (
     | RowsRunOut
     | WrongCourse
     | NoSuchRow
+    | SameEdge
+    | EdgesDiffer
     | YarnIsCut
 )
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from stitchproof.rows.row_tree import Stated, StatedCount
+from stitchproof.rows.row_tree import RowTree, Stated, StatedCount
 from stitchproof.simulation.counts import Basis, Tally, of_count
 from stitchproof.simulation.slips import CountWrong, HalfRibs, Slip
 from stitchproof.simulation.targets import value
@@ -38,3 +38,18 @@ def plain_total(stated: tuple[Stated, ...], size: int) -> tuple[int, str] | None
     if said is None or count.change or noun in (*RIBS, "row", "rows", "rnd", "rnds", "chsp", "slst"):
         return None
     return said, noun
+
+
+def report_counts(
+    tree: RowTree,
+    tally: Tally,
+    ways: Ways,
+    size: int,
+    basis: Basis,
+    report: Callable[[Slip, int], None],
+    part: int,
+) -> None:
+    """Report the counts of a line that are not what is there after it."""
+    for stated in tree.stated:
+        for slip in count_slips(stated, tally, ways, size, basis):
+            report(slip, part)

@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     Until,
     Work,
 )
+from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.row_work import RowWork
 from stitchproof.simulation.slips import CannotWork, NoSuchRow, RowsRunOut
 from stitchproof.simulation.targets import value
@@ -33,7 +34,7 @@ def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) 
     """Rows again, so often or until, or for as many rows as the label names. False: it cannot be worked."""
     rows = _rows_meant(item, work)
     if rows is None:
-        work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
+        work.report(NoSuchRow(item.named or _numbers(item.rows, work.size), item.at), part)
         return False
     fabric, size = work.fabric, work.size
     if item.until is not None:
@@ -80,8 +81,13 @@ def key_of(word: str) -> str:
     return " ".join(word.lower().replace("round", "rnd").split()).removesuffix("s")
 
 
-def _numbers(rows: RowNumbers | None) -> str:
-    return rows.word if rows else ""
+def _numbers(rows: RowNumbers | None, size: int) -> str:
+    """Rows by their name: "Row 2", "Rows 2 to 5"."""
+    if rows is None:
+        return ""
+    first, last = value(rows.first, size), value(rows.last, size)
+    told = f"{rows.word} {first}" if first is not None else rows.word
+    return told if last in (None, first) else f"{told} to {last}"
 
 
 def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
@@ -117,7 +123,7 @@ def even(item: Even, work: RowWork, part: int, labelled: int | None = None) -> b
     """Rows without shaping: as many as are told, or as the label names."""
     rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
     if rows is None:
-        work.report(NoSuchRow(_numbers(item.as_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.as_row, work.size), item.at), part)
         return False
     number = value(item.rows, work.size) if item.rows else None
     if item.rows is not None and number is None:
@@ -158,7 +164,7 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         return False
     others = rows_by_number(item.even_row, work) if item.even_row else [fabric.plain or (plain_row(item.at),)]
     if others is None:
-        work.report(NoSuchRow(_numbers(item.even_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.even_row, work.size), item.at), part)
         return False
     shaped = shaped_rows(item.when, work)
     if shaped is None:
@@ -178,8 +184,9 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
     if any(number <= done for number in shaped) or last - done > MOST_ROWS:
         work.report(RowsRunOut(done, min(shaped), word, item.at), part)
         return False
+    between = _without_counts(others[0])
     for number in range(done + 1, last + 1):
-        parts = named if number in shaped else _without_counts(others[0])
+        parts = named if number in shaped else between
         if not work.row(parts, "", None):
             return False
     return True
@@ -213,3 +220,23 @@ def shaped_rows(when: tuple[OnRows, ...], work: RowWork) -> set[int] | None:
             shaped |= {last + step * each for each in range(1, more + 1)}
             last += step * more
     return shaped
+
+
+def as_piece(item: Rework, other: Fabric, work: RowWork) -> bool:
+    """ "Work as right front until …": the rows of another piece again, from its beginning. False: it cannot be told."""
+    fabric = work.fabric
+    wanted = value(item.until.amount, work.size) if item.until and item.until.what == "rows" else None
+    if not other.rows_known or (item.until and wanted is None):
+        return False
+    fabric.row = fabric.foundation = other.foundation if other.own_foundation else fabric.row
+    fabric.own_foundation, fabric.side = other.own_foundation, other.first_side
+    fabric.named, fabric.by_label = dict(other.named), dict(other.by_label)
+    noun = item.until.noun if item.until else ""
+    for done, parts in enumerate(other.worked):
+        if wanted is not None and fabric.done(noun) >= wanted:
+            return True
+        if not work.row(parts, other.rows[done].word, other.rows[done].number):
+            return False
+    if wanted is not None and fabric.done(noun) < wanted and item.until:
+        work.report(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
+    return True

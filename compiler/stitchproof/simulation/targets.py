@@ -62,17 +62,17 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
         return lambda position: position.kind is Kind.ROW_END
     if thing.within:
         part = _part_test(thing, size)
-        if hook.base.find(0, part) is not None:
+        if any(map(part, hook.base.kinds)):
             return part
     group = _group_test(thing.name, ways)
-    if hook.base.find(0, group) is not None:
+    if any(map(group, hook.base.kinds)):
         return group
     base = ways.facts(thing.name).base
 
     def named(position: Position) -> bool:
         return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
 
-    if ways.lenient and hook.base.find(0, named) is None:
+    if ways.lenient and not any(map(named, hook.base.kinds)):
         return _any_stitch(ways)
     return named
 
@@ -108,7 +108,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
     Raises Stopped where there is no such place.
     """
     if any(thing.name in CHAINS for thing in target.things):
-        hook.base = hook.base.part(0, hook.cursor) + hook.base.part(hook.cursor, hook.end).opened()
+        hook.open_spaces()
     match target.reach:
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
             return _counted(target, takes, hook, ways, size)
@@ -247,7 +247,7 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     """The place before which work stops. Raises Stopped where there is no such marker or thing."""
     before = value(stop.before, size) or 0
     if stop.marker is not None:
-        ahead = [mark for mark in hook.marks if mark >= hook.cursor]
+        ahead = sorted(mark.before for mark in hook.marks if mark.before >= hook.cursor and not mark.name)
         if not ahead and ways.lenient:
             # Others mark the first stitch of a round to find its end; where else their markers sit is not known.
             if ways.course.in_rounds and not stop.marker:

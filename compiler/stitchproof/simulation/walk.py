@@ -26,9 +26,11 @@ from stitchproof.rows.row_tree import (
     Stretch,
     Target,
     Turn,
+    Until,
     Work,
 )
-from stitchproof.simulation.hook import Hook
+from stitchproof.simulation.by_kind import each_by_kind
+from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind, Position, space, stitch
 from stitchproof.simulation.repeats import GROUP, work_repeat
@@ -54,7 +56,7 @@ class Walked(Struct, frozen=True):
     taken: int
     available: int
     left: LiveRow
-    marks: tuple[int, ...]
+    marks: tuple[Marker, ...]
     slips: tuple[Slip, ...]
     next_chain: int
     old_chain: bool
@@ -89,7 +91,7 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
         hook.cursor,
         hook.end,
         hook.base.part(hook.cursor, hook.end),
-        hook.new_marks,
+        hook.marks_kept(),
         tuple(hook.slips),
         hook.next_chain,
         bool(old_chain or hook.travelled or _starts_with_chain(tree)) and not starts_counted,
@@ -142,14 +144,35 @@ def _last_work(items: tuple[Item, ...]) -> Stretch:
 
 def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool = False) -> None:
     """Work items one after the other. outermost: they are the row itself, so that what follows them is its end."""
+    done = 0
     for number, item in enumerate(items):
+        if number < done:
+            continue
         after = items[number + 1 :]
         if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
             _resolve_chain(_first_stitch(item.items, ways), hook, ways)
+        by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
+        if len(by_kind) > 1:
+            _start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
+            each_by_kind(by_kind, hook, ways, size)
+            done = number + len(by_kind)
+            continue
         if isinstance(item, Repeat) and work_repeat(item, after, hook, ways, size, outermost, work_items):
             return  # what comes after was worked with it
         if not isinstance(item, Repeat):
             _work_item(item, after, hook, ways, size, outermost)
+
+
+def _by_kind(items: tuple[Item, ...]) -> list[Work]:
+    """ "Sc in each sc and 2 sc in each ch-sp across" is one going over the row, each kind of place in its own way."""
+    found: list[Work] = []
+    for item in items:
+        to_end = isinstance(item, Work) and item.target is not None and item.target.reach is Reach.EACH
+        if not isinstance(item, Work) or not to_end or not item.target or real_stop(item.target.stop) is not None:
+            break
+        found.append(item)
+    names = [each.target.things[0].name if each.target and each.target.things else "st" for each in found]
+    return found if len(set(names)) == len(names) else []
 
 
 def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool) -> None:
@@ -176,7 +199,8 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
                 hook.cursor = hook.start_place = bite.start
         case Mark():
             _mark(item, hook)
-        case InLoops() | Remark() | Segment():
+            hook.last_was_skip = was_skip
+        case InLoops() | Remark() | Segment() | Until():
             hook.last_was_skip = was_skip
         case Rework() | Even() | Shaping() | Evenly() | Repeat():
             raise Stopped(CannotWork(type(item).__name__.lower(), item.at))
@@ -184,7 +208,8 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
 
 def _mark(item: Mark, hook: Hook) -> None:
     if item.what == "placed":
-        hook.new_marks = (*hook.new_marks, hook.made.size)
+        first = item.target is not None and item.target.reach is Reach.FIRST
+        hook.new_marks = (*hook.new_marks, Marker(0 if first else hook.made.size))
 
 
 def _may_stop_early(after: tuple[Item, ...], hook: Hook, ways: Ways) -> None:
@@ -239,7 +264,9 @@ def _stitch(item: Work, hook: Hook, ways: Ways, size: int) -> tuple[str, int, in
     """The stitch, how many go into each place, and how many places one takes."""
     each = value(item.each, size)
     each = 1 if each is None else each
-    plain = hook.last_stitch or ways.plain
+    plain = hook.last_stitch or hook.main_stitch or ways.plain
+    if not item.stitch:
+        return plain, each, 1
     if item.stitch == "inc":
         return plain, each * 2, 1
     if item.stitch == "dec":
@@ -286,6 +313,8 @@ def _kept_for(after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> int
     """Places at the end that the row still names after "each": the last ones, or the top of the old chain."""
     kept = 0
     for item in after:
+        if hook.ring and isinstance(item, Work) and item.stitch == "slst":
+            continue  # it levels the round, or closes it
         if isinstance(item, Work | Skip) and item.target and item.target.reach in (Reach.LAST, Reach.NEXT):
             takes = ways.facts(item.stitch).takes if isinstance(item, Work) else 1
             number = value(item.target.count, size)
@@ -447,7 +476,10 @@ def _hold(number: int, hook: Hook) -> None:
     """Stitches that chains bridge may be worked later, with the chains."""
     last = hook.made.last
     if number > 1 and last is not None and last.kind is Kind.SPACE and last.chains > 1:
+        span = f"underarm {len(hook.held)}"
         hook.held = (*hook.held, (hook.cursor, hook.cursor + number, last.chains))
+        size = hook.made.size
+        hook.new_marks = (*hook.new_marks, Marker(size - 1, f"{span} from"), Marker(size, f"{span} to"))
 
 
 def _at_space(hook: Hook) -> bool:

@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece
+from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
-from stitchproof.simulation.edges import edge_for
+from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.piece_work import PieceWork
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.slips import Slip
 from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
-from stitchproof.stitches.facts import StitchFacts
 
 
 def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
@@ -44,7 +43,7 @@ class _Bench:
         steps = self.written.steps_of(piece)
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
-        census: list[dict[str, int] | None] = [None] * self.sizes
+        census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
         for size in piece.served:
             work = self._begun(piece.name, size, called)
             for number, step in enumerate(steps):
@@ -57,14 +56,18 @@ class _Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
 
     def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
         ways = self._ways(name)
         fabric = self.fabrics[name, size] = Fabric(name, ways)
         entry = self.entries.get(name)
         basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
-        return PieceWork(RowWork(fabric, size, _nowhere, basis), called)
+        return PieceWork(RowWork(fabric, size, _nowhere, basis), called, lambda words: self._other(words, size))
+
+    def _other(self, words: str, size: int) -> Fabric | None:
+        """A piece by the name that a line calls it."""
+        return self.fabrics.get((words.lower().replace(" ", "_"), size))
 
     def _ways(self, name: str) -> Ways:
         sized = self.entries.get(name)
@@ -75,21 +78,31 @@ class _Bench:
         numbers = [number for number, _ in parts]
 
         def report(slip: Slip, part: int) -> None:
-            self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
+            self.findings.append(
+                RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size)
+            )
 
         work.work.report = report
+        work.fabric.gauge = self._gauge(read, work.fabric.piece)
         readings = tuple(part.reading for _, part in parts)
         self._start(read.label, readings, work, size)
         return work.step(read.label, readings)
+
+    def _gauge(self, read: ReadStep, piece: str) -> str:
+        sized = self.entries.get(piece)
+        own = sized.entry.gauge.text.strip() if sized and sized.entry.gauge else ""
+        return str(getattr(read.step, "gauge", "")) or own
 
     def _start(self, label: Label | None, readings: tuple[Reading, ...], work: PieceWork, size: int) -> None:
         """Give a piece that has no foundation of its own what it starts from."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         fabric = work.fabric
-        if fabric.row is not None or label is None or not trees or founds(trees):
+        if fabric.row is not None or label is None or not trees or founds(trees, fabric.ways):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
-        fabric.row = edge_for(trees, sources)
+        before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
+        sized = self.entries.get(fabric.piece)
+        fabric.row = told_edge(sized.edge, size) if sized and sized.edge else edge_for(trees, sources, before)
         if fabric.row is not None and not fabric.rows:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
@@ -100,6 +113,11 @@ class _Bench:
         sized = self.entries.get(name)
         named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
         return named or self.order[-1:]
+
+
+def _made(piece: Piece) -> int:
+    """How many of a piece are made: "make 2" around its rows."""
+    return max((block.times for block in piece.blocks if isinstance(block, Times)), default=1)
 
 
 def _nowhere(slip: Slip, part: int) -> None:
@@ -154,5 +172,3 @@ def _worst(proofs: Iterator[Proof]) -> Proof:
 
 def _counts(step: ReadStep) -> int:
     return sum(len(part.reading.stated) for part in step.parts if isinstance(part.reading, RowTree))
-
-

@@ -23,8 +23,12 @@ class Proof(Enum):
     """Nothing to prove: it makes no stitch."""
 
 
+IN_LABEL = -1
+"""The part of a finding that lies in the label of its step."""
+
+
 class RowFinding(Struct, frozen=True):
-    """A slip in a part of a step, in a size."""
+    """A slip in a part of a step, or in its label, in a size."""
 
     slip: Slip
     step: Step
@@ -41,11 +45,15 @@ class WorkedStep(Struct, frozen=True):
 
 
 class WorkedPiece(Struct, frozen=True):
-    """A piece: its steps, and its stitches by name in each size (None where the piece is not worked)."""
+    """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
+
+    times: how many of it are made.
+    """
 
     name: str
     steps: tuple[WorkedStep, ...]
-    census: tuple[dict[str, int] | None, ...]
+    census: tuple[dict[tuple[str, str], int] | None, ...]
+    times: int = 1
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):

@@ -42,7 +42,8 @@ def _named(terms: str) -> Iterator[tuple[str, list[str]]]:
             short, *long = family["before"]
             glued = [f"{short}{names[0]}", *(f"{each}{names[0]}" for each in long if len(each) < 4)]
             apart = [f"{each} {name}" for each in family["before"] if len(each) > 1 for name in names]
-            yield family["id"] + id_, [*glued, *apart]
+            after = [f"r{names[0]}{family['id'][0]}"] if family.get("post") else []  # RtrF, raised treble front
+            yield family["id"] + id_, [*glued, *apart, *after]
 
 
 def _vintage(names: list[str]) -> Iterator[str]:
@@ -77,7 +78,13 @@ def shipped_facts() -> dict[str, StitchFacts]:
             foundation, post = bool(family.get("foundation")), bool(family.get("post"))
             id_ = family["id"] + row["id"]
             found[id_] = StitchFacts(
-                id_, 0 if foundation else 1, 1, row["id"], foundation, post, height=row["height"] + (family["id"] == "e")
+                id_,
+                0 if foundation else 1,
+                1,
+                row["id"],
+                foundation,
+                post,
+                height=row["height"] + (family["id"] == "e"),
             )
     return found
 
