@@ -62,7 +62,9 @@ def _is_count(reader: Reader, close: int) -> bool:
         or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]")
         or (after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close)))
     )
-    if not follows:
+    # "… in first sc. (24 sc) Turn seam inside."
+    new_sentence = first > 0 and reader.lexemes[first - 1].word == "." and after.kind == "word" and after.capital
+    if not (follows or new_sentence):
         return False
     outer, reader.end = reader.end, close
     reader.take()
