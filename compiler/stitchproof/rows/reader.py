@@ -69,10 +69,13 @@ class Reader:
 
     def at(self, *words: str) -> bool:
         """Whether these words come next, one after the other; each may be several with | between."""
-        return all(
-            self.peek(ahead).word in word.split("|") and self.peek(ahead).kind != "stitch"
-            for ahead, word in enumerate(words)
-        )
+        index = self.position
+        for word in words:
+            lexeme = self.lexemes[index] if index < self.end else self.end_lexeme
+            if lexeme.kind == "stitch" or (lexeme.word != word and lexeme.word not in word.split("|")):
+                return False
+            index += 1
+        return True
 
     def accept(self, *words: str) -> bool:
         """Take these words if they come next."""

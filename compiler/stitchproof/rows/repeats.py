@@ -213,7 +213,8 @@ def _ending(reader: Reader) -> tuple[tuple[Item, ...] | None, bool]:
     start = reader.position
     while reader.word in (",", ";") or (reader.word == "." and reader.peek(1).word in ("ending", "end")):
         reader.take()
-    if reader.word not in ("ending", "end", "ends"):
+    works_last = reader.at("working|work", "last") and reader.peek(2).kind == "stitch"
+    if reader.word not in ("ending", "end", "ends") and not works_last:
         reader.position = start
         return None, False
     reader.take()

@@ -276,6 +276,9 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
             reader.take()
         within = read_thing(reader).name
         return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
+    if reader.at("of", "each|every") and reader.peek(2).word not in ("row", "rnd"):
+        reader.take()
+        return _in_each_group(reader, first, thing)
     at_end, elsewhere = where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:
@@ -286,6 +289,14 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
     if elsewhere:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     return Target(reach, (thing,), number, at)
+
+
+def _in_each_group(reader: Reader, first: int, thing: Thing) -> Target:
+    """ "ch-1 sp of each V-st across": a part of every group."""
+    groups = _each(reader, first)
+    if groups.reach is not Reach.EACH or len(groups.things) != 1:
+        raise reader.stop()
+    return replace(groups, things=(replace(thing, within=groups.things[0].name),), at=reader.stretch(first))
 
 
 def _is_part_of_thing(reader: Reader) -> bool:
