@@ -9,7 +9,7 @@ from stitchproof.rows.things import at_thing, read_thing
 
 def accept_as_what(reader: Reader) -> None:
     """ "same st as joining", "as ch 1", "as last sl st", "as join sl st"."""
-    while reader.word in ("the", "prev", "last", "first", "beg"):
+    while reader.word in ("the", "prev", "last", "beg") or reader.kind == "ordinal":
         reader.take()
     if reader.kind == "stitch":
         reader.take()
@@ -29,7 +29,7 @@ def read_top(reader: Reader, first: int) -> Target:
     """ "top of tch", "top of beg ch-3", "top of first dc"."""
     reader.take()
     reader.take()
-    while reader.word in ("the", "first", "next", "beg", "turning", "starting"):
+    while reader.word in ("the", "next", "beg", "turning", "starting") or reader.kind == "ordinal":
         reader.take()
     if reader.word in ("ch", "tch", "begch", "chsp"):
         reader.take()
@@ -50,7 +50,9 @@ def read_base(reader: Reader, first: int) -> Target:
     """ "base of ch 3", "st at base of turning ch": the place under the chain."""
     while reader.word in ("base", "of", "st", "ch", "at", "place", "the", "turning", "beg", "starting", "tch", "begch"):
         reader.take()
-    reader.number()
+    if reader.kind == "number":
+        reader.take()
+        reader.accept("ch")
     return Target(Reach.SAME, (), None, reader.stretch(first))
 
 
@@ -97,6 +99,11 @@ def where_it_stands(reader: Reader) -> tuple[bool, bool]:
                 reader.take()
         elif reader.at("of", "row|rnd") and reader.peek(2).kind == "number":
             for _ in range(3):
+                reader.take()
+            elsewhere = True
+        elif reader.at("between"):
+            reader.take()
+            while at_thing(reader) or reader.word in ("next", "the", "last") or reader.kind == "number":
                 reader.take()
             elsewhere = True
         elif reader.at("below"):

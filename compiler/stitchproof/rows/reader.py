@@ -12,6 +12,7 @@ from stitchproof.rows.row_words import LOOPS, RowWords
 DEEPEST = 12
 """Brackets inside brackets that are followed; nobody works by more."""
 WORDS_SHOWN = 5
+_BREAKS = frozenset({",", ";", ".", ":", ")", "]", "*", "**", "--", "-", "=", "and", "then"})
 SEPARATORS = frozenset({",", ";", "and", "then", "&", "+", "/", "also", "now"})
 
 
@@ -68,10 +69,13 @@ class Reader:
 
     def at(self, *words: str) -> bool:
         """Whether these words come next, one after the other; each may be several with | between."""
-        return all(
-            self.peek(ahead).word in word.split("|") and self.peek(ahead).kind != "stitch"
-            for ahead, word in enumerate(words)
-        )
+        index = self.position
+        for word in words:
+            lexeme = self.lexemes[index] if index < self.end else self.end_lexeme
+            if lexeme.kind == "stitch" or (lexeme.word != word and lexeme.word not in word.split("|")):
+                return False
+            index += 1
+        return True
 
     def accept(self, *words: str) -> bool:
         """Take these words if they come next."""
@@ -98,7 +102,12 @@ class Reader:
 
     def at_break(self) -> bool:
         """Whether an item may end here: at a sign, or at the end."""
-        return self.kind == "end" or self.word in ",;.:)]*" or self.word in ("--", "**", "and", "then", "-", "=")
+        return self.kind == "end" or (self.kind in ("sign", "word") and self.word in _BREAKS)
+
+    @property
+    def opens(self) -> bool:
+        """Whether a bracket opens here."""
+        return self.kind == "sign" and self.word in ("(", "[")
 
     def skip_separators(self) -> None:
         while self.word in SEPARATORS or (self.word in (".", "-") and self.kind == "sign"):
@@ -150,9 +159,9 @@ def _closing(lexemes: list[Lexeme]) -> dict[int, int]:
     for index, lexeme in enumerate(lexemes):
         if lexeme.kind != "sign":
             continue
-        if lexeme.word in "([":
+        if lexeme.word in ("(", "["):
             opened.append(index)
-        elif lexeme.word in ")]" and opened:
+        elif lexeme.word in (")", "]") and opened:
             found[opened.pop()] = index
     return found
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
 from msgspec import Struct
 
@@ -16,7 +17,15 @@ _TOGETHER = re.compile(r"(?P<base>[^\W\d_]+)(?P<number>[1-9]\d?)tog")
 _RAW_WORD = re.compile(r"[^\W\d_]+\d+tog|[^\W\d_]+|\d+")
 LOOPS = {"blo": Loops.BACK, "flo": Loops.FRONT, "both": Loops.BOTH, "third": Loops.THIRD}
 _GLUED_LOOPS = {"blo": Loops.BACK, "flo": Loops.FRONT, "bl": Loops.BACK, "fl": Loops.FRONT}
-MOST_WORDS = 6
+
+
+@cache
+def _longest(terms: str) -> dict[str, int]:
+    """How many words the longest phrase has that begins with a word."""
+    found: dict[str, int] = {}
+    for name in (*names_of_stitches(terms), *trade_words()):
+        found[name[0]] = max(len(name), found.get(name[0], 1))
+    return found
 
 
 class StitchWord(Struct, frozen=True):
@@ -31,6 +40,7 @@ class RowWords:
 
     def __init__(self, terms: str, own: Iterable[tuple[str, StitchFacts]] = ()) -> None:
         self.stitches = names_of_stitches(terms)
+        self.lengths = dict(_longest(terms))
         self.facts: dict[str, StitchFacts] = {}
         self.own: dict[Name, str] = {}
         for abbreviation, facts in own:
@@ -38,12 +48,14 @@ class RowWords:
 
     def add(self, name: str, facts: StitchFacts) -> None:
         """A stitch of the pattern's own."""
-        self.own[name_of(name)] = facts.id
+        own = name_of(name)
+        self.own[own] = facts.id
+        self.lengths[own[0]] = max(len(own), self.longest(own[0]))
         self.facts[facts.id] = facts
 
     def longest(self, first: str) -> int:
-        """How many words a phrase that begins with this one may have."""
-        return MOST_WORDS
+        """How many words a phrase that begins with this one may have; 1 where none does."""
+        return self.lengths.get(first, 1)
 
     def find(self, name: Name, capital: bool = False) -> StitchWord | str | None:
         """The stitch, or the trade's word, that a phrase is; None for one that is neither."""

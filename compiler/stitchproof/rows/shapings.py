@@ -5,7 +5,7 @@ from __future__ import annotations
 from stitchproof.rows.extents import extent_of_rows
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_names import named_row, read_side
-from stitchproof.rows.row_tree import Amount, Evenly, Item, Loops, Reach, Rework, Shaping, Target, Work
+from stitchproof.rows.row_tree import Amount, Evenly, Item, Loops, OnRows, Reach, Rework, Shaping, Target, Work
 from stitchproof.rows.schedules import at_schedule, read_schedule
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.until import until_after
@@ -93,8 +93,8 @@ def _evenly_to(reader: Reader) -> Amount | None:
 
 def _evenly_where(reader: Reader) -> Target | None:
     """The edge that they are spread over, if the row names one."""
+    reader.accept("spaced") or reader.accept("apart")
     first = reader.position
-    reader.accept("spaced")
     while not (reader.at_break() or reader.word in ("(", "[")):
         reader.take()
     if reader.position == first:
@@ -117,6 +117,17 @@ def read_evenly_work(reader: Reader) -> Item | None:
     return Evenly(0, number, None, stitch, _evenly_where(reader), reader.stretch(first))
 
 
+def _next_rows(reader: Reader) -> tuple[OnRows, ...]:
+    """ "of next 4 rows"; () where that does not come next."""
+    if not (reader.at("next") and reader.peek(1).kind == "number" and reader.peek(2).word in ("row", "rnd")):
+        return ()
+    first = reader.position
+    reader.take()
+    run = reader.number()
+    reader.take()
+    return (OnRows(None, run, (), "", reader.stretch(first)),) if reader.at_break() else ()
+
+
 def read_at_edge(reader: Reader) -> Item | None:
     """ "dec 1 st at each end of next row and every 2nd row 3 more times"."""
     first = reader.position
@@ -129,7 +140,7 @@ def read_at_edge(reader: Reader) -> Item | None:
     edge = _edge(reader)
     if reader.word in ("of", "next"):
         reader.accept("of")
-    when = read_schedule(reader) if at_schedule(reader) else ()
+    when = _next_rows(reader) or (read_schedule(reader) if at_schedule(reader) else ())
     side = read_side(reader)
     del side
     return Shaping("", (item,), edge, when, None, None, reader.stretch(first)) if when else None

@@ -31,7 +31,7 @@ def _to_where(reader: Reader, ahead: int) -> bool:
         words = [reader.peek(ahead + further).word for further in range(1, 6)]
         return (
             lexeme.kind == "number"
-            and bool({"before", "from", "rem", "remain", "remains", "left"} & set(words))
+            and bool({"before", "from", "rem", "remain", "remains", "left", "marker"} & set(words))
             and not ({"row", "rnd"} & set(words))
         )
     return lexeme.word in ("last", "end", "marker", "marked", "next", "corner", "tch", "begch", "rem", "center", "beg")
@@ -107,7 +107,7 @@ def _so_many(reader: Reader, first: int) -> Stop:
     thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
     if reader.accept("rem|remain|left|remains") or reader.accept("from|before", "end"):
         return Stop(number, thing, True, None, reader.stretch(first))
-    if not reader.accept("before"):
+    if not reader.accept("before|of"):
         raise reader.stop()
     reader.accept("the")
     marker = _marker(reader)

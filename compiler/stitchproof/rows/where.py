@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.chain_places import accept_as_what, accept_of_chain, read_base, read_top, where_it_stands
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
@@ -27,9 +29,9 @@ def at_target(reader: Reader) -> bool:
 
 
 def _is_place(reader: Reader, ahead: int) -> bool:
+    while reader.peek(ahead).word in ("the", "a"):
+        ahead += 1
     lexeme = reader.peek(ahead)
-    if lexeme.word in ("the", "a"):
-        return _is_place(reader, ahead + 1) and reader.peek(ahead + 1).word not in ("row", "rnd")
     return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
         WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
     )
@@ -78,7 +80,9 @@ def _place(reader: Reader, first: int) -> Target:
     loops = reader.loops()
     if loops is not None:
         reader.accept("of")
-        if not (at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")):
+        if reader.loops() is not None or not (
+            at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")
+        ):
             raise reader.stop()
         reader.said_loops = loops
         if reader.word in ("around", "across"):
@@ -89,7 +93,7 @@ def _place(reader: Reader, first: int) -> Target:
         pass
     target = _kind_of_place(reader, first)
     if post:
-        target = Target(target.reach, target.things, target.count, target.at, target.stop, target.every, True)
+        target = replace(target, around_post=True)
     return target
 
 
@@ -272,6 +276,9 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
             reader.take()
         within = read_thing(reader).name
         return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
+    if reader.at("of", "each|every") and reader.peek(2).word not in ("row", "rnd"):
+        reader.take()
+        return _in_each_group(reader, first, thing)
     at_end, elsewhere = where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:
@@ -282,6 +289,14 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
     if elsewhere:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     return Target(reach, (thing,), number, at)
+
+
+def _in_each_group(reader: Reader, first: int, thing: Thing) -> Target:
+    """ "ch-1 sp of each V-st across": a part of every group."""
+    groups = _each(reader, first)
+    if groups.reach is not Reach.EACH or len(groups.things) != 1:
+        raise reader.stop()
+    return replace(groups, things=(replace(thing, within=groups.things[0].name),), at=reader.stretch(first))
 
 
 def _is_part_of_thing(reader: Reader) -> bool:

@@ -48,7 +48,7 @@ def read_works(reader: Reader) -> list[Item]:
     loops = loops or own_loops or reader.loops()
     number = number or (None if reader.dashed else number_after(reader))
     works: list[Item] = [_placed(reader, first, stitch, loops, each, number)]
-    while reader.word == "and" and reader.peek(1).word in ("in", "over") and reader.kind == "word":
+    while reader.word == "and" and reader.peek(1).word in ("in", "over", "each") and reader.kind == "word":
         reader.take()
         works.append(_placed(reader, reader.position, stitch, loops, each, number))
     last = works[-1]
@@ -119,6 +119,8 @@ def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: 
     """The stitch with its place, if the row says one."""
     target = _target(reader, stitch)
     loops = loops or reader.said_loops or Loops.BOTH
+    if target is not None and reader.at("working", "in|through|into"):
+        loops = _loops_behind(reader) or loops
     if reader.word in ("blo", "flo", "third") and reader.kind == "word":
         loops = reader.loops() or loops
     if target is None and at_target(reader) and reader.said_loops is None:
@@ -132,6 +134,18 @@ def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: 
     if target is not None:
         return Work(stitch, loops, number, None, _over(stitch, target, reader), reader.stretch(first))
     return Work(stitch, loops, None, number, None, reader.stretch(first))
+
+
+def _loops_behind(reader: Reader) -> Loops | None:
+    """ "hdc in each st across, working in the 3rd loop": the loops behind the place."""
+    start = reader.position
+    while reader.word in ("working", "in", "through", "the"):
+        reader.take()
+    loops = reader.loops()
+    if loops is None:
+        reader.position = start
+    reader.accept("only")
+    return loops
 
 
 def _increase(
@@ -153,7 +167,7 @@ def _target(reader: Reader, stitch: str) -> Target | None:
         reader.take()
         return read_place(reader)
     if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
-        if reader.peek(3).kind in ("end",) or reader.peek(3).word in ".,;":
+        if reader.peek(3).kind == "end" or reader.peek(3).word in (".", ",", ";"):
             for _ in range(3):
                 reader.take()
         return None
