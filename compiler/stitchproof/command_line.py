@@ -194,6 +194,9 @@ def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, mor
     closing = [count_words(outcome.findings, printable(outcome.name)[:80]) for outcome in outcomes]
     executed = all(_exit_code(outcome, False) <= FOUND for outcome in outcomes)
     _put_findings(findings, closing, executed, asked, more)
+    if asked.format == "text":
+        for proof in proofs:
+            print("\n".join(printable(line) for line in summary_text(proof).splitlines()))
 
 
 def _put_findings(
@@ -211,9 +214,6 @@ def _put_findings(
         asked.output.write_text(text, encoding="utf-8")
     else:
         print(text, end="", file=sys.stderr if asked.format == "text" else sys.stdout)
-    if asked.format == "text":
-        for proof in proofs:
-            print("\n".join(printable(line) for line in summary_text(proof).splitlines()))
 
 
 def _sarif(findings: list[Diagnostic], executed: bool, more: dict[str, object]) -> str:
