@@ -40,7 +40,9 @@ def is_remark(reader: Reader, first: int, end: int) -> bool:
     # "(shell)", "(first V-st made)", "(hdc rows only)": a stitch is named, and no place and no number are said of it.
     if len(inside) == 1:
         return inside[0].word in ("shell", "vst", "cluster", "puff", "bobble", "popcorn", "picot", "fan")
-    return inside[-1].word in ("made", "complete", "completed", "rs", "ws") and inside[0].kind != "stitch"
+    if inside[-1].word in ("made", "complete", "completed"):
+        return not any(each.kind == "number" or each.word in (",", "inc", "dec") for each in inside)
+    return inside[-1].word in ("rs", "ws") and inside[0].kind != "stitch"
 
 
 def at_remark(reader: Reader) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
@@ -132,6 +134,7 @@ def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: 
     if each > 1:
         return _increase(reader, first, stitch, loops, each, number, target)
     if target is not None:
+        target = _skipped_middle(stitch, target, reader)
         return Work(stitch, loops, number, None, _over(stitch, target, reader), reader.stretch(first))
     return Work(stitch, loops, None, number, None, reader.stretch(first))
 
@@ -200,6 +203,29 @@ def _is_far(reader: Reader) -> bool:
     return reader.peek(1).word in ("last", "end", "marker", "within") or (
         reader.peek(1).kind == "number" or reader.peek(2).word in ("marker", "end")
     )
+
+
+def _skipped_middle(stitch: str, target: Target, reader: Reader) -> Target:
+    """ "dec over next st, skip next st, next st": one decrease whose middle is passed over; it takes all three."""
+    first = reader.position
+    if stitch != "dec" or not target.over or not reader.accept(","):
+        reader.position = first
+        return target
+    if reader.accept("sk"):
+        skipped = read_place(reader)
+        reader.accept(",")
+        reader.accept("and")
+        reader.accept("over") or reader.accept("in")
+        if reader.word == "next":
+            last = read_place(reader)
+            ends = (target, skipped, last)
+            if reader.at_break() and all(each.reach is Reach.NEXT for each in ends):
+                counts = [each.count.values if each.count else reader.line.scalar(1) for each in ends]
+                taken = [sum(n for n in per_size if isinstance(n, Fraction)) for per_size in zip(*counts, strict=True)]
+                values = tuple(Fraction(each) for each in taken)
+                return replace(target, count=Amount(values, target.at, False), at=reader.stretch(first))
+    reader.position = first
+    return target
 
 
 def _over(stitch: str, target: Target, reader: Reader) -> Target:

@@ -61,7 +61,7 @@ def worked_counts(count: Count, tried: Tried, habits: Habits, size: int, basis: 
         return [abs(total(tally.row, basis) - total(tally.before, basis))]
     name = count.thing.name if count.thing else "st"
     if name == "repeat":
-        return [tried.passes] if tried.passes else []
+        return [tried.fit.passes] if tried.fit and tried.fit.passes else []
     if name == "mesh":
         return [tally.row.count(lambda place: place.kind is Kind.SPACE)]
     all_in = total(tally.row, basis, tally.old_chain)

@@ -51,7 +51,8 @@ class ReadRow(Struct, frozen=True, eq=False):
 
     @property
     def has_published(self) -> bool:
-        return bool(self.stated or self.derived)
+        """Whether a worked count can be held against the file: what a faulty row states is not what it makes."""
+        return bool(self.derived or (self.stated and self.written.ok))
 
 
 def read_rows(sequence: WrittenSequence, words: RowWords) -> tuple[ReadRow, ...]:

@@ -14,7 +14,7 @@ from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.piece_work import PieceWork
 from stitchproof.simulation.row_work import RowWork
-from stitchproof.simulation.slips import CannotWork, NumberWrong, SideWrong, Slip, WrongCourse, YarnIsCut
+from stitchproof.simulation.slips import CannotWork, Fit, NumberWrong, SideWrong, Slip, WrongCourse, YarnIsCut
 from stitchproof.simulation.ways import Course, Ways
 
 _NOT_JUDGED = (NumberWrong, SideWrong, WrongCourse, YarnIsCut)
@@ -64,7 +64,7 @@ class Tried(Struct, frozen=True, eq=False):
     strand: Strand
     slips: tuple[Slip, ...]
     tally: Tally | None
-    passes: int = 0
+    fit: Fit | None = None
     cut_short: bool = False
 
     @property
@@ -120,8 +120,7 @@ def _tried(row: ReadRow, tree: RowTree, strand: Strand, size: int, habits: Habit
         fabric.old_chain,
         len(fabric.rows),
     )
-    passes = last.fit.passes if last and last.fit else 0
-    return Tried(strand, tuple(slips), tally, passes, cut_short)
+    return Tried(strand, tuple(slips), tally, last.fit if last else None, cut_short)
 
 
 def _no_piece(name: str) -> Fabric | None:

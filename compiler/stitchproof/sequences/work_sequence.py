@@ -21,7 +21,9 @@ from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.live_row import row_of
 from stitchproof.simulation.position import stitch
+from stitchproof.simulation.hook import NOWHERE
 from stitchproof.simulation.row_work import founds
+from stitchproof.simulation.slips import DoesNotDivide
 from stitchproof.simulation.stretches import key_of
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.ways import Course, Ways
@@ -237,6 +239,8 @@ class _Bench:
             (size, tried.slips[0]) for size, tried in trial.by_size.items() if tried.slips
         ]
         faults = faults or list(wrong_counts(row.stated, row.per_group, trial, trial.habits.basis))
+        if not faults:  # it closes only if a repeat is cut short, and no count says that it is
+            faults = [(size, DoesNotDivide(tried.fit, NOWHERE)) for size, tried in trial.by_size.items() if tried.fit]
         for size, tried in trial.by_size.items():
             self.strands[size] = self._after_fault(row, tried.strand, size)
         return RowOutcome(row, Verdict.FOLLOWS if doubtful else Verdict.FAULTY, faults=tuple(faults), right=right)

@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from stitchproof.rows.row_tree import StatedCount, Thing
 from stitchproof.simulation.live_row import LiveRow
-from stitchproof.simulation.position import Kind, Position
+from stitchproof.simulation.position import GROUP, Kind, Position
 from stitchproof.simulation.targets import CHAINS, GROUP_NAMES, SPACES, value
 from stitchproof.simulation.ways import Ways
 
@@ -65,9 +65,8 @@ def counted(thing: Thing | None, tally: Tally, ways: Ways, size: int, basis: Bas
         return tally.rows // 2 if tally.rows % 2 == 0 else None
     if name in ("row", "rows", "rnd", "rnds"):
         return tally.rows
-    groups = row.count(lambda place: place.group == name and place.index == 0)
-    if not groups and ways.lenient and name in GROUP_NAMES:
-        groups = row.count(lambda place: place.group != "" and place.index == 0)
+    names = (name, GROUP) if ways.lenient and name in GROUP_NAMES else (name,)
+    groups = row.count(lambda place: place.group in names and place.index == 0)
     if groups:
         return groups
     if ways.is_stitch(name) or _is_made(name, row):

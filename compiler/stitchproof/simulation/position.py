@@ -39,6 +39,8 @@ class Position(Struct, frozen=True):
         return self.kind in (Kind.STITCH, Kind.STARTING_CHAIN)
 
 
+GROUP = "group"
+"""The name of a group of stitches in one place that the row gives no name."""
 CHAIN = Position(Kind.CHAIN, "ch", "ch", 1)
 
 

@@ -7,14 +7,12 @@ from collections.abc import Callable
 from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
-from stitchproof.simulation.position import Kind, Position, space, stitch
+from stitchproof.simulation.position import GROUP, Kind, Position, space, stitch
 from stitchproof.simulation.slips import CannotWork, DoesNotDivide, Fit, PastEnd, Stopped
 from stitchproof.simulation.targets import find_places, real_stop, stop_index, value
 from stitchproof.simulation.ways import Ways
 
 WorkItems = Callable[..., None]
-GROUP = "group"
-"""A group of stitches in one place that the row gives no name."""
 KEPT_BACK = 3
 """Passes before the end that are worked singly, so that the last ones can be taken back."""
 
@@ -49,9 +47,10 @@ def passes_in_all(item: Repeat, times: int, ways: Ways) -> int:
     extent = item.extent
     if extent is None:
         return 1
-    if extent.more or (extent.doubtful and item.starred and ways.further):
-        return times + 1
-    return times
+    more = extent.more or (extent.doubtful and item.starred)
+    if extent.doubtful and item.starred and not ways.further:
+        more = False
+    return times + 1 if more else times
 
 
 def _is_one_group(item: Repeat) -> bool:

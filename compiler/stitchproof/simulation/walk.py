@@ -32,8 +32,8 @@ from stitchproof.rows.row_tree import (
 from stitchproof.simulation.by_kind import each_by_kind
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
-from stitchproof.simulation.position import Kind, Position, space, stitch
-from stitchproof.simulation.repeats import GROUP, work_repeat
+from stitchproof.simulation.position import GROUP, Kind, Position, space, stitch
+from stitchproof.simulation.repeats import work_repeat
 from stitchproof.simulation.slips import Absent, CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
 from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
