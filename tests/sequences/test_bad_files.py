@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from stitchproof.command_line import main
 
+from stitchproof.command_line import main
 from tests.sequences.worked_files import HERE, OWN, TUNING, worked_file, worked_text
 
 GOOD = "- id: hat\n  rows:\n  - {label: Rnd 1, text: 6 sc in ring}\n"
@@ -86,7 +86,9 @@ ROWS = [row for name in (TUNING, OWN) for outcome in worked_file(name) for row i
 def test_any_change_to_a_sequence_is_worked_or_told(data: st.DataObject) -> None:
     """Rows mixed, words dropped, doubled and changed, numbers changed: an outcome for every row, never an exception."""
     chosen = data.draw(st.lists(st.sampled_from(ROWS), min_size=1, max_size=4))
-    start = data.draw(st.sampled_from(["ch 20", "magic ring", "fsc 30", "24 sc", "ch 12, join", "30 sts in moss st", ""]))
+    start = data.draw(
+        st.sampled_from(["ch 20", "magic ring", "fsc 30", "24 sc", "ch 12, join", "30 sts in moss st", ""])
+    )
     lines = [f"- id: mixed\n  terms: {data.draw(st.sampled_from(['us', 'uk']))}\n  start: '{start}'\n  rows:"]
     for row in chosen:
         words = row.row.written.text.text.split()
@@ -102,4 +104,6 @@ def test_any_change_to_a_sequence_is_worked_or_told(data: st.DataObject) -> None
 @given(st.text(max_size=80))
 def test_any_words_of_start_and_convention(text: str) -> None:
     quoted = "".join(sign for sign in text if sign.isprintable()).replace("'", "''")
-    worked_text(f"- id: hat\n  start: '{quoted}'\n  convention: '{quoted}'\n  rows:\n  - {{label: Row 1, text: Sc across}}\n")
+    worked_text(
+        f"- id: hat\n  start: '{quoted}'\n  convention: '{quoted}'\n  rows:\n  - {{label: Row 1, text: Sc across}}\n"
+    )

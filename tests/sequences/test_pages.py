@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from syrupy.assertion import SnapshotAssertion
+
 from stitchproof.checks.catalogue import all_pages
 from stitchproof.diagnostics.facts import facts_of
 from stitchproof.diagnostics.page import Example, Page
 from stitchproof.diagnostics.terminal import as_text
-from syrupy.assertion import SnapshotAssertion
-
 from tests.sequences.worked_files import worked_text
 
 CODES = ("SP155", "SP156", "SP157", "SP158")

@@ -6,9 +6,9 @@ The source of each sequence stands in its file: title and address as published, 
 from __future__ import annotations
 
 import pytest
+
 from stitchproof.sequences.outcomes import SequenceOutcome, Verdict
 from stitchproof.sequences.scores import machine_line, scores_by_style
-
 from tests.sequences.worked_files import OWN, TUNING, worked_file
 
 SEQUENCES = [

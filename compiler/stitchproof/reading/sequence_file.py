@@ -6,8 +6,8 @@ from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.shape import Shape
-from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode, read_yaml
 from stitchproof.reading.written_sequence import Figures, Published, WrittenRow, WrittenSequence
+from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode, read_yaml
 from stitchproof.source import SourceFile
 
 MOST_ROWS = 5_000
@@ -62,9 +62,7 @@ def _sequence(node: YamlNode, report: Report) -> WrittenSequence | None:
     shape.close()
     if id_ is None or not rows:
         return None
-    return WrittenSequence(
-        id_, _text(title), _text(address), terms, sizes, start, start_count, convention, rows
-    )
+    return WrittenSequence(id_, _text(title), _text(address), terms, sizes, start, start_count, convention, rows)
 
 
 def _text(scalar: Scalar | None) -> str:
@@ -116,7 +114,9 @@ def _published(shape: Shape, key: str, parts_key: str, sizes: int, report: Repor
             if figures is not None:
                 found.append(Published(figures, noun.text.strip()))
     elif parts is not None and not _is_null(parts):
-        report.add(wrong_kind_of_value(parts.span, f"`{parts_key}`", "kinds with their numbers", f"{parts_key}: {{sc: 12}}"))
+        report.add(
+            wrong_kind_of_value(parts.span, f"`{parts_key}`", "kinds with their numbers", f"{parts_key}: {{sc: 12}}")
+        )
     return tuple(found)
 
 
@@ -147,5 +147,3 @@ def _number(scalar: Scalar) -> int | None:
 
 def _is_null(node: YamlNode) -> bool:
     return isinstance(node, Scalar) and not node.quoted and node.text.strip().lower() in ("", "null", "~")
-
-

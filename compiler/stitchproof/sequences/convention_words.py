@@ -26,10 +26,14 @@ _COUNTED = LatePattern(
     rf"(?i)(?P<chains>(?:{_CHAIN}\d+|\d+[- ]?ch)(?:\s*(?:/|or|and|,)\s*(?:{_CHAIN}\d+|\d+[- ]?ch))*)"
     r"[^;.,]*?\bcounts?(?:ed)?\b(?P<as>[^;.]*)"
 )
-_FIRST_IS_CHAIN = LatePattern(r"(?i)first (?P<stitch>[a-z]+) of (?:a|each|every) (?:round|rnd|row) is (?P<number>\d+) ch")
+_FIRST_IS_CHAIN = LatePattern(
+    r"(?i)first (?P<stitch>[a-z]+) of (?:a|each|every) (?:round|rnd|row) is (?P<number>\d+) ch"
+)
 _STACKED = LatePattern(r"(?i)\(\s*1?\s*[a-z]+\s*,\s*(?:\d+\s*ch|ch\s*\d+)\s*\)[^;]*counts? as")
 _SPACE_WORTH = LatePattern(r"(?i)ch[- ]?(?:\d+ )?-?\s?sps?[^;.]*?(?:=|counts? as)\s*(?P<number>\d+)\s*sts?")
-_SPACES_TOO = LatePattern(r"(?i)sps?[^;.]*\b(?:both|also|each)?\b[^;.]*counts? as (?:a |one |1 )?sts?\b|sts? includes? [^;.]*sps?")
+_SPACES_TOO = LatePattern(
+    r"(?i)sps?[^;.]*\b(?:both|also|each)?\b[^;.]*counts? as (?:a |one |1 )?sts?\b|sts? includes? [^;.]*sps?"
+)
 _ALONE = LatePattern(r"(?i)counted alone|sps?[^;.]*\b(?:excluded|not counted|do(?:es)? not count)")
 _GROUP = LatePattern(r"(?i)(?P<name>shell|fan|v-?st|scallop|group|cluster)s?\s*(?:=|:|is)\s*(?P<how>[^;]+)")
 _DIGITS = LatePattern(r"\d+")

@@ -16,6 +16,7 @@ from stitchproof.simulation.ways import Course, Ways
 
 MOST_TOGETHER = 2
 """Conventions that are changed at once; more would explain any row."""
+NEVER = 1_000_000
 _IN_PRINT = {"slst": "sl st"}
 
 
@@ -68,17 +69,26 @@ def _single(tree: RowTree, habits: Habits, strands: dict[int, Strand]) -> Iterat
         name = "“rep from * … times” is so many in all" if ways.further else "“rep from * … times” is so many further"
         yield _changed(name, habits, "times", further=not ways.further)
     if any(isinstance(item, Work) and item.target is None and _is_several(item) for item in items):
-        name = "a number before a stitch is one in each" if ways.bare_in_one else "a number before a stitch is all in one"
+        name = (
+            "a number before a stitch is one in each" if ways.bare_in_one else "a number before a stitch is all in one"
+        )
         yield _changed(name, habits, "bare", bare_in_one=not ways.bare_in_one)
     if _has_spaces(strands):
         name = "“st” is a stitch only" if ways.st_is_any_place else "“st” may be a chain space"
         yield _changed(name, habits, "st", st_is_any_place=not ways.st_is_any_place)
-    if any(isinstance(item, Repeat) and [type(each) for each in item.items] == [Work, Chain] for item in items[:3]):
-        yield _changed("a stitch with chains on it stands for one taller stitch", habits, "stacked", stacked=not ways.stacked)
+    stacked = any(
+        isinstance(item, Repeat) and [type(each) for each in item.items] == [Work, Chain] for item in items[:3]
+    )
+    if stacked and not ways.stacked:
+        yield _changed("a stitch with chains on it stands for one taller stitch", habits, "stacked", stacked=True)
     if any(isinstance(item, Repeat) and item.ending for item in items):
-        name = "“ending with” comes after the last repeat" if ways.ending_replaces else "“ending with” stands for the end of the last repeat"
+        name = (
+            "“ending with” comes after the last repeat"
+            if ways.ending_replaces
+            else "“ending with” stands for the end of the last repeat"
+        )
         yield _changed(name, habits, "ending", ending_replaces=not ways.ending_replaces)
-    if ways.course.in_rounds:
+    if ways.course.in_rounds and _has_spaces(strands):
         other = Course.JOINED if ways.course is Course.SPIRAL else Course.SPIRAL
         yield _changed(f"worked in {other.value}", habits, "course", course=other)
 
@@ -96,13 +106,17 @@ def _starting_chain(tree: RowTree, habits: Habits) -> Iterator[Convention]:
     counts = habits.ways.counts_as(chains, first)
     base = habits.ways.facts(first).base
     printed = _IN_PRINT.get(base, base)
-    if counts:
+    if (chains, first) in habits.told or (chains, "") in habits.told:
+        return
+    if counts and chains <= max(habits.ways.facts(base).height, 1):
         yield _counted(habits, chains, first, (), f"ch {chains} before {printed} does not count")
     if not counts and chains > 1:
         yield _counted(habits, chains, first, (base,), f"ch {chains} before {printed} counts as a stitch")
     height = habits.ways.facts(base).height
     if chains > max(height, 1) and counts != (base, "chsp"):
-        yield _counted(habits, chains, first, (base, "chsp"), f"ch {chains} counts as {printed} and ch {chains - height}")
+        yield _counted(
+            habits, chains, first, (base, "chsp"), f"ch {chains} counts as {printed} and ch {chains - height}"
+        )
     if "chsp" in counts:
         yield _counted(habits, chains, first, (base,), f"ch {chains} counts as {printed} alone")
 
@@ -127,7 +141,7 @@ def _passed_chains(tree: RowTree, habits: Habits) -> Iterator[Convention]:
                 ((), "do not count", 1),
                 ((base,), f"count as {printed}", 2),
                 ((base, "chsp"), f"count as {printed} and a space", max(height + 1, 3)),
-                (("chsp",), "count as a space", 3),
+                (("chsp",), "count as a space", 3 if base == "sc" else NEVER),
             ):
                 if others != counts and chains >= fewest:
                     held = {**habits.ways.passed_counts, (chains, first): others}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from msgspec import Struct
@@ -45,14 +46,24 @@ class Labels:
     last: dict[int, _Numbered] = field(default_factory=dict)
     is_first: bool = True
 
-    def place(self, label: Label | None, served: tuple[int, ...]) -> Place:
-        """Where the next row stands. An excerpt may leave rows out and go on with another part."""
+    def place(self, label: Label | None, served: tuple[int, ...], name: str = "") -> Place:
+        """Where the next row stands. An excerpt may leave rows out and go on with another part. name: the label as written."""
         first_of_all, self.is_first = self.is_first, False
+        if label is None:
+            self._after_unread(name, served)
         places = [self._of_size(label, size, first_of_all) for size in served]
         wrong = next((place.wrong for place in places if place.wrong), None)
         return Place(
             any(place.begins for place in places), any(place.after_a_gap for place in places) and not wrong, wrong
         )
+
+    def _after_unread(self, name: str, served: tuple[int, ...]) -> None:
+        """A label that cannot be read still tells with which number the rows go on."""
+        numbers = [int(each) for each in re.findall(r"\d{1,4}", name)]
+        for size in served:
+            before = self.last.get(size)
+            if numbers and before:
+                self.last[size] = _Numbered(before.part, before.kind, numbers[0], max(numbers[-1], numbers[0]))
 
     def _of_size(self, label: Label | None, size: int, first_of_all: bool) -> Place:
         if label is None or label.rows is None:

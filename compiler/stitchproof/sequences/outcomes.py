@@ -50,6 +50,8 @@ class RowOutcome(Struct, frozen=True, eq=False):
     """A row worked. conventions: those inferred for it, in words. faults: by index of the size.
 
     right: whether the worked count is the published one; None where the file gives none, or the row is not read.
+    otherwise: what is wrong with an inferred row under the usual reading. start: the chain it starts with, the stitch behind it,
+    and whether its count was taken to include that chain.
     """
 
     row: ReadRow
@@ -58,6 +60,8 @@ class RowOutcome(Struct, frozen=True, eq=False):
     faults: tuple[tuple[int, Fault], ...] = ()
     right: bool | None = None
     words: str = ""
+    otherwise: tuple[tuple[int, Fault], ...] = ()
+    start: tuple[int, str, bool] | None = None
 
     @property
     def is_called_faulty(self) -> bool:

@@ -11,7 +11,9 @@ from stitchproof.rows.row_words import RowWords, StitchWord, name_of
 from stitchproof.simulation.targets import value
 from stitchproof.stitches.facts import StitchFacts
 
-_NAME = LatePattern(r"(?i)\(?\s*(?:the\s+|a\s+|first\s+|1st\s+|beg(?:inning)?\s+|corner\s+)*(?P<name>[a-z]+(?:-?st)?)s?(?:\s+made|\s+complete[d]?)?\s*\)?")
+_NAME = LatePattern(
+    r"(?i)\(?\s*(?:the\s+|a\s+|first\s+|1st\s+|beg(?:inning)?\s+|corner\s+)*(?P<name>[a-z]+(?:-?st)?)s?(?:\s+made|\s+complete[d]?)?\s*\)?"
+)
 GROUPS = frozenset({"shell", "fan", "vst", "scallop", "group", "corner"})
 MOST_PARTS = 40
 

@@ -19,7 +19,9 @@ from stitchproof.sequences.own_groups import learn_groups
 from stitchproof.simulation.targets import value
 
 _SIZE_IN_LABEL = LatePattern(r"(?i)[,(]?\s*\bsizes?\s+(?P<names>[^)]+?)(?:\s+only)?\)?\s*$")
-_AS_FAR_AS = LatePattern(r"(?i)^\(?\s*(?:work\s+)?(?:same\s+)?as\b[^()]*?\bto (?:the )?end of (?P<label>[^().,;]+)\)?[\s,.;:]*")
+_AS_FAR_AS = LatePattern(
+    r"(?i)^\(?\s*(?:work\s+)?(?:same\s+)?as\b[^()]*?\bto (?:the )?end of (?P<label>[^().,;]+)\)?[\s,.;:]*"
+)
 _NUMBER = re.compile(r"\d+")
 
 
@@ -140,7 +142,9 @@ def _noun(printed: str, words: RowWords) -> str:
     """The noun behind the first number of a printed count: "= 100 dc" counts dc."""
     last = None
     for last in _NUMBER.finditer(printed):
-        after = re.match(r"\s*([^\W\d][\w-]*(?:\s+sps?\b|\s+spaces?\b|\s+loops?\b|\s+crochets?\b)?)", printed[last.end() :])
+        after = re.match(
+            r"\s*([^\W\d][\w-]*(?:\s+sps?\b|\s+spaces?\b|\s+loops?\b|\s+crochets?\b)?)", printed[last.end() :]
+        )
         if after and noun_of(after[1], words):
             return after[1]
     return ""

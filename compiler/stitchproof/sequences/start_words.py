@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.written_sequence import Figures, WrittenSequence
-from stitchproof.rows.line import line_of_text
 from stitchproof.rows.lexemes import lexemes_of
+from stitchproof.rows.line import line_of_text
 from stitchproof.rows.row_words import RowWords
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.live_row import LiveRow, RowBuilder, row_of

@@ -22,7 +22,10 @@ def table_text(outcomes: Iterable[SequenceOutcome]) -> str:
     widths = [max(len(line[column]) for line in lines) for column in range(len(_HEAD))]
     printed = []
     for number, line in enumerate(lines):
-        cells = [line[0].ljust(widths[0]), *(cell.rjust(width) for cell, width in zip(line[1:], widths[1:], strict=True))]
+        cells = [
+            line[0].ljust(widths[0]),
+            *(cell.rjust(width) for cell, width in zip(line[1:], widths[1:], strict=True)),
+        ]
         printed.append("  ".join(cells).rstrip())
         if number:
             printed += [f"    {printable(note)}" for note in _notes(held[number - 1])]

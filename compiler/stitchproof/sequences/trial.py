@@ -22,10 +22,14 @@ _NOT_JUDGED = (NumberWrong, SideWrong, WrongCourse, YarnIsCut)
 
 
 class Habits(Struct, frozen=True):
-    """Conventions in force: ways of working, and what counts include."""
+    """Conventions in force: ways of working, and what counts include.
+
+    told: the starting chains of which the file itself says what they count as; they are not tried otherwise.
+    """
 
     ways: Ways
     basis: Basis
+    told: frozenset[tuple[int, str]] = frozenset()
 
 
 @dataclass(slots=True)

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from msgspec.structs import replace
 
 from stitchproof.reading.written_sequence import WrittenSequence
-from stitchproof.rows.row_tree import Chain, Join, NotRead, RowTree, Work
+from stitchproof.rows.row_tree import Chain, Join, NotRead, Reach, RowTree, Skip, Work
 from stitchproof.rows.row_words import RowWords
 from stitchproof.sequences.agreement import OFFSETS, agrees, basis_that_agrees, is_right, wrong_counts
 from stitchproof.sequences.convention_words import read_conventions
-from stitchproof.sequences.conventions import conventions_for, flat_items
+from stitchproof.sequences.conventions import conventions_for, flat_items, starting_chain
 from stitchproof.sequences.labels import Labels, Place
 from stitchproof.sequences.outcomes import Fault, RowOutcome, SequenceOutcome, Verdict
 from stitchproof.sequences.read_rows import ReadRow, read_rows
@@ -19,9 +19,9 @@ from stitchproof.sequences.start_words import Start, read_start
 from stitchproof.sequences.trial import Habits, Strand, Trial, Tried, try_row
 from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.fabric import Fabric
+from stitchproof.simulation.hook import NOWHERE
 from stitchproof.simulation.live_row import row_of
 from stitchproof.simulation.position import stitch
-from stitchproof.simulation.hook import NOWHERE
 from stitchproof.simulation.row_work import founds
 from stitchproof.simulation.slips import DoesNotDivide
 from stitchproof.simulation.stretches import key_of
@@ -64,7 +64,8 @@ def _begun(sequence: WrittenSequence, words: RowWords) -> _Bench:
     start = read_start(sequence, words, "st" if any(said.chain_counts.values()) else "")
     course = said.course or _course(rows, start.joined)
     ways = Ways(course, words.facts, said.chain_counts, lenient=True, stacked=said.stacked, plain=_plain(rows))
-    habits = Habits(ways, said.basis or Basis.STITCHES)
+    told = frozenset(key for key in said.chain_counts if key[0])
+    habits = Habits(ways, said.basis or Basis.STITCHES, told)
     strands = {}
     for size, row in enumerate(start.rows):
         fabric = Fabric(sequence.id.text, ways, row, row)
@@ -105,7 +106,7 @@ class _Bench:
 
     def row(self, row: ReadRow) -> RowOutcome:
         """Work the next row."""
-        place = self.labels.place(row.label, row.served)
+        place = self.labels.place(row.label, row.served, row.name)
         self._go_back(row)
         if isinstance(row.reading, NotRead):
             self._from_stated(row)
@@ -141,19 +142,18 @@ class _Bench:
             or self._inferred(row, tree, strands)
             or self._another_look(row, tree)
             or self._usual(row, usual, offsets=True)
+            or self._blamed_before(row, tree)
         )
         if found:
-            return self._accept(row, tree, strands, *found)
+            return self._accept(row, tree, strands, usual, *found)
         return self._faulty(row, tree, usual, place)
 
-    def _usual(
-        self, row: ReadRow, trial: Trial, offsets: bool = False
-    ) -> tuple[Trial, tuple[str, ...], Habits] | None:
+    def _usual(self, row: ReadRow, trial: Trial, offsets: bool = False) -> tuple[Trial, tuple[str, ...], Habits] | None:
         """The trade's usual reading, if it closes and agrees; a basis that is not yet in force is a convention as well."""
         if not trial.closes or (trial.cut_short and not row.stated):
             return None
         basis = basis_that_agrees(row, trial)
-        if basis is None or (basis in OFFSETS and not (offsets and _has_tall_chain(row))):
+        if basis is None or (basis in OFFSETS and not (offsets and _may_be_offset(row, self.habits))):
             return None
         names = () if basis is self.habits.basis else (_BASIS_NAMES[basis],)
         if trial.cut_short:
@@ -190,7 +190,7 @@ class _Bench:
             if not trial.closes or (trial.cut_short and not before.stated):
                 continue
             basis = basis_that_agrees(before, trial)
-            if basis is None or basis in OFFSETS:
+            if basis is None or basis is not habits.basis:
                 continue
             strands = {size: tried_.strand for size, tried_ in trial.by_size.items()}
             now = try_row(row, tree, strands, replace(kept, basis=basis))
@@ -203,6 +203,28 @@ class _Bench:
                 return found
         return None
 
+    def _blamed_before(self, row: ReadRow, tree: RowTree) -> tuple[Trial, tuple[str, ...], Habits] | None:
+        """A count in the row before that only an unusual convention explained is wrong, if without it this row comes out right."""
+        if self.behind is None or not self.outcomes or not self.outcomes[-1].otherwise:
+            return None
+        before, its_tree, its_strands, habits = self.behind
+        trial = try_row(before, its_tree, its_strands, habits)
+        if before.served != row.served or not trial.closes or not row.stated:
+            return None
+        strands = {size: tried.strand for size, tried in trial.by_size.items()}
+        now = try_row(row, tree, strands, habits)
+        found = self._usual_on(row, now, habits.basis)
+        if found:
+            old = self.outcomes[-1]
+            self.outcomes[-1] = replace(
+                old,
+                verdict=Verdict.FAULTY,
+                conventions=(),
+                faults=old.otherwise,
+                right=is_right(before, trial, habits.basis) if before.has_published else None,
+            )
+        return found
+
     def _usual_on(self, row: ReadRow, trial: Trial, basis: Basis) -> tuple[Trial, tuple[str, ...], Habits] | None:
         if not trial.closes or trial.cut_short or basis_that_agrees(row, trial) is not basis:
             return None
@@ -213,6 +235,7 @@ class _Bench:
         row: ReadRow,
         tree: RowTree,
         strands: dict[int, Strand],
+        usual: Trial,
         trial: Trial,
         names: tuple[str, ...],
         kept: Habits,
@@ -226,7 +249,9 @@ class _Bench:
             if row.stated:
                 tried.strand.doubtful = False
         right = is_right(row, trial, basis) if row.has_published else None
-        return RowOutcome(row, Verdict.INFERRED if names else Verdict.PROVED, names, right=right)
+        otherwise = _faults_of(row, usual) if names and row.stated else ()
+        verdict = Verdict.INFERRED if names else Verdict.PROVED
+        return RowOutcome(row, verdict, names, right=right, otherwise=otherwise, start=_start(row, tree, trial, basis))
 
     def _faulty(self, row: ReadRow, tree: RowTree, trial: Trial, place: Place) -> RowOutcome:
         """Nothing usual makes the row right. Where rows are left out before it, what it is worked on is not known."""
@@ -235,15 +260,10 @@ class _Bench:
         doubtful = any(self.strands[size].doubtful for size in row.served)
         if place.after_a_gap:
             return self._restart(row, tree)
-        faults: list[tuple[int, Fault]] = [
-            (size, tried.slips[0]) for size, tried in trial.by_size.items() if tried.slips
-        ]
-        faults = faults or list(wrong_counts(row.stated, row.per_group, trial, trial.habits.basis))
-        if not faults:  # it closes only if a repeat is cut short, and no count says that it is
-            faults = [(size, DoesNotDivide(tried.fit, NOWHERE)) for size, tried in trial.by_size.items() if tried.fit]
+        faults = _faults_of(row, trial)
         for size, tried in trial.by_size.items():
             self.strands[size] = self._after_fault(row, tried.strand, size)
-        return RowOutcome(row, Verdict.FOLLOWS if doubtful else Verdict.FAULTY, faults=tuple(faults), right=right)
+        return RowOutcome(row, Verdict.FOLLOWS if doubtful else Verdict.FAULTY, faults=faults, right=right)
 
     def _after_fault(self, row: ReadRow, strand: Strand, size: int) -> Strand:
         """Walk on from the stated count, with what was worked as the other reading; without one, in doubt."""
@@ -278,7 +298,9 @@ class _Bench:
     def _solved(self, row: ReadRow, tree: RowTree, size: int, stated: int) -> Tried | None:
         """The row on plain stitches of the first number that gives its stated count: the same, half of it, double it."""
         near = range(max(stated - NEAR, 1), stated + NEAR + 1)
-        for number in dict.fromkeys((stated, *near, *range(max(stated // 2 - 1, 1), stated // 2 + 2), *range(stated * 2 - 1, stated * 2 + 2))):
+        for number in dict.fromkeys(
+            (stated, *near, *range(max(stated // 2 - 1, 1), stated // 2 + 2), *range(stated * 2 - 1, stated * 2 + 2))
+        ):
             if number > MOST_SOLVED:
                 continue
             strand = self.strands[size].copy(self.habits.ways)
@@ -311,7 +333,8 @@ class _Bench:
                     if hasattr(number, "numerator"):
                         counts[int(number.numerator), "" if item.for_good else first] = item.counts  # type: ignore[union-attr]
         if counts != self.habits.ways.chain_counts:
-            self.habits = replace(self.habits, ways=replace(self.habits.ways, chain_counts=counts))
+            told = self.habits.told | {key for key in counts if counts[key] != self.habits.ways.chain_counts.get(key)}
+            self.habits = replace(self.habits, ways=replace(self.habits.ways, chain_counts=counts), told=told)
 
 
 def _remember(fabric: Fabric, row: ReadRow, tree: RowTree, size: int) -> None:
@@ -343,15 +366,17 @@ def _emptied(fabric: Fabric) -> Fabric:
     return fresh
 
 
-def _has_tall_chain(row: ReadRow) -> bool:
-    """Whether a row begins with a chain that could count as a stitch: one chain alone never does."""
+def _may_be_offset(row: ReadRow, habits: Habits) -> bool:
+    """Whether a row begins with a chain that could count as a stitch, and nothing says whether it does; one chain never does."""
     chains = 0
     for item in flat_items(row.reading.items) if isinstance(row.reading, RowTree) else ():
         if isinstance(item, Work):
             break
         if isinstance(item, Chain):
             chains += value(item.number, row.served[0] if row.served else 0) or 0
-    return chains > 1
+            if item.counts is not None:
+                return False
+    return chains > 1 and not any(key[0] == chains for key in habits.told)
 
 
 def _plain_total(row: ReadRow, size: int) -> int | None:
@@ -370,6 +395,58 @@ def _unproved(row: ReadRow) -> bool | None:
     return False if row.has_published else None
 
 
+def _faults_of(row: ReadRow, trial: Trial) -> tuple[tuple[int, Fault], ...]:
+    """What is wrong with a row under the usual reading, in each size: the first thing in the text, else the count."""
+    faults: list[tuple[int, Fault]] = [(size, tried.slips[0]) for size, tried in trial.by_size.items() if tried.slips]
+    faults = faults or list(wrong_counts(row.stated, row.per_group, trial, trial.habits.basis))
+    if not faults:  # it closes only if a repeat is cut short, and no count says that it is
+        faults = [(size, DoesNotDivide(tried.fit, NOWHERE)) for size, tried in trial.by_size.items() if tried.fit]
+    return tuple(faults)
+
+
+def _start(row: ReadRow, tree: RowTree, trial: Trial, basis: Basis) -> tuple[int, str, bool] | None:
+    """The chain a row starts with, the stitch behind it, and whether the stated count was taken to include the chain."""
+    found = starting_chain(tree)
+    if found is None or not row.stated or found[0] < 2:
+        return None
+    chains, first = found
+    counts = bool(trial.habits.ways.counts_as(chains, first))
+    if basis in OFFSETS:
+        counts = not counts
+    return chains, trial.habits.ways.facts(first).base, counts
+
+
 def _single_offsets(outcomes: list[RowOutcome]) -> list[RowOutcome]:
-    """A count that is one off in a single row is a mistake; one that is off in every row is a convention."""
-    return outcomes
+    """A count that is one off in a single row is a mistake; one that is off in every row is a convention.
+
+    A row that starts in the first stitch after the chain may differ: print has it both ways in one piece.
+    """
+    held = list(outcomes)
+    for index, outcome in enumerate(held):
+        if outcome.start is None or not outcome.otherwise or _starts_in_first(outcome.row):
+            continue
+        chains, stitch_, counts = outcome.start
+        alike = [
+            each.start[2]
+            for each in outcomes
+            if each.start and each is not outcome and each.start[:2] == (chains, stitch_)
+        ]
+        agreeing = sum(each == counts for each in alike)
+        if (
+            alike
+            and agreeing < len(alike) - agreeing
+            and any("starting chain" in name or f"ch {chains} before" in name for name in outcome.conventions)
+        ):
+            held[index] = replace(outcome, verdict=Verdict.FAULTY, conventions=(), faults=outcome.otherwise)
+    return held
+
+
+def _starts_in_first(row: ReadRow) -> bool:
+    """Whether the first stitch of a row goes into its first place, which a chain that counts would make an increase."""
+    tree = row.reading
+    for item in flat_items(tree.items) if isinstance(tree, RowTree) else ():
+        if isinstance(item, Work):
+            return item.target is not None and item.target.reach is Reach.FIRST
+        if isinstance(item, Skip):
+            return True
+    return False

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
-from stitchproof.simulation.position import GROUP, Kind, Position, space, stitch
+from stitchproof.simulation.position import GROUP, Position, space, stitch
 from stitchproof.simulation.slips import CannotWork, DoesNotDivide, Fit, PastEnd, Stopped
 from stitchproof.simulation.targets import find_places, real_stop, stop_index, value
 from stitchproof.simulation.ways import Ways

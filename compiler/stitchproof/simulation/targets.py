@@ -93,9 +93,7 @@ def _group_test(name: str, ways: Ways) -> Test:
 def _part_test(thing: Thing, size: int) -> Test:
     """One stitch of a group: the nth, or the one in the middle."""
     nth = value(thing.nth, size)
-    return lambda position: (
-        position.group != "" and position.index == (position.of // 2 if nth is None else nth - 1)
-    )
+    return lambda position: position.group != "" and position.index == (position.of // 2 if nth is None else nth - 1)
 
 
 def is_for_spaces(things: tuple[Thing, ...]) -> bool:

@@ -121,7 +121,9 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, at))
-    elif hook.open_left(ways.lenient) and not (hook.left_declared or _only_the_old_chain(hook, ways) or _bridged(hook, ways)):
+    elif hook.open_left(ways.lenient) and not (
+        hook.left_declared or _only_the_old_chain(hook, ways) or _bridged(hook, ways)
+    ):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
 
 

@@ -77,24 +77,36 @@ def _said(slip: Slip) -> _Said:
         case LeftOver(available=available, taken=taken, repeat=fit):
             left = available - taken
             sum_ = f"it takes {taken} of {available}: {counted(left, 'st')} left over{_passes(fit)}"
-            return _Said("leaves stitches unworked and does not say so", "ends before the row does", sum_, _totals(taken, fit))
+            return _Said(
+                "leaves stitches unworked and does not say so", "ends before the row does", sum_, _totals(taken, fit)
+            )
         case PastEnd(available=available, needed=needed, repeat=fit):
             sum_ = f"it needs {counted(needed, 'st')}, there are {available}{_passes(fit)}"
-            return _Said("needs more stitches than there are", "goes past the end", sum_, _totals(needed, fit, available))
+            return _Said(
+                "needs more stitches than there are", "goes past the end", sum_, _totals(needed, fit, available)
+            )
         case DoesNotDivide(fit=fit):
             passes, rest = divmod(fit.room, fit.takes) if fit.takes else (0, fit.room)
             sum_ = f"{fit.room} = {passes} × {fit.takes} + {rest}: {counted(rest, 'st')} left over"
             fits = tuple(each for each in (passes * fit.takes, (passes + 1) * fit.takes) if each)
-            return _Said("has a repeat that does not go whole into its stitches", "this repeat", sum_, fits if rest else ())
+            return _Said(
+                "has a repeat that does not go whole into its stitches", "this repeat", sum_, fits if rest else ()
+            )
         case Absent(wanted=wanted, found=found):
             there = words_for(found) if found else "the end of the row"
-            return _Said("works into something that is not there", f"wants {words_for(wanted)}", f"the next place is {there}")
+            return _Said(
+                "works into something that is not there", f"wants {words_for(wanted)}", f"the next place is {there}"
+            )
         case PassesOver(places=places):
-            return _Said("passes stitches over and does not say so", "goes on from here", f"{counted(places, 'st')} passed over")
+            return _Said(
+                "passes stitches over and does not say so", "goes on from here", f"{counted(places, 'st')} passed over"
+            )
         case NoMarker():
             return _Said("goes to a marker that is not there", "no marker is left", "")
         case NoSuchRow(name=name):
-            return _Said("calls for a row that is not there", "not among the rows above", name and f"“{name}” is not above")
+            return _Said(
+                "calls for a row that is not there", "not among the rows above", name and f"“{name}” is not above"
+            )
         case RowsRunOut(done=done, wanted=wanted):
             return _Said("needs more rows than there are", "rows", f"{counted(done, 'row')} done, {wanted} wanted")
         case _:
