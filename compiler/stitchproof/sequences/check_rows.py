@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.written_sequence import WrittenSequence
+from stitchproof.sequences.beginnings import start_of
 from stitchproof.sequences.faults.count_wrong import count_wrong
 from stitchproof.sequences.faults.row_does_not_close import row_does_not_close
 from stitchproof.sequences.faults.row_number_given_twice import row_number_given_twice
 from stitchproof.sequences.faults.start_not_understood import start_not_understood
 from stitchproof.sequences.outcomes import Fault, RowOutcome, SequenceOutcome, Verdict, WrongCount, WrongLabel
-from stitchproof.sequences.work_sequence import start_of, work_sequence
+from stitchproof.sequences.work_sequence import work_sequence
 from stitchproof.source import Span
 
 LONGEST_NAME = 60

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.line import Line
@@ -21,7 +22,7 @@ MOST_PARTS = 40
 def learn_groups(tree: RowTree, line: Line, words: RowWords, sizes: int) -> None:
     """Take up the groups that a row names in brackets behind them; a name that is known already stays as it is."""
     for items in _lists(tree.items):
-        for item, after in zip(items, items[1:], strict=False):
+        for item, after in pairwise(items):
             if isinstance(after, Remark):
                 match = _NAME.fullmatch(after.words.strip())
                 parts = parts_of(item, sizes)

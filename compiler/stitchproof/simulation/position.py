@@ -22,7 +22,8 @@ class Position(Struct, frozen=True):
     """stitch: its id, of a starting chain the stitch it stands for, of a row-end the stitch of that row; "" of a space.
 
     base: the plain stitch it counts as (hdc for hdc2tog). chains: of a space, how many. group, index, of: the index-th of so
-    many places that one group stitch made ("shell"), if any; of a space beside a starting chain, of is the number of all its chains.
+    many places that one group stitch made ("shell"), if any; of a space beside a
+    starting chain, of is the number of all its chains.
     """
 
     kind: Kind

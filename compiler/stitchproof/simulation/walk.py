@@ -30,6 +30,7 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.by_kind import each_by_kind
+from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch, is_foundation, is_reminder, to_loop
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import GROUP, Kind, Position, space, stitch
@@ -122,15 +123,9 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, at))
     elif hook.open_left(ways.lenient) and not (
-        hook.left_declared or _only_the_old_chain(hook, ways) or _bridged(hook, ways)
+        hook.left_declared or _only_the_old_chain(hook, ways) or bridged(hook, ways)
     ):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
-
-
-def _bridged(hook: Hook, ways: Ways) -> bool:
-    """Chains that close a round before the join lie over what is left, whether or not the text says to skip it."""
-    last = hook.made.last
-    return ways.lenient and hook.ring and last is not None and last.kind is Kind.SPACE and hook.left <= last.chains > 1
 
 
 def _only_the_old_chain(hook: Hook, ways: Ways) -> bool:
@@ -152,7 +147,7 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
             continue
         after = items[number + 1 :]
         if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
-            _resolve_chain(_first_stitch(item.items, ways), hook, ways)
+            _resolve_chain(first_stitch(item.items, ways), hook, ways)
         by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
         if len(by_kind) > 1:
             _start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
@@ -244,22 +239,10 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
             return
         bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
         if item.target.reach is Reach.FROM_HOOK:
-            said = hook.chain_said if item.target.counts is None else item.target.counts
-            _count_passed(bite.start - hook.cursor, said, name, hook, ways)
+            passed = hook.chain_said if item.target.counts is None else item.target.counts
+            count_passed(bite.start - hook.cursor, passed, name, hook, ways)
         hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
-
-
-def _count_passed(chains: int, said: tuple[str, ...] | None, name: str, hook: Hook, ways: Ways) -> None:
-    """Chains passed over before the first stitch of a foundation may count: as a stitch, or as one with a space beside it."""
-    base = ways.facts(name).base
-    for part in ways.passed_count_as(chains, name) if said is None else said:
-        if part == "chsp":
-            # What is more than the stitch's height is half the space, half what lies under it.
-            hook.made.add(space(max((chains - ways.facts(base).height + 1) // 2, 1)), 1)
-        else:
-            named = base if part == "st" else part
-            hook.made.add(Position(Kind.STARTING_CHAIN, named, ways.facts(named).base), 1)
 
 
 def _stitch(item: Work, hook: Hook, ways: Ways, size: int) -> tuple[str, int, int]:
@@ -375,7 +358,7 @@ def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: i
     at_start = outermost and not hook.started and not hook.made.size and hook.worked in (None, hook.cursor - 1)
     if at_start and not _skips_next(after, ways):
         hook.pending_chain += chains
-        if item.counts is not None and _is_foundation(after):
+        if item.counts is not None and is_foundation(after):
             hook.chain_said = item.counts
         elif item.counts is not None:
             _settle(item, after, chains, hook, ways)
@@ -386,17 +369,11 @@ def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: i
     hook.make(space(chains), 1)
 
 
-def _is_foundation(items: tuple[Item, ...]) -> bool:
-    """Whether the next stitch goes into a chain counted from the hook: chains made now are passed over with the others."""
-    work = next((item for item in items if isinstance(item, Work)), None)
-    return work is not None and work.target is not None and work.target.reach is Reach.FROM_HOOK
-
-
 def _settle(item: Chain, after: tuple[Item, ...], chains: int, hook: Hook, ways: Ways) -> None:
     """The row says what its chain counts as."""
     hook.pending_chain = 0
     if item.counts:
-        row = ways.facts(_first_stitch(after, ways)).base
+        row = ways.facts(first_stitch(after, ways)).base
         counts = tuple(row if name == "st" else name for name in item.counts)
         _count_chain(counts, chains, counts[0], hook, ways)
     # "does not count": it is there, and that is all
@@ -429,10 +406,10 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     if target.count is not None and number is None:
         return
     if not hook.started and not hook.made.size and hook.end and hook.base.at(hook.cursor).kind is Kind.CHAIN:
-        _count_passed(number or 1, target.counts, _first_stitch(after, ways), hook, ways)
+        count_passed(number or 1, target.counts, first_stitch(after, ways), hook, ways)
     if hook.pending_chain:
-        _resolve_chain(_first_stitch(after, ways), hook, ways)
-    if _is_reminder(target, hook):
+        _resolve_chain(first_stitch(after, ways), hook, ways)
+    if is_reminder(target, hook):
         # After a chain that counts the first one is a reminder: the chain stands there.
         hook.move(max(hook.cursor, hook.start_place + (number or 1)), 0, 0, 1)
         return
@@ -448,30 +425,10 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     hook.move(bite.to, 0, 0, 1)
 
 
-def _first_stitch(items: tuple[Item, ...], ways: Ways) -> str:
-    """The stitch that comes next."""
-    for item in items:
-        if isinstance(item, Work):
-            return item.stitch
-        if isinstance(item, Repeat):
-            return _first_stitch(item.items, ways)
-    return ways.plain
-
-
 def _resolve_chain(first: str, hook: Hook, ways: Ways) -> None:
     """The chain at the start, told by the stitch that comes next."""
     chains, hook.pending_chain = hook.pending_chain, 0
     _count_chain(ways.counts_as(chains, first), chains, first, hook, ways)
-
-
-def _is_reminder(target: Target, hook: Hook) -> bool:
-    """Whether "skip first st" only says again that a chain stands on it."""
-    return (
-        target.reach is Reach.FIRST
-        and not hook.started
-        and hook.cursor > hook.start_place
-        and not is_for_spaces(target.things)
-    )
 
 
 def _hold(number: int, hook: Hook) -> None:
@@ -516,7 +473,7 @@ def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
         target = item.target or Target(Reach.NEXT, (), None, item.at)
         if target.reach is Reach.SAME:
             return True
-        if ways.lenient and hook.ring and any(thing.name == "ch" for thing in target.things) and _to_loop(hook):
+        if ways.lenient and hook.ring and any(thing.name == "ch" for thing in target.things) and to_loop(hook):
             hook.travelled += number
             return True
         bite = find_places(target, 1, hook, ways, size, 0)
@@ -531,15 +488,6 @@ def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
         return True
     # At the end of a round it only levels the step.
     return hook.ring and hook.left <= 0
-
-
-def _to_loop(hook: Hook) -> bool:
-    """Slip stitches in the chains of a loop lead to its middle: the round begins there. False where no loop comes."""
-    index = hook.find(hook.cursor, lambda place: place.kind is Kind.SPACE)
-    if index is None or index >= hook.end:
-        return False
-    hook.rotate(index)
-    return True
 
 
 def _means_after_join(target: Target, hook: Hook) -> bool:

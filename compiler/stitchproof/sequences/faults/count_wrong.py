@@ -1,8 +1,8 @@
 """SP156 published-count-wrong
 
 Severity  error
-Checks    the count published for a row is the one that the row, worked stitch by stitch, comes to on one of the bases on which the
-          trade counts: stitches, stitches and spaces, with or without the starting chain.
+Checks    the count published for a row is the one that the row, worked stitch by stitch, comes to on one of the bases on which
+          the trade counts: stitches, stitches and spaces, with or without the starting chain.
 Matters   the maker trusts the number at the end of the row.
 Mend      correct the count or the row. A basis that the print follows may be told in `convention`.
 Source    common practice, no source.
