@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchproof.rows.labels import read_label
-from stitchproof.rows.line import line_of_text
+from stitchproof.rows.line import Line, line_of_text
 from stitchproof.rows.read_row import read_items, read_row, read_with
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import NotRead, RowTree
@@ -15,17 +15,17 @@ from stitchproof.source import SourceFile, Span
 from tests.rows.notation import WORDS, notation
 from tests.rows.test_cost import calls
 
-PIECES = st.sampled_from(
-    "sc hdc dc sl_st inc dec ch ch-1 sp st sts 1 2 3 next each first last same in of to the around across from hook rep "
-    "* ** ( ) [ ] , ; . : - — = x times more and then turn join sk until marker row rnd Row Rnd with counts as ending at "
-    "top tch ring BLO even work on every 2nd until rows are complete 3rd over two once twice".split()
-)
+WORDS_OF_ROWS = """sc hdc dc sl_st inc dec ch ch-1 sp st sts 1 2 3 next each first last same in of to the around across from
+hook rep * ** ( ) [ ] , ; . : - — = x times more and then turn join sk until marker row rnd Row Rnd with counts as ending at
+top tch ring BLO even work on every 2nd rows are complete 3rd over two once twice leave unworked 2(3,4) pm do not center"""
+PIECES = st.sampled_from(WORDS_OF_ROWS.split())
 SENTENCES = st.lists(PIECES, max_size=25).map(lambda words: " ".join(word.replace("_", " ") for word in words))
 MOST = 2.6
 """Work for twice as much text: linear is 2, quadratic 4."""
 
 
-def line(text: str, sizes: tuple[str, ...] = ("S", "M", "L")):  # type: ignore[no-untyped-def]
+def line(text: str, sizes: tuple[str, ...] = ("S", "M", "L")) -> Line:
+    """A line of a pattern with three sizes."""
     return line_of_text(text, sizes, Span(SourceFile("row", text), 0, len(text)))
 
 

@@ -12,6 +12,7 @@ from stitchproof.rows.row_words import LOOPS, RowWords
 DEEPEST = 12
 """Brackets inside brackets that are followed; nobody works by more."""
 WORDS_SHOWN = 5
+_BREAKS = frozenset({",", ";", ".", ":", ")", "]", "*", "**", "--", "-", "=", "and", "then"})
 SEPARATORS = frozenset({",", ";", "and", "then", "&", "+", "/", "also", "now"})
 
 
@@ -98,7 +99,12 @@ class Reader:
 
     def at_break(self) -> bool:
         """Whether an item may end here: at a sign, or at the end."""
-        return self.kind == "end" or self.word in ",;.:)]*" or self.word in ("--", "**", "and", "then", "-", "=")
+        return self.kind == "end" or (self.kind in ("sign", "word") and self.word in _BREAKS)
+
+    @property
+    def opens(self) -> bool:
+        """Whether a bracket opens here."""
+        return self.kind == "sign" and self.word in ("(", "[")
 
     def skip_separators(self) -> None:
         while self.word in SEPARATORS or (self.word in (".", "-") and self.kind == "sign"):
@@ -150,9 +156,9 @@ def _closing(lexemes: list[Lexeme]) -> dict[int, int]:
     for index, lexeme in enumerate(lexemes):
         if lexeme.kind != "sign":
             continue
-        if lexeme.word in "([":
+        if lexeme.word in ("(", "["):
             opened.append(index)
-        elif lexeme.word in ")]" and opened:
+        elif lexeme.word in (")", "]") and opened:
             found[opened.pop()] = index
     return found
 

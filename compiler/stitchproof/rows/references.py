@@ -47,7 +47,7 @@ def read_reference(reader: Reader) -> Item | None:
         return read_evenly(reader) or read_at_edge(reader)
     if word == "on" and at_schedule(reader):
         return _on_rows(reader)
-    if at_every(reader):
+    if at_every(reader) and at_schedule(reader):
         first = reader.position
         return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(first))
     if word in ("work", "cont", "unchanged", "even"):
@@ -228,7 +228,7 @@ def _rows_after(reader: Reader) -> Amount | None:
 
 def _as_row(reader: Reader) -> RowNumbers | None:
     start = reader.position
-    bracket = reader.word in "(["
+    bracket = reader.opens
     if bracket:
         reader.take()
     if reader.accept("as") and at_row_numbers(reader):

@@ -80,7 +80,7 @@ def _count(reader: Reader) -> StatedCount | None:
         reader.take()
         reader.take()
         return StatedCount(reader.unwritten(1), Thing("tch", at), 0, reader.stretch(first))
-    bracketed = reader.word in "([" and reader.peek(1).kind == "number" and reader.peek(2).word in (")", "]")
+    bracketed = reader.opens and reader.peek(1).kind == "number" and reader.peek(2).word in (")", "]")
     if bracketed:
         reader.take()
     amount = reader.number()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.chain_places import accept_as_what, accept_of_chain, read_base, read_top, where_it_stands
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
@@ -27,9 +29,9 @@ def at_target(reader: Reader) -> bool:
 
 
 def _is_place(reader: Reader, ahead: int) -> bool:
+    while reader.peek(ahead).word in ("the", "a"):
+        ahead += 1
     lexeme = reader.peek(ahead)
-    if lexeme.word in ("the", "a"):
-        return _is_place(reader, ahead + 1) and reader.peek(ahead + 1).word not in ("row", "rnd")
     return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
         WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
     )
@@ -78,7 +80,9 @@ def _place(reader: Reader, first: int) -> Target:
     loops = reader.loops()
     if loops is not None:
         reader.accept("of")
-        if not (at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")):
+        if reader.loops() is not None or not (
+            at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")
+        ):
             raise reader.stop()
         reader.said_loops = loops
         if reader.word in ("around", "across"):
@@ -89,7 +93,7 @@ def _place(reader: Reader, first: int) -> Target:
         pass
     target = _kind_of_place(reader, first)
     if post:
-        target = Target(target.reach, target.things, target.count, target.at, target.stop, target.every, True)
+        target = replace(target, around_post=True)
     return target
 
 

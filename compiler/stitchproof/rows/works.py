@@ -153,7 +153,7 @@ def _target(reader: Reader, stitch: str) -> Target | None:
         reader.take()
         return read_place(reader)
     if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
-        if reader.peek(3).kind in ("end",) or reader.peek(3).word in ".,;":
+        if reader.peek(3).kind == "end" or reader.peek(3).word in (".", ",", ";"):
             for _ in range(3):
                 reader.take()
         return None
