@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import whole
-from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.tree import Call, Formula, Name, Node, inside, names_in
+from stitchproof.measures.rate import Rate
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
 
 

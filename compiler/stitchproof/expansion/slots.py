@@ -17,10 +17,11 @@ from stitchproof.formulas.faults.function_used_wrongly import function_used_wron
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_count, not_a_test, test_for_number
 from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
-from stitchproof.formulas.scope import NoKind, Rate
+from stitchproof.formulas.scope import NoKind
 from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
 from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern

@@ -7,7 +7,7 @@ from fractions import Fraction
 from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.kinds import kind_of
-from stitchproof.formulas.scope import Bound, NoKind, Rate, Scope
+from stitchproof.formulas.scope import Bound, NoKind, Scope
 from stitchproof.formulas.tree import (
     Amount,
     Call,
@@ -23,6 +23,7 @@ from stitchproof.formulas.tree import (
     Product,
     Sum,
 )
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import exact_text
 
 SIGNS = {"*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "!=": "≠"}

@@ -12,9 +12,10 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import Kind
-from stitchproof.formulas.scope import Bound, NoKind, NoValueThere, Rate
+from stitchproof.formulas.scope import Bound, NoKind, NoValueThere
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
