@@ -9,12 +9,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
+from stitchproof.measures.units import SINGULAR
 from stitchproof.measures.values import exact_text
 
 Trial = Callable[[Mapping[tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
 MOST_TRIED = 12
-"""Findings whose proposals are tried in one run; each takes up to six further checks."""
+"""Names whose proposals are tried in one run; each takes up to six further checks."""
 Cause = tuple[str, str, int, int]
 
 
@@ -26,31 +27,39 @@ class _Outcome(Struct, frozen=True):
 
 
 def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
-    """The findings, each with the nearest values on either side that take it away and bring no other fault."""
+    """The findings, each with the nearest values on either side that take it away and bring no other fault.
+
+    Where a finding proposes values for several names, each name is tried by itself.
+    """
     before = _by_size(findings, names)
     tried = 0
     done = []
     for found in findings:
         if found.proposals and tried < MOST_TRIED:
-            tried += 1
+            tried += len({proposal.name for proposal in found.proposals})
             found = _with_offers(found, names, before, trial)
         done.append(replace(found, proposals=()))
     return tuple(done)
 
 
 def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:
-    below = _side(found, found.proposals, "below", names, before, trial)
-    above = _side(found, found.proposals, "above", names, before, trial)
+    outcomes: dict[tuple[str, int], tuple[_Outcome, _Outcome]] = {}
+    for name in dict.fromkeys(proposal.name for proposal in found.proposals):
+        one = tuple(proposal for proposal in found.proposals if proposal.name == name)
+        below = _side(found, one, "below", names, before, trial)
+        above = _side(found, one, "above", names, before, trial)
+        outcomes |= {(name, size): (below[size], above[size]) for size in below}
     offers: list[Alternative] = []
     left_out: list[str] = []
     for proposal in sorted(found.proposals, key=lambda each: each.size):
         size = names[proposal.size]
-        for outcome in (below[proposal.size], above[proposal.size]):
+        for outcome in outcomes[proposal.name, proposal.size]:
             if outcome.value is None:
                 left_out += [f"{size}  {outcome.refused}"] if outcome.refused else []
                 continue
             change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
-            offers.append(Alternative(size, f"{exact_text(outcome.value)} {proposal.noun}".strip(), change))
+            value = f"{proposal.said} {_amount(outcome.value, proposal)}".strip()
+            offers.append(Alternative(size, value, change))
     return replace(found, alternatives=tuple(offers), left_out=tuple(left_out))
 
 
@@ -84,13 +93,18 @@ def _side(
             elif not outcomes[size].refused and broken:
                 rules = ", ".join(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
                 outcomes[size] = _Outcome(
-                    None, f"{exact_text(value)} {proposal.noun} would bring {rules}".replace("  ", " ")
+                    None, f"{proposal.said} {_amount(value, proposal)} would bring {rules}".strip()
                 )
     return outcomes
 
 
 def _values(proposal: Proposal, side: str) -> tuple[Fraction, ...]:
     return proposal.below if side == "below" else proposal.above
+
+
+def _amount(value: Fraction, proposal: Proposal) -> str:
+    noun = SINGULAR.get(proposal.noun, proposal.noun) if value == 1 else proposal.noun
+    return f"{exact_text(value)} {noun}".strip()
 
 
 def _written(value: Fraction, proposal: Proposal) -> str:

@@ -39,7 +39,8 @@ class Alternative(Struct, frozen=True):
 class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
-    name: the dotted name to change. size: index of the size. cm_per_unit: width or length of one more, or None.
+    name: the dotted name to change. said: how it is told, where a report proposes values for several names.
+    size: index of the size. cm_per_unit: width or length of one more, or None.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Proposal(Struct, frozen=True):
     below: tuple[Fraction, ...]
     above: tuple[Fraction, ...]
     cm_per_unit: Fraction | None
+    said: str = ""
 
 
 class Diagnostic(Struct, frozen=True):

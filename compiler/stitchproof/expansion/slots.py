@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
+from stitchproof.expansion.plan_loops import count_to, sizes_with
 from stitchproof.expansion.rendering import Bindings, Occurrence
 from stitchproof.formulas.evaluation import evaluate
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
@@ -107,6 +108,8 @@ class SlotReader:
         """The sizes, among those served, in which a condition holds or a loop is still in its bounds."""
         held = self.occurrences[occurrence]
         island = self.island(occurrence)
+        if island.plan:
+            return sizes_with(island, dict(held.bindings).get(island.variable), served, self.sized.scope)
         if island.slot is None:
             return served
         scope = self._scope(held.bindings, island.shared)
@@ -125,6 +128,12 @@ class SlotReader:
     def count_to(self, number: int, bindings: Bindings) -> range:
         """The numbers that a loop runs through: from the smallest first to the largest last over the sizes."""
         island = self.sized.source.islands[number]
+        if island.plan:
+            counted = count_to(island, self.sized.scope)
+            if isinstance(counted, range):
+                return counted
+            self._report(counted, Place(island.span), self.all)
+            return range(0)
         if island.slot is None or island.first is None:
             return range(0)
         scope = self._scope(bindings, island.shared)

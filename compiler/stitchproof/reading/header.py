@@ -21,6 +21,7 @@ from stitchproof.reading.pattern_source import (
     Identity,
     OffsetFabric,
     PieceEntry,
+    PlanEntry,
     Sizes,
     SpecialStitch,
     Words,
@@ -50,6 +51,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(read_gauges(top)),
         tuple(read_rates(top)),
         tuple(read_definitions(top)),
+        _plans(top),
         tuple(read_assertions(top)),
         tuple(_pieces(top)),
         tuple(_finished(top)),
@@ -77,6 +79,16 @@ def _identity(top: Shape) -> Identity:
         top.choice("terms", ("US", "UK"), "US"),
         ("cm", "in") if units == "both" else (units,),
     )
+
+
+def _plans(top: Shape) -> tuple[PlanEntry, ...]:
+    if top.take("plans") is None:
+        return ()
+    from stitchproof.reading.header_plans import (
+        read_plans,  # knows all plans; a pattern without any starts without them
+    )
+
+    return tuple(read_plans(top))
 
 
 def _sizes(top: Shape) -> Sizes | None:

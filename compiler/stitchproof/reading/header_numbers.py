@@ -36,7 +36,7 @@ _NAME = re.compile(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
 def read_gauges(top: Shape) -> Iterator[Gauge]:
     """The gauges by name. `rounds` says that the gauge was worked in rounds, `rows` in rows."""
     for key, value in top.entries("gauges"):
-        if not _usable(key, top.report):
+        if not usable(key, top.report):
             continue
         shape = Shape(value, top.report, f"the gauge `{key.text}`", key.span, "gauge")
         if not shape.readable:
@@ -64,7 +64,7 @@ def read_gauges(top: Shape) -> Iterator[Gauge]:
 def read_rates(top: Shape) -> Iterator[RateEntry]:
     """The pick-up rates by name."""
     for key, value in top.entries("rates"):
-        if not _usable(key, top.report):
+        if not usable(key, top.report):
             continue
         shape = Shape(value, top.report, f"the rate `{key.text}`", key.span, "rate")
         yield RateEntry(
@@ -189,7 +189,8 @@ def read_assertions(top: Shape) -> Iterator[Assertion]:
         shape.close()
 
 
-def _usable(key: Scalar, report: Report) -> bool:
+def usable(key: Scalar, report: Report) -> bool:
+    """Whether a key can be the name of a gauge, a rate or a plan (reported if not)."""
     if _NAME.fullmatch(key.text) and "(" not in key.text:
         return True
     report.add(name_not_usable(key.span, "a name is letters, digits and underscores", _name_help(key.text)))

@@ -87,6 +87,36 @@ class Definition(Struct, frozen=True, eq=False):
     value_span: Span
 
 
+class PlanInput(Struct, frozen=True, eq=False):
+    """One key of a plan. formulas: its number, one per size where `by_size`, or the numbers of a list; None where unreadable.
+
+    word: what it says where it takes a word of a closed list, or the name of a rate.
+    """
+
+    key: str
+    formulas: tuple[Formula | None, ...]
+    by_size: bool
+    word: str
+    span: Span
+
+
+class PlanEntry(Struct, frozen=True, eq=False):
+    """A plan. kind: "" where it cannot be used (reported). stitch: the abbreviation of the plain stitch between the shapings."""
+
+    name: str
+    kind: str
+    inputs: tuple[PlanInput, ...]
+    stitch: Words | None
+    why: Words | None
+    span: Span
+    value_span: Span
+
+    @property
+    def formulas(self) -> tuple[Formula | None, ...]:
+        """Of all its keys, in the order written."""
+        return tuple(formula for each in self.inputs for formula in each.formulas)
+
+
 class Assertion(Struct, frozen=True, eq=False):
     """Something the designer says must hold in every size, and why."""
 
@@ -161,6 +191,7 @@ class Header(Struct, frozen=True, eq=False):
     gauges: tuple[Gauge, ...]
     rates: tuple[RateEntry, ...]
     definitions: tuple[Definition, ...]
+    plans: tuple[PlanEntry, ...]
     must_hold: tuple[Assertion, ...]
     pieces: tuple[PieceEntry, ...]
     finished: tuple[FinishedLine, ...]
@@ -176,6 +207,7 @@ class Island(Struct, frozen=True, eq=False):
     """A slot, a condition on the sizes, or the bounds of a loop, found in a text.
 
     slot: None where a formula could not be read (reported). first: of a loop, its first number; `slot` is its last.
+    plan: of a loop over a plan, the plan's name as written; what: what each k is called there ("dec rnd", "k").
     shared: it stands in a shared text and sees only what is handed to it.
     """
 
@@ -184,6 +216,8 @@ class Island(Struct, frozen=True, eq=False):
     variable: str
     span: Span
     shared: bool
+    plan: Span | None = None
+    what: Span | None = None
 
 
 class TextFile(Struct, frozen=True, eq=False):

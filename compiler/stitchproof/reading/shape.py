@@ -25,6 +25,8 @@ EXAMPLES = {
     "sizes": "sizes: {names: [S, M, L]}",
     "gauge": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
     "rate": "edge: {sts: 5, per: 2 ribs}",
+    "plan": "crown_dec: {kind: crown, from: hat_sts, sections: 8}",
+    "plans": "crown_dec: {kind: crown, from: hat_sts, sections: 8}",
     "piece": "cuff: {gauge: fabric, worked: rows}",
     "offset_fabric": "offset_fabric: {total: body_sts, worked: joined rounds}",
     "stitch": "puff: {name: puff stitch, how: Yo three times.}",

@@ -25,21 +25,34 @@ def changed_definitions(
         return names
     definitions = dict(names.definitions)
     as_given: dict[str, frozenset[int]] = {}
+    plan_changes: dict[tuple[str, str, int], Formula] = {}
     for (name, size), text in changes.items():
         full = names.aliases.get(name, name)
+        plan, key = _plan_key(full, names)
         file = SourceFile(f"the change {name}={text}", text)
         written = Span(file, 0, len(text))
-        if full not in definitions:
+        if full not in definitions and not plan:
             report.add(unknown_name(written, name, (*definitions, *names.aliases)))
             continue
         formula = read_formula(written)
         if not isinstance(formula, Formula):
             report.add(formula)
             continue
+        if plan:
+            plan_changes |= {(plan, key, each): formula for each in (range(sizes) if size is None else (size,))}
+            continue
         definitions[full] = _changed(definitions[full], formula, size, sizes)
         if size is not None:
             as_given[full] = as_given.get(full, frozenset()) | {size}
-    return replace(names, definitions=definitions, as_given=as_given)
+    return replace(names, definitions=definitions, as_given=as_given, plan_changes=plan_changes)
+
+
+def _plan_key(name: str, names: Names) -> tuple[str, str]:
+    """The plan and the key that `plans.crown_dec.sections` names; "" where it names none."""
+    section, _, rest = name.partition(".")
+    plan, _, key = rest.partition(".")
+    entry = names.plans.get(plan) if section == "plans" else None
+    return (plan, key) if entry and any(each.key == key for each in entry.inputs) else ("", "")
 
 
 def _changed(definition: Definition, formula: Formula, size: int | None, sizes: int) -> Definition:

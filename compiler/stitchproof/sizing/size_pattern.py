@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.reading.pattern_source import PatternSource
+from stitchproof.reading.pattern_source import PatternSource, PlanEntry
 from stitchproof.sizing.changes import changed_definitions
 from stitchproof.sizing.evaluated import evaluated
-from stitchproof.sizing.names import collect_names
+from stitchproof.sizing.names import Names, collect_names
 from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
 from stitchproof.sizing.sized_pattern import PatternScope, SizedAssertion, SizedPattern
 
-NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
+NAMED_IN = ("gauges", "rates", "body", "measures", "counts", "plans")
 """The keys of pattern.yaml that give names."""
 Changes = Mapping[tuple[str, int | None], str]
 """What to try instead of what the source says: (name, index of a size or None for all) → formula as text."""
@@ -39,14 +39,25 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
     scope.rates = sized_rates(source.header, scope, report)
     for name in order:
-        if not name.startswith("gauges.") and name not in circular:
+        if name in circular or name.startswith("gauges."):
+            continue
+        if name in definitions.plans:
+            _add_plan(definitions.plans[name], definitions, scope, report)
+        else:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
     for definition in definitions.definitions.values():
         sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
-    scope.quantities = {name: scope.quantities[name] for name in written}
+    parts = [name for plan in scope.plans for name in scope.quantities if definitions.plan_of(name) == plan]
+    scope.quantities = {name: scope.quantities[name] for name in (*written, *parts)}
     assertions = tuple(_assertions(source, scope, report))
     return SizedPattern(source, sizes, scope, assertions, sized_pieces(source, scope, report))
+
+
+def _add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
+    from stitchproof.sizing.plans import add_plan  # knows all plans; a pattern without any does without them
+
+    add_plan(entry, names, scope, report)
 
 
 def _assertions(source: PatternSource, scope: PatternScope, report: Report) -> list[SizedAssertion]:

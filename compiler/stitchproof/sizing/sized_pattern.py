@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -18,8 +19,12 @@ from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
-from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, PlanEntry
 from stitchproof.source import Span
+
+if TYPE_CHECKING:  # a pattern without plans does not load them
+    from stitchproof.plans.no_plan import NoPlan
+    from stitchproof.plans.parts import Plan
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
@@ -33,6 +38,7 @@ class Quantity(Struct, frozen=True):
     raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
     gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
     parameter: of a value such as `after_dec(k)`; then raw, values and bounds are empty and `start` is its value at k = 0.
+    by_k: of a part of a plan with a parameter, per size its values at k = 1, 2, …; it has no formulas.
     """
 
     name: str
@@ -54,11 +60,45 @@ class Quantity(Struct, frozen=True):
     value_span: Span
     parameter: str = ""
     start: Formula | None = None
+    by_k: tuple[PerSize | Absent, ...] = ()
 
 
 def is_no_gauge(quantity: Quantity) -> bool:
     """Whether a number of a gauge is zero or less: nothing can be worked out with it."""
     return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
+
+
+class SizedInput(Struct, frozen=True):
+    """One number of a plan, and what it comes to in every size. argument: what the plan's function calls it.
+
+    formulas, kind: as of a Quantity. name: of the value it stands for, where the formula is nothing but a name; else "".
+    """
+
+    key: str
+    argument: str
+    kind: Kind
+    formulas: tuple[Formula | None, ...]
+    values: PerSize
+    name: str
+    whole: bool
+    span: Span
+
+
+class SizedPlan(Struct, frozen=True, eq=False):
+    """A plan in every size: the plan, why there is none, or why the size has no numbers for one.
+
+    inputs: its single numbers, those of lists one by one. used: the names in its formulas. lengths: per size the largest k.
+    """
+
+    entry: PlanEntry
+    inputs: tuple[SizedInput, ...]
+    plans: tuple[Plan | NoPlan | Absent, ...]
+    used: tuple[str, ...]
+    lengths: tuple[int, ...]
+
+    @property
+    def name(self) -> str:
+        return self.entry.name
 
 
 class SizedAssertion(Struct, frozen=True):
@@ -115,6 +155,7 @@ class PatternScope:
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
     rates: dict[str, Rate] = field(default_factory=dict)
+    plans: dict[str, SizedPlan] = field(default_factory=dict)
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
@@ -130,7 +171,7 @@ class PatternScope:
     def kind(self, name: str) -> Kind | NoKind:
         """The kind of a named value, or why it has none."""
         name = self.full_name(name)
-        if name in self.silent:
+        if name in self.silent or name.rpartition(".")[0] in self.silent:  # a group with no numbers is a plan
             return NoKind.SILENT
         if name in self.rates:
             return Kind()
@@ -154,6 +195,8 @@ class PatternScope:
             return Absent.UNKNOWN
         if parameter is None or not quantity.parameter:
             return quantity.values[size] if quantity.values else Absent.UNKNOWN
+        if quantity.by_k:
+            return _at_k(quantity, size, parameter)
         return self._at(quantity, size, parameter)
 
     def _at(self, quantity: Quantity, size: int, k: Fraction) -> Value:
@@ -192,6 +235,22 @@ class PatternScope:
             value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
         self._at_parameter[quantity.name, size, k] = value
         return value
+
+
+def _at_k(quantity: Quantity, size: int, k: Fraction) -> Value:
+    """A part of a plan at k; not worked in a size whose plan is over by then."""
+    values = quantity.by_k[size]
+    if isinstance(values, Absent):
+        return values
+    if k.denominator == 1 and 1 <= k <= len(values):
+        return values[int(k) - 1]
+    longest = max(len(each) for each in quantity.by_k if not isinstance(each, Absent))
+    if k.denominator == 1 and 1 <= k <= longest:
+        return Absent.NOT_WORKED
+    if k > longest and Absent.UNKNOWN in quantity.by_k:
+        return Absent.UNKNOWN  # the size that would reach so far may be the one whose fault is reported
+    why = f"{quantity.parameter} is {exact_text(k)} here, and the plan counts from 1 to {longest}"
+    raise NoValueThere(why, f"ask for `{quantity.name}` at a whole number from 1 to {longest}")
 
 
 class SizedPattern(Struct, frozen=True, eq=False):
