@@ -119,7 +119,7 @@ def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixt
     """Faults in the numbers and in the texts come in one go, by file and place."""
     plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
     plant(workspace, "— <hat_sts> hdc", "— XX hdc", "30_body.md")
-    plant(workspace, "<before_dec(k)>", "<before_dec(j)>", "40_crown.md")
+    plant(workspace, "<crown_dec.before(k)>", "<crown_dec.before(j)>", "40_crown.md")
     assert main(["check", "cobblewick_hat"]) == 1
     lines = [line for line in capsys.readouterr().err.splitlines() if line.startswith("error[")]
     assert [line[6:11] for line in lines] == ["SP010", "SP007", "SP007"]

@@ -95,9 +95,9 @@ COUNTS = {
     "band_sts": "184 190 198 204 204 206 218 218 224 226",
     "band_sc_with_holes": "174 180 188 194 194 196 208 208 214 216",
     "buttons": "5 5 5 5 5 5 5 5 5 5",
-    "longer_gaps": "2 2 1 1 1 1 – – – –",
-    "long_gap": "6 6 7 7 7 7 – – – –",
-    "shorter_gaps": "2 2 3 3 3 3 4 4 4 4",
+    "band_holes.more_times": "2 2 1 1 1 1 – – – –",
+    "band_holes.more": "6 6 7 7 7 7 – – – –",
+    "band_holes.fewer_times": "2 2 3 3 3 3 4 4 4 4",
     "short_gap": "5 5 6 6 6 6 7 7 7 7",
     "armhole_edging": "64 72 74 82 84 86 96 100 110 112",
 }

@@ -30,8 +30,13 @@ def derivation_text(sized: SizedPattern, name: str) -> str:
             more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
         return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
     quantity = scope.quantities.get(full)
+    plan = scope.plans.get(full) or (scope.plans.get(full.rpartition(".")[0]) if quantity else None)
+    if plan:
+        from stitchproof.sizing.plan_derivation import part_text, plan_text  # only the plans need it
+
+        return part_text(sized, plan, quantity) if quantity else plan_text(sized, plan)
     if quantity is None:
-        raise KeyError(nearest(name, scope.names()))
+        raise KeyError(nearest(name, (*scope.names(), *scope.plans)))
     lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), "", *_sums(quantity, sized)]
     used_by = [other.name for other in sized.quantities if full in other.inputs and other.name != full]
     if used_by:

@@ -38,7 +38,8 @@ def add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report
         scope.silent.add(entry.name)
         return
     numbers, others = inputs
-    made = tuple(_made(entry, numbers, others, size) for size in range(len(report.names)))
+    known: dict[tuple[object, ...], Plan | NoPlan] = {}
+    made = tuple(_made(entry, numbers, others, size, known) for size in range(len(report.names)))
     used = inputs_of_plan(entry, names)
     lengths = tuple(0 if isinstance(each, NoPlan | Absent) else number_of_k(each) for each in made)
     scope.plans[entry.name] = SizedPlan(entry, numbers, made, used, lengths)
@@ -142,9 +143,16 @@ def _counting(formula: Formula, key: Asked) -> Formula:
 
 
 def _made(
-    entry: PlanEntry, numbers: tuple[SizedInput, ...], others: Mapping[str, object], size: int
+    entry: PlanEntry,
+    numbers: tuple[SizedInput, ...],
+    others: Mapping[str, object],
+    size: int,
+    known: dict[tuple[object, ...], Plan | NoPlan],
 ) -> Plan | NoPlan | Absent:
-    """The plan of one size; UNKNOWN where a number is missing or not whole, and the reason told elsewhere."""
+    """The plan of one size; UNKNOWN where a number is missing or not whole, and the reason told elsewhere.
+
+    known: the plans made before, as sizes often have the same numbers.
+    """
     kind = KINDS[entry.kind]
     values = [each.values[size] for each in numbers]
     if Absent.UNKNOWN in values or any(not is_usable(each, size) for each in numbers):
@@ -158,7 +166,10 @@ def _made(
             given[asked.argument] = tuple(found)
         elif found:
             given[asked.argument] = found[0]
-    return kind.make(**given)
+    key = tuple(given.items())
+    if key not in known:
+        known[key] = kind.make(**given)
+    return known[key]
 
 
 def is_usable(number: SizedInput, size: int) -> bool:

@@ -1,0 +1,125 @@
+"""A plan and its parts as text: the numbers it was given, the worked sum of each size, its row, and a row with slots."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stitchproof.formulas.kind import amount_text
+from stitchproof.formulas.sums import rate_words
+from stitchproof.formulas.tree import Amount
+from stitchproof.measures.values import Absent
+from stitchproof.plans.crown import Crown
+from stitchproof.plans.evenly import DECREASE, EvenRound, EvenRow, Shaping
+from stitchproof.plans.no_plan import NoPlan
+from stitchproof.plans.parts import Plan, parts
+from stitchproof.plans.pick_up import PickUp
+from stitchproof.plans.plan_sum import plan_sum, round_sum
+from stitchproof.plans.row_text import StitchWords, as_row, rounds_text
+from stitchproof.plans.slot_text import slot_lines
+from stitchproof.plans.yoke import Yoke
+from stitchproof.sizing.sized_pattern import Quantity, SizedInput, SizedPattern, SizedPlan
+
+USUAL_STITCH = "hdc"
+
+
+def plan_text(sized: SizedPattern, plan: SizedPlan) -> str:
+    """The plan with its rows in every size, and at the end one row with slots for all of them."""
+    words = _words(plan, sized)
+    lines = [f"{plan.name}  a plan: {plan.entry.kind}", *_facts(plan, sized), ""]
+    for size, made in enumerate(plan.plans):
+        lines += _of_size(sized.sizes[size], made, words)
+    made_plans = [each for each in plan.plans if not isinstance(each, NoPlan | Absent)]
+    if made_plans:
+        lines += ["", "as text for all sizes:", "", *slot_lines(plan.name, made_plans, words)]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def part_text(sized: SizedPattern, plan: SizedPlan, part: Quantity) -> str:
+    """A part with the sum of the plan in every size; of one that takes a k for the first k, as an example."""
+    lines = [f"{part.name}  {part.kind.in_words()}", *_facts(plan, sized), ""]
+    if part.by_k:
+        lines += [f"for example at {part.parameter} = 1:", ""]
+    width = max(len(name) for name in sized.sizes)
+    for size, made in enumerate(plan.plans):
+        lines.append(f"{sized.sizes[size]:<{width}}  {_part_sum(part, made, size)}")
+    used_by = [other.name for other in sized.quantities if part.name in other.inputs]
+    if used_by:
+        lines += ["", f"used by   {', '.join(used_by)}"]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _facts(plan: SizedPlan, sized: SizedPattern) -> Iterator[str]:
+    line, column = plan.entry.span.file.line_column(plan.entry.span.start)
+    facts = [("written", f"{plan.entry.span.file.path}:{line}:{column}"), ("plan", plan.entry.kind)]
+    for given in plan.entry.inputs:
+        rate = sized.scope.rate(given.word) if given.key == "rate" else None
+        numbers = [_number(each) for each in plan.inputs if each.key == given.key]
+        words = f"{given.word}  {rate_words(rate)}" if rate else given.word
+        facts.append((given.key, ", ".join(numbers) if numbers else words))
+    if plan.entry.why:
+        facts.append(("why", " ".join(plan.entry.why.text.split())))
+    width = max(len(title) for title, _ in facts)
+    for title, text in facts:
+        yield f"{title:<{width}}  {text}"
+
+
+def _number(number: SizedInput) -> str:
+    """What a key was given, and what that comes to in each size where it was not typed as a number."""
+    texts = [amount_text(value, number.kind) for value in number.values]
+    shown = texts[0] if len(set(texts)) == 1 else ", ".join(texts)
+    formula = next((each for each in number.formulas if each), None)
+    if formula is None or isinstance(formula.node, Amount):
+        return shown
+    return f"{' '.join(formula.text.split())}  {shown}"
+
+
+def _of_size(name: str, made: Plan | NoPlan | Absent, words: StitchWords) -> Iterator[str]:
+    if isinstance(made, Absent):
+        yield f"{name}  {made.value}"
+    elif isinstance(made, NoPlan):
+        yield f"{name}  no plan: {made.reason}"
+    else:
+        yield f"{name}  {plan_sum(made)}"
+        indent = " " * (len(name) + 2)
+        if isinstance(made, Crown | Yoke):
+            numbers = {part.name: part.value for part in parts(made)}
+            for k, row in enumerate(rounds_text(made, words)):
+                on, after = (value[k] for value in (numbers["round"], numbers["after"]) if isinstance(value, tuple))
+                yield f"{indent}rnd {on}: {row} — {after} {words.plain}"
+        else:
+            yield indent + as_row(made, words)
+
+
+def _part_sum(part: Quantity, made: Plan | NoPlan | Absent, size: int) -> str:
+    if isinstance(made, Absent):
+        return made.value
+    if isinstance(made, NoPlan):
+        return f"no plan: {made.reason}"
+    if not part.by_k:
+        return f"{plan_sum(made)} → {amount_text(part.values[size], part.kind)}"
+    values = part.by_k[size]
+    if isinstance(values, Absent) or not values:
+        return f"{plan_sum(made)} → not worked"
+    return f"{round_sum(made, 1)} → {amount_text(values[0], part.kind)}"
+
+
+def _words(plan: SizedPlan, sized: SizedPattern) -> StitchWords:
+    """The plain stitch that the plan states, or that of the first gauge, and the shaping made of it."""
+    stated = plan.entry.stitch or next((each.stitch for each in sized.source.header.gauges), None)
+    plain = stated.text.strip() if stated else ""
+    plain = plain if plain.isalpha() else USUAL_STITCH
+    made = next((each for each in plan.plans if not isinstance(each, NoPlan | Absent)), None)
+    if isinstance(made, PickUp):
+        return StitchWords(plain, st="row-end", sts="row-ends")
+    shaping = _shaping(made)
+    if shaping.change > 0:
+        return StitchWords(plain, f"{shaping.makes} {plain} in next st")
+    return StitchWords(plain, f"{plain}{shaping.takes}tog")
+
+
+def _shaping(made: Plan | None) -> Shaping:
+    match made:
+        case EvenRound() | EvenRow() | Yoke():
+            return made.shaping
+        case _:
+            return DECREASE
