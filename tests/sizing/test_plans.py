@@ -10,7 +10,7 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from stitchproof import check_pattern
-from stitchproof.diagnostics.page import Example
+from stitchproof.diagnostics.page import Example, Severity
 from stitchproof.measures.values import Absent, Value
 from stitchproof.plans.kinds import KINDS
 from stitchproof.plans.parts import parts
@@ -268,6 +268,17 @@ def test_offers_are_tried_and_told_by_name(tmp_path: Path) -> None:
     changes: tuple[Changes, ...] = ({("hat_sts", 1): "80 sts"}, {("plans.crown_dec.sections", 1): "43"})
     for change in changes:
         assert not check_pattern(folder, change, within=tmp_path).findings
+
+
+@pytest.mark.parametrize("kind", EACH_KIND)
+def test_the_row_with_slots_can_be_pasted(kind: str, tmp_path: Path) -> None:
+    """As it stands, below a label where it has none: no error, in any size."""
+    text = derivation_text(plan(kind).pattern, "a").partition("as text for all sizes:\n\n")[2]
+    text = text if text.startswith((":::", "Inc R", "Dec R")) else f"Row 1: {text}"
+    pieces = "pieces:\n  piece: {gauge: fabric, worked: rows}\nspecial_stitches: {sc3tog: single crochet 3 together}\n"
+    folder = write_example(Example(f"{pieces}{COUNTS}  a: {EACH_KIND[kind]}\n", text, None), tmp_path)
+    findings = check_pattern(folder, within=tmp_path).findings
+    assert [found.full_headline for found in findings if found.severity is Severity.ERROR] == []
 
 
 def test_explained(snapshot: SnapshotAssertion) -> None:

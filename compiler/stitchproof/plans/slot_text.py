@@ -79,18 +79,30 @@ class _Text:
         return f"[{self.plain(f'{of}{k}')}, {self.words.shaping}] {self.slot(f'{of}_times{k}')} times"
 
     def even_round(self, k: str) -> tuple[str, ...]:
-        """k: "(k)" in a loop. One line where all sizes have the same groups."""
-        larger = [value is not None for value in self.values("more_times")]
-        shaped = [value != 0 for value in self.values("times")]
-        both, alike = f"{self.group('more', k)}, {self.group('fewer', k)}.", f"{self.group('fewer', k)}."
-        if all(larger):
-            return (both,)
-        ways = [(f"{self.name}.more_times{k} > 0", both)] if any(larger) else []
-        if not all(shaped):
-            ways.append((f"{self.name}.times{k} = 0", f"{self.words.plain.capitalize()} in each st around."))
-        if not ways:
-            return (alike,)
-        return (*(f"  sizes with {test}: {text}" for test, text in ways), f"  other sizes: {alike}")
+        """k: "(k)" in a loop. One line where all sizes have the same groups; a group of no plain stitch is the shaping alone."""
+        parts_of = (self.values("more_times"), self.values("fewer"), self.values("times"))
+        there = {(bool(more), fewer == 0, bool(times)) for more, fewer, times in zip(*parts_of, strict=True)}
+        more, fewer = self.group("more", k), self.group("fewer", k)
+        bare = f"[{self.words.shaping}] {self.slot(f'fewer_times{k}')} times"
+        more_times, fewer_times, less, times = (
+            f"{self.name}.{part}{k}" for part in ("more_times", "fewer_times", "fewer", "times")
+        )
+        both = f"{more_times} > 0" + (f" and {less} > 0" if (True, True, True) in there else "")
+        ways = (
+            ((True, True, True), f"{more_times} > 0 and {less} = 0", f"{more}, {bare}."),
+            ((True, False, True), both, f"{more}, {fewer}."),
+            (
+                (False, False, False),
+                f"{times} = 0",
+                f"{self.words.plain.capitalize()} in each st around.",
+            ),
+            ((False, True, True), f"{less} = 0 and {fewer_times} = {times}", f"{bare}."),
+            ((False, False, True), "", f"{fewer}."),
+        )
+        found = [(asked, text) for state, asked, text in ways if state in there]
+        if len(found) == 1:
+            return (found[0][1],)
+        return (*(f"  sizes with {asked}: {text}" for asked, text in found[:-1]), f"  other sizes: {found[-1][1]}")
 
     def even_row(self) -> tuple[str, ...]:
         gap = f"{self.words.shaping}, {self.words.plain} in each of next"

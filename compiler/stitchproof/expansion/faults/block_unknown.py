@@ -3,7 +3,8 @@
 Severity  error
 Checks    the words after ::: are a block the compiler knows.
 Matters   text in an unknown block would be printed for the wrong sizes, or not at all.
-Mend      write one of: for each k in 1 to n, for each k of a plan, sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
+Mend      write one of: for each k in 1 to n, for each k of a plan,
+          sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
 Source    the source dialect of this compiler.
 
 Fires:
