@@ -103,5 +103,6 @@ def _in_turn(first: str, number: int) -> list[str | None]:
 def _goes_on(below: list[str | None]) -> bool:
     """Whether kinds in turn lie over the other kind wherever there is something below."""
     return any(
-        all(one != two for one, two in zip(below, _in_turn(first, len(below)), strict=True)) for first in (STITCH, CHAIN)
+        all(one != two for one, two in zip(below, _in_turn(first, len(below)), strict=True))
+        for first in (STITCH, CHAIN)
     )

@@ -175,10 +175,11 @@ def test_rules_of_thumb_along_row_ends() -> None:
     5 sc per 2 dc rows is another in use (serendipity.gpvm.com/modify.html); 20 sts on 8 rows to 10 cm lead to it.
     """
     thumb = {rule.stitch: rule.figure for rule in row_ends()}
-    assert (thumb["sc"], thumb["hdc"], thumb["dc"]) == (1, Fraction(3, 2), 2)
+    assert [thumb[stitch] for stitch in ("sc", "hdc", "dc")] == [1, Fraction(3, 2), 2]
     fine = row_end_rate(Fraction(20, 10), Fraction(8, 10))
     assert isinstance(fine, RowEndRate)
-    assert (fine.sts, fine.per, fine.off) == (5, 2, 0)
+    assert (fine.sts, fine.per) == (5, 2)
+    assert fine.off == 0
 
 
 def test_rows_that_are_no_whole_groups_are_said() -> None:

@@ -101,7 +101,7 @@ cases = st.lists(
 @settings(max_examples=20)
 @given(cases, st.booleans())
 def test_formulas_and_plans_place_shapings_alike(cases: list[tuple[int, int]], increases: bool) -> None:
-    """Rounds in two groups, and rows whose ends take up the rest (two plain or more to each shaping). Ten sizes at a time."""
+    """Rounds in two groups, and rows whose ends take up the rest (two plain or more to each shaping). Derived."""
     shaping = INCREASE if increases else DECREASE
     found = evenly(cases, shaping.takes, shaping.change)
     for size, (stitches, times) in enumerate(cases):
@@ -167,7 +167,7 @@ def test_formulas_and_plans_agree_on_two_rates(cases: list[tuple[int, int]], ste
         assert isinstance(plan, NoPlan) == (fast == 0)
         if isinstance(plan, TwoRates):
             assert slow_times < times
-            assert (plan.every, plan.every_times, plan.then_times) == (fast, fast_times, slow_times)
+            assert [plan.every, plan.every_times, plan.then_times] == [fast, fast_times, slow_times]
             assert 0 <= number(found, "rest", size) == plan.even_after
 
 
@@ -182,7 +182,7 @@ def test_every_fourth_row_five_times_is_17_or_20_rows() -> None:
     """)
     plan = at_two_rates(5, 20, step=4, place=Place.CLOSES)
     assert isinstance(plan, TwoRates)
-    assert values(found, "on_next", "after_plain") == [17, 20] == [plan.rows_if_on_next, plan.rows_if_after_plain]
+    assert values(found, "on_next", "after_plain") == [plan.rows_if_on_next, plan.rows_if_after_plain] == [17, 20]
     next_row = at_one_rate(5, 20, first=1, every=4)
     assert isinstance(next_row, TwoRates)
     assert next_row.on == (1, 5, 9, 13, 17)
