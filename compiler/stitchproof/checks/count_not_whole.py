@@ -68,7 +68,7 @@ def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
     """Slots of the text that come out with a fraction."""
     for step in steps_of(tuple(blocks_of(expanded.document))):
         for inline in inlines_of(step):
-            if not isinstance(inline, Number) or not inline.dimension.is_count:
+            if not isinstance(inline, Number) or not inline.dimension.is_count or inline.print_as.is_share:
                 continue
             for size in inline.served:
                 value = inline.values[size]

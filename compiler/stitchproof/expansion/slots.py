@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
+from stitchproof.expansion.faults.print_form_does_not_fit import fits_its_number, print_form_does_not_fit
 from stitchproof.expansion.rendering import Bindings, Occurrence
 from stitchproof.formulas.evaluation import evaluate
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
@@ -55,6 +56,12 @@ class SlotScope(Struct, frozen=True):
     def rate(self, name: str) -> Rate | None:
         return None if name in self.numbers else self.outer.rate(self._outer_name(name))
 
+    def size_names(self) -> tuple[str, ...]:
+        return self.outer.size_names()
+
+    def size_index(self, words: str) -> int | None:
+        return self.outer.size_index(words)
+
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """A value in one size; a loop number is the same in all."""
         if name in self.numbers:
@@ -89,6 +96,8 @@ class SlotReader:
         """The number of a slot in a scope, evaluated in the sizes served; UNKNOWN in the others."""
         place = Place(slot.span, calls)
         kind = self._kind(slot.formula, scope, place, served)
+        if kind and not fits_its_number(slot.print_as, kind):
+            self._report(print_form_does_not_fit(slot, kind), place, served)
         values: PerSize = (Absent.UNKNOWN,) * len(self.all)
         if kind:
             values = tuple(
@@ -96,7 +105,8 @@ class SlotReader:
             )
         kind = kind or NUMBER
         role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
-        return Number(values, served, kind.dimension, kind.noun, slot.print_as, role, slot.formula.text, place)
+        noun = "" if kind.is_ratio else kind.noun
+        return Number(values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place)
 
     def header_number(self, slot: Slot, served: Served) -> Number:
         """The number of a slot that stands in pattern.yaml."""

@@ -10,6 +10,7 @@ from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.scope import Bound, NoKind, Rate, Scope
 from stitchproof.formulas.tree import (
     Amount,
+    AtSize,
     Call,
     Choice,
     Comparison,
@@ -52,6 +53,9 @@ def _words(node: Node, scope: Scope, size: int) -> str:
             return amount_text(scope.value(node.name, size, None), kind) if not isinstance(kind, NoKind) else node.name
         case Call():
             return _call(node, scope, size)
+        case AtSize():
+            index = scope.size_index(node.size.text)
+            return f"{_words(node.operand, scope, size if index is None else index)} (size {node.size.text})"
         case Negative():
             return f"−{_inner(node.operand, node, scope, size)}"
         case Not():

@@ -15,7 +15,7 @@ from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
 from stitchproof.sizing.sized_pattern import PatternScope, SizedAssertion, SizedPattern
 
-NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
+NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts")
 """The keys of pattern.yaml that give names."""
 Changes = Mapping[tuple[str, int | None], str]
 """What to try instead of what the source says: (name, index of a size or None for all) → formula as text."""
@@ -30,6 +30,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     scope = PatternScope(
         aliases=dict(definitions.aliases),
         silent=circular | definitions.refused,
+        sizes=source.header.sizes,
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
     )
     sizer = Sizer(scope, sizes, report, definitions.as_given)

@@ -13,11 +13,12 @@ from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Bound, NoKind, NoValueThere, Rate
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
-from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, Sizes
 from stitchproof.source import Span
 
 MOST_STEPS_BACK = 5_000
@@ -117,6 +118,7 @@ class PatternScope:
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    sizes: Sizes | None = None
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -145,6 +147,12 @@ class PatternScope:
 
     def rate(self, name: str) -> Rate | None:
         return self.rates.get(self.full_name(name))
+
+    def size_names(self) -> tuple[str, ...]:
+        return self.sizes.names if self.sizes else ()
+
+    def size_index(self, words: str) -> int | None:
+        return size_index(words, self.size_names(), bool(self.sizes and self.sizes.called_by_number))
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """The value in a size, at a k where it takes one."""
