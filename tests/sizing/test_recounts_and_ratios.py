@@ -40,9 +40,7 @@ def whole(*numbers: int | str) -> tuple[Fraction, ...]:
         ("{by_hand: [cuff_sts / 2, cuff_sts / 4, cuff_sts], unit: times}", whole(20, 11, 48), "times"),
     ],
 )
-def test_a_plain_noun_takes_stitches_and_rows_over(
-    written: str, values: tuple[Fraction, ...], noun: str
-) -> None:
+def test_a_plain_noun_takes_stitches_and_rows_over(written: str, values: tuple[Fraction, ...], noun: str) -> None:
     """Two stitches to a pair of a rib, one increase to a group: common practice, no source."""
     found = faultless(COUNTS + f"      x: {written}\n")
     assert found.values("x") == values
@@ -117,5 +115,7 @@ def test_what_no_size_works_needs_its_unit(written: str) -> None:
 
 
 def test_with_its_unit_it_is_of_that_kind() -> None:
-    found = faultless(COUNTS + "      x: {by_hand: [not worked, not worked, not worked], unit: sts}\n      y: x + cuff_sts\n")
+    found = faultless(
+        COUNTS + "      x: {by_hand: [not worked, not worked, not worked], unit: sts}\n      y: x + cuff_sts\n"
+    )
     assert found.quantity("y").kind.dimension == STITCHES

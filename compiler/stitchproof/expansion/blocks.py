@@ -14,12 +14,12 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Note, Passage, Served, Tag, Times
 from stitchproof.expansion.faults.block_unknown import block_unknown
 from stitchproof.expansion.faults.passage_serves_nobody import passage_serves_nobody
-from stitchproof.formulas.faults.size_not_known import size_not_known
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.prose import prose_blocks
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.expansion.steps import StepPlace, read_step
+from stitchproof.formulas.faults.size_not_known import size_not_known
 
 DEEPEST = 24
 FENCE = re.compile(r"\s*:::\s*(?P<words>.*?)\s*$")

@@ -11,6 +11,7 @@ from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
+from stitchproof.expansion.k_values import ks_in_use
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine, placed
 from stitchproof.expansion.rendering import Occurrence, Renderer
 from stitchproof.expansion.slots import SlotReader
@@ -40,7 +41,8 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         tuple(outline.finishing),
         back_sections(header),
     )
-    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole)
+    in_use = ks_in_use(sized, reader.asked)
+    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)
 
 
 def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None, list[PlacedLine]]]:

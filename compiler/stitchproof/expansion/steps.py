@@ -7,11 +7,11 @@ import re
 from msgspec import Struct
 
 from stitchproof.expansion.document import Number, Part, Served, Step, Tag, Text, Token
-from stitchproof.formulas.faults.size_not_known import size_not_known
 from stitchproof.expansion.inlines import verbatim
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
+from stitchproof.formulas.faults.size_not_known import size_not_known
 
 _PART = re.compile(
     r"\s*(?P<words>(?:other|all)\s+sizes|sizes?\s+(?P<sizes>[^:]*?)(?:\s+only)?)\s*:(?=\s|$)\s*",

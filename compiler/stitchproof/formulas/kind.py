@@ -68,7 +68,11 @@ def amount_text(value: Value, kind: Kind) -> str:
     if dimension in (LENGTH, WEIGHT) and kind.noun in UNITS:
         return f"{_short(value / UNITS[kind.noun].size)} {kind.noun}"
     if dimension.is_plain or dimension in USUAL_NOUNS:
-        noun = kind.noun if dimension in (PLAIN, ROWS) and kind.noun and not kind.is_ratio else USUAL_NOUNS.get(dimension, "")
+        noun = (
+            kind.noun
+            if dimension in (PLAIN, ROWS) and kind.noun and not kind.is_ratio
+            else USUAL_NOUNS.get(dimension, "")
+        )
         return f"{_short(value)} {SINGULAR.get(noun, noun) if abs(value) == 1 else noun}".rstrip()
     if dimension.length == -1 and dimension.times(LENGTH) in USUAL_NOUNS:
         noun = kind.noun or USUAL_NOUNS[dimension.times(LENGTH)]

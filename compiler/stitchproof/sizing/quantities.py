@@ -61,7 +61,8 @@ class Sizer:
     def add_bounds(self, definition: Definition) -> None:
         """Put the bounds of a value into the scope, once every name that they may use is there."""
         quantity = self.scope.quantities.get(definition.name)
-        if quantity and quantity.values and definition.name not in self.scope.silent:
+        worked_out = quantity and (quantity.values or any(quantity.formulas))
+        if quantity and worked_out and definition.name not in self.scope.silent:
             at_least = self._bound(definition.at_least, definition, quantity)
             at_most = self._bound(definition.at_most, definition, quantity)
             self.scope.quantities[definition.name] = replace(quantity, at_least=at_least, at_most=at_most)

@@ -110,6 +110,7 @@ class SizedPiece(Struct, frozen=True):
 class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
+    found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     """
 
@@ -119,6 +120,7 @@ class PatternScope:
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
     sizes: Sizes | None = None
+    found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
