@@ -9,7 +9,7 @@ import pytest
 from stitchproof import check_pattern
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Example
-from stitchproof.sizing.size_pattern import Changes
+from stitchproof.sizing.changes import Changes
 from tests.checks.smallest_pattern import write_example
 
 

@@ -10,7 +10,8 @@ from stitchproof.diagnostics.page import Example
 from stitchproof.diagnostics.report import Report
 from stitchproof.measures.values import PerSize
 from stitchproof.reading.folder import read_pattern
-from stitchproof.sizing.size_pattern import Changes, size_pattern
+from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 from tests.checks.smallest_pattern import write_example
 

@@ -37,8 +37,8 @@ class Kind(Struct, frozen=True):
         """The kind as a maker would say it."""
         if self.truth:
             return "a test"
-        if self.dimension == ROWS and self.noun == "rnds":
-            return "rounds"
+        if self.noun == "rnds" and self.dimension in (ROWS, ROWS.per(LENGTH)):
+            return self.dimension.in_words().replace("rows", "rounds")
         if self.is_ratio:
             return "a ratio"
         return self.noun if self.dimension.is_plain and self.noun else self.dimension.in_words()
@@ -86,9 +86,10 @@ def _short(number: Fraction) -> str:
 
 
 def _unit_words(dimension: Dimension) -> str:
+    """The units of a number of some dimension: "g per st"."""
     powers = (("sts", dimension.stitches), ("rows", dimension.rows), ("cm", dimension.length), ("g", dimension.weight))
     above = " × ".join(word for word, power in powers for _ in range(power))
-    below = "".join(f" per {word}" for word, power in powers for _ in range(-power))
+    below = "".join(f" per {SINGULAR.get(word, word)}" for word, power in powers for _ in range(-power))
     return (above + below).strip()
 
 

@@ -110,6 +110,7 @@ class SizedPiece(Struct, frozen=True):
 class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
+    given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
     found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     """
@@ -120,6 +121,7 @@ class PatternScope:
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
     sizes: Sizes | None = None
+    given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
     found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
@@ -197,7 +199,8 @@ class PatternScope:
         elif formula:
             value, steps = evaluate_counted(formula, Bound(self, quantity.parameter, Kind(PLAIN), k), size)
             self._steps += steps
-        if isinstance(value, Fraction) and quantity.rounding:
+        given = (quantity.name, size, k) in self.given_at
+        if isinstance(value, Fraction) and quantity.rounding and not given:
             value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
         self._at_parameter[quantity.name, size, k] = value
         return value
