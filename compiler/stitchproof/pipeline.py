@@ -23,6 +23,7 @@ from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.rates import length_of_one
 from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import SourceFile, Span
@@ -158,7 +159,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
         findings = with_acceptances(report.findings(), run.acceptances)
         if run.source and not changes and any(found.proposals for found in findings):
             run.stage = "trying other values"
-            findings = _with_offers(findings, run.source)
+            findings = _with_offers(_with_widths(findings, run), run.source)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, _where(error)))
         findings = report.findings()
@@ -206,6 +207,25 @@ class _Run:
         before, self.stage = self.stage, "judging"
         judge(value, self.report)
         self.stage = before
+
+
+def _with_widths(findings: tuple[Diagnostic, ...], run: _Run) -> tuple[Diagnostic, ...]:
+    """The proposals that no gauge is known for, each with the width or length of one at the gauge of the rows that print it."""
+    if run.sized is None or run.written is None:
+        return findings
+    from stitchproof.expansion.gauges_in_text import gauges_in_text  # a clean pattern does without
+
+    gauges, scope = gauges_in_text(run.written.document), run.sized.scope
+    done = []
+    for found in findings:
+        proposals = []
+        for each in found.proposals:
+            gauge, quantity = gauges.get(each.name), scope.quantities.get(each.name)
+            if each.cm_per_unit is None and gauge and quantity:
+                each = replace(each, cm_per_unit=length_of_one(gauge, quantity.kind, scope))
+            proposals.append(each)
+        done.append(replace(found, proposals=tuple(proposals)) if found.proposals else found)
+    return tuple(done)
 
 
 def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:

@@ -85,8 +85,14 @@ class _Outline:
         served = self.served(line, name.strip())
         calls = {int(each[1]): line.place_of(each.start(), each.end()).calls for each in SLOT_MARK.finditer(line.text)}
         inlines = marked_down(title, line.place, lambda slot: self.reader.number(slot, served, calls[slot]))
-        blocks = self.blocks.blocks(body, Surroundings(name.strip(), served))
+        gauge = self.gauge(name.strip())
+        blocks = self.blocks.blocks(body, Surroundings(name.strip(), served, gauge=gauge, piece_gauge=gauge))
         self.pieces.append(Piece(name.strip(), Heading(len(heading["marks"]), inlines, line.place), served, blocks))
+
+    def gauge(self, name: str) -> str:
+        """The gauge that a piece is worked at, or ""."""
+        entry = next((piece.entry for piece in self.sized.pieces if piece.entry.name == name), None)
+        return entry.gauge.text.strip() if entry and entry.gauge else ""
 
     def section(self, key: str, title: str, body: list[PlacedLine]) -> None:
         blocks = self.blocks.blocks(body, Surroundings("", self.reader.all))
