@@ -326,7 +326,7 @@ PLANTED = {
         "98 sts + 102 sts + 34 sts = 234 sts is not = 232 sts",
     ),
     "one slower decrease of size 6 forgotten": (
-        "is: (sleeve.shaped_rnds - sleeve.every * sleeve.decs) / 1 rnd",
+        "is: sleeve.shaped_rnds - sleeve.every * sleeve.decs",
         "by_hand: [3, 4, 0, 2, 2, 6, 6, 2, 0]",
         ("SP005", "6"),
         "29 rnds is not = 33 rnds − 3 rnds = 30 rnds",
