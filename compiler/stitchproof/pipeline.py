@@ -131,6 +131,7 @@ def explain(
     """What a fault means, or how a number of a pattern came about: in every size, in one (`hat_sts[M]`), or at one k."""
     from stitchproof.checks.catalogue import all_pages, page_for, page_text
     from stitchproof.diagnostics.faults.nothing_to_explain import nothing_to_explain
+    from stitchproof.expansion.k_values import ks_asked_for
     from stitchproof.sizing.derivation import derivation
 
     command = " ".join(("explain", *((os.fspath(pattern),) if pattern is not None else ()), code_or_name))
@@ -142,7 +143,7 @@ def explain(
     outcome = check_pattern(pattern, within=within)
     if outcome.sized is None:
         return Explanation("", outcome.findings)
-    in_use = outcome.written.expanded.in_use if outcome.written else {}
+    in_use = ks_asked_for(outcome.sized, outcome.written.expanded.in_use if outcome.written else {})
     told = derivation(outcome.sized, asked, in_use)
     return Explanation(told) if isinstance(told, str) else Explanation("", (told,))
 

@@ -125,3 +125,13 @@ def test_a_k_handed_to_a_macro_counts() -> None:
     text = "{% macro row(n) %}\nRow <n>: Work as set. — <f(n)> sc\n{% endmacro %}\n{{ row(3) }}\n"
     errors = [each.page.code for each in unfolded(text, YAML % "f(k): sts - 16 * k").findings]
     assert "SP038" in errors
+
+
+def test_a_way_of_printing_that_does_not_fit_is_one_report() -> None:
+    text = "Row 1: Work as set. <sts as cm> <width as percent> — <sts> sc\n"
+    yaml = "sizes: {names: [S, M]}\nmeasures: {width: 40.3 cm}\ncounts: {sts: '40.5 sts / 0.5'}\n"
+    findings = unfolded(text, yaml).findings
+    assert [(each.page.code, each.primary.span.text) for each in findings if each.page.code == "SP120"] == [
+        ("SP120", "<sts as cm>"),
+        ("SP120", "<width as percent>"),
+    ]

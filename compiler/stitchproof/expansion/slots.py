@@ -101,6 +101,7 @@ class SlotReader:
         kind = self._kind(slot.formula, scope, place, served)
         if kind and not fits_its_number(slot.print_as, kind):
             self._report(print_form_does_not_fit(slot, kind), place, served)
+            kind = None
         values: PerSize = (Absent.UNKNOWN,) * len(self.all)
         if kind:
             values = tuple(

@@ -112,7 +112,7 @@ def _sum_and_words(
     quantity: Quantity, formula: Formula | None, scope: Scope, size: int, raw: Value, value: Value
 ) -> tuple[str, str]:
     by_formula = formula if formula and not isinstance(formula.node, Amount | NotWorked) else None
-    decided = "; ".join(decided_by(by_formula, scope, size)) if by_formula else ""
+    decided = _in_one(decided_by(by_formula, scope, size)) if by_formula else ""
     if value is Absent.UNKNOWN and by_formula:
         return f"{worked(by_formula, scope, size)} = unknown", decided
     if not isinstance(value, Fraction) and not isinstance(value, bool):
@@ -135,6 +135,11 @@ def _steps(formula: Formula, scope: Scope, size: int, result: str) -> list[str]:
     bare = steps[1].isdecimal() and result.partition(" ")[0] == steps[1]
     kept = [steps[0], *([] if bare else [steps[1]]), result]
     return [step for number, step in enumerate(kept) if number == 0 or step != kept[number - 1]]
+
+
+def _in_one(decided: tuple[str, ...]) -> str:
+    """ "decided by every_row, and by 0"."""
+    return "; ".join(decided).replace("; decided by ", ", and by ")
 
 
 def _cause(formula: Formula, scope: Scope, size: int, value: Absent) -> str:

@@ -164,7 +164,7 @@ class Sizer:
             plus = added if isinstance(added, Fraction) else plus
         if not isinstance(of, Fraction) or not definition.multiple:
             return None
-        parts = (of, plus) if kind.dimension.is_count else ()
+        parts = (of, plus) if kind.dimension.is_count and not kind.is_ratio else ()
         if of <= 0 or not all(part.denominator == 1 for part in parts):
             self.report.add(multiple_not_usable(definition.multiple.span))
             return None

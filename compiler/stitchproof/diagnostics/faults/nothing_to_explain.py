@@ -22,5 +22,9 @@ PAGE = read_page(__doc__)
 def nothing_to_explain(asked: Span, known: Iterable[str]) -> Diagnostic:
     """asked: what was asked for, alone. known: the codes and names of all faults; the nearest is offered."""
     near = nearest(asked.text, known)
-    help_text = f"write `{near}`" if near else "a code is SP001 to SP999; a number of a pattern needs the pattern first"
+    help_text = (
+        f"write `{near}`"
+        if near
+        else "a code is SP001 to SP999; for a number of a pattern write `explain PATTERN NAME`"
+    )
     return Diagnostic(PAGE, f"{asked.text} is not a fault", Excerpt(asked), help=(help_text,))

@@ -69,7 +69,11 @@ def unit_contradicts(value: Span, kind: Kind, there: Span, unit: Kind) -> Diagno
         f"`{value.text}` is {kind.in_words()}, and its unit says {unit.in_words()}",
         Excerpt(value, f"this is {kind.in_words()}"),
         related=(Excerpt(there, f"this says {unit.in_words()}"),),
-        help=("correct the unit, or turn the value into it at a gauge",),
+        help=(
+            "correct the unit, or leave out the one that is written with the number"
+            if unit.dimension.is_count and kind.dimension.is_count
+            else "correct the unit, or turn the value into it at a gauge",
+        ),
     )
 
 
