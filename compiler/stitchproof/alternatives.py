@@ -12,7 +12,7 @@ from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
 from stitchproof.measures.units import SINGULAR
 from stitchproof.measures.values import exact_text
 
-Trial = Callable[[Mapping[tuple[str, int | None], str]], tuple[Diagnostic, ...]]
+Trial = Callable[[Mapping[str | tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
 MOST_TRIED = 12
 """Names whose proposals are tried in one run; each takes up to six further checks."""
@@ -78,7 +78,7 @@ def _side(
         now = {size: proposal for size, proposal in waiting.items() if rank < len(_values(proposal, side))}
         if not now:
             break
-        changes: dict[tuple[str, int | None], str] = {
+        changes: dict[str | tuple[str, int | None], str] = {
             (proposal.name, size): _written(_values(proposal, side)[rank], proposal) for size, proposal in now.items()
         }
         after = trial(changes)

@@ -9,6 +9,7 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.scope import NoKind
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT
 from stitchproof.measures.rate import Rate
@@ -16,6 +17,7 @@ from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.source import SourceFile, Span
 
 SIZES = 3
+SIZE_NAMES = ("Small", "Medium", "Large")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,12 @@ class SmallScope:
 
     def rate(self, name: str) -> Rate | None:
         return RATES.get(name)
+
+    def size_names(self) -> tuple[str, ...]:
+        return SIZE_NAMES
+
+    def size_index(self, words: str) -> int | None:
+        return size_index(words, SIZE_NAMES, by_number=True)
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         named = NAMES[name]

@@ -14,12 +14,11 @@ from stitchproof.diagnostics.page import Example, Severity
 from stitchproof.measures.values import Absent, Value
 from stitchproof.plans.kinds import KINDS
 from stitchproof.plans.parts import parts
-from stitchproof.sizing.derivation import derivation_text
-from stitchproof.sizing.size_pattern import Changes
+from stitchproof.sizing.changes import Changes
 from stitchproof.sizing.sized_pattern import SizedPlan
 from tests.checks.smallest_pattern import write_example
 from tests.plans.deal import dealt
-from tests.sizing.written_pattern import Sized, faultless, sized
+from tests.sizing.written_pattern import Sized, derivation_text, faultless, sized, told
 
 COUNTS = """
 sizes: {names: [S, M, L]}
@@ -99,12 +98,12 @@ def test_every_part_is_a_name_with_the_value_of_the_plan(kind: str) -> None:
 @pytest.mark.parametrize("kind", EACH_KIND)
 def test_every_plan_and_part_explains_itself(kind: str) -> None:
     found = plan(kind)
-    text = derivation_text(found.pattern, "a")
+    text = derivation_text(found, "a")
     assert text.count("\nS  ") == text.count("\nL  ") == 1
     assert "as text for all sizes:" in text
     for quantity in found.pattern.quantities:
         if quantity.section == "plans":
-            assert "→" in derivation_text(found.pattern, quantity.name)
+            assert "→" in derivation_text(found, quantity.name)
 
 
 def test_evenly_deals_the_plain_stitches_out() -> None:
@@ -270,10 +269,38 @@ def test_offers_are_tried_and_told_by_name(tmp_path: Path) -> None:
         assert not check_pattern(folder, change, within=tmp_path).findings
 
 
+def test_a_number_of_a_plan_can_be_changed_in_one_size_and_in_all() -> None:
+    """From 80 to 16 stitches, sixteen sections lose 16 in each of 4 rounds; what is no number of sections is refused."""
+    plans = f"{COUNTS}  crown_dec: {EACH_KIND['crown']}\n"
+    assert faultless(plans, {"plans.crown_dec.sections[L]": "16"}).values("crown_dec.dec_rounds") == (6, 7, 4)
+    assert faultless(plans, {"plans.crown_dec.sections": "4"}).values("crown_dec.dec_rounds") == (12, 14, 16)
+    assert sized(plans, {"plans.crown_dec.sections": "5 cm"}).faults == [("mixed-dimensions", "5 cm", ("S", "M", "L"))]
+    assert sized(plans, {"plans.crown_dec.sections(2)": "4"}).faults == [("function-used-wrongly", "4", ())]
+    assert sized(plans, {"plans.crown_dec.section": "4"}).faults == [("unknown-name", "4", ())]
+
+
+def test_a_plan_is_told_of_one_size_and_a_part_at_one_k() -> None:
+    found = faultless(f"{COUNTS}  crown_dec: {EACH_KIND['crown']}\n  inc: {EACH_KIND['evenly in rounds']}\n")
+    for name in ("crown_dec[M]", "crown_dec.before[M]", "inc.more[M]"):
+        text = derivation_text(found, name)
+        assert "\nM  " in text or "\nk  M\n" in text
+        assert "\nS  " not in text and "\nL  " not in text
+    at_3 = derivation_text(found, "crown_dec.before(3)").partition("\n\n")[2]
+    assert at_3.startswith(
+        "at k = 3:\n\nS  rnd 6: 48 sts − 8 × 2 = 32 plain sts; 32 = 8 × 4: 8 groups of 4; then 40 sts → 4 sts\n"
+    )
+    assert "every k" not in at_3
+    assert "S  (64 − 16) ÷ 8 sections = 6 dec rnds; with 3 plain rnds 9 rnds; k goes from 1 to 6\n" in derivation_text(
+        found, "crown_dec.before(7)"
+    )
+    for name in ("crown_dec(2)", "inc.more(2)", "crown_dec[XL]"):
+        assert not isinstance(told(found, name), str)
+
+
 @pytest.mark.parametrize("kind", EACH_KIND)
 def test_the_row_with_slots_can_be_pasted(kind: str, tmp_path: Path) -> None:
     """As it stands, below a label where it has none: no error, in any size."""
-    text = derivation_text(plan(kind).pattern, "a").partition("as text for all sizes:\n\n")[2]
+    text = derivation_text(plan(kind), "a").partition("as text for all sizes:\n\n")[2]
     text = text if text.startswith((":::", "Inc R", "Dec R")) else f"Row 1: {text}"
     pieces = "pieces:\n  piece: {gauge: fabric, worked: rows}\nspecial_stitches: {sc3tog: single crochet 3 together}\n"
     folder = write_example(Example(f"{pieces}{COUNTS}  a: {EACH_KIND[kind]}\n", text, None), tmp_path)
@@ -288,7 +315,7 @@ def test_explained(snapshot: SnapshotAssertion) -> None:
         f"  crown_dec: {EACH_KIND['crown']}\n  holes: {EACH_KIND['buttonholes']}\n"
     )
     for name in ("inc", "inc.more", "crown_dec.before", "crown_dec", "holes"):
-        assert derivation_text(found.pattern, name) == snapshot(name=name)
+        assert derivation_text(found, name) == snapshot(name=name)
 
 
 def _or_0(value: Value) -> int:

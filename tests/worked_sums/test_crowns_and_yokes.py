@@ -176,12 +176,12 @@ def test_percentages_fail_at_the_ends_of_a_wide_range() -> None:
           plausible: [50.5 cm, 59.5 cm]
           share: {is: plausible / around * 100, unit: times}
           by_rule: around * 40%
-          highest: around * 45%
+          most_by_rule: around * 45%
     """)
     assert [rounded_text(each, 0) for each in numbers(found, "share")] == ["59", "36"]
     smallest, largest = numbers(found, "by_rule")
     assert [smallest, largest] == [34, 66]
-    assert numbers(found, "highest")[0] * Fraction("1.15") < 56 < numbers(found, "plausible")[0] * Fraction("1.15")
+    assert numbers(found, "most_by_rule")[0] * Fraction("1.15") < 56 < numbers(found, "plausible")[0] * Fraction("1.15")
     head = """
         measures:
           around: [85 cm, 165 cm]

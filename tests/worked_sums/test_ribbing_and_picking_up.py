@@ -5,9 +5,10 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
+from stitchproof.measures.rate import whole_rate
 from stitchproof.measures.values import rounded_text
 from stitchproof.plans.evenly import EvenRound, evenly_in_rounds
-from stitchproof.plans.pick_up import EdgeRate, PickUp, longest_edge, pick_up
+from stitchproof.plans.pick_up import PickUp, longest_edge, pick_up
 from stitchproof.plans.row_end_rate import RowEndRate, row_end_rate
 from stitchproof.standards.heights import row_ends
 from tests.sizing.written_pattern import faultless
@@ -129,7 +130,7 @@ def test_the_formula_and_the_plan_pick_up_the_same(sts: int, per: int, left: int
           taken: picked_up(edge, ribs_)
           longest: {{is: "edge_for(edge, taken)", unit: ribs}}
     """)
-    rate = EdgeRate(sts, per, left, row_ends=2, noun="ribs")
+    rate = whole_rate(sts, per, left, row_ends=2, noun="ribs")
     for size, edge in enumerate(edges):
         plan = pick_up(edge, rate)
         assert isinstance(plan, PickUp)

@@ -16,6 +16,7 @@ NO_RULES = (
     "child_items",
     "grade",
     "judge",
+    "k_values",
     "line_places",
     "materials_lines",
     "mentions",

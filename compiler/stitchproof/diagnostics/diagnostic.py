@@ -56,7 +56,7 @@ class Proposal(Struct, frozen=True):
 class Diagnostic(Struct, frozen=True):
     """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes.
 
-    accepted: the designer's reason for leaving a warning as it is, or "".
+    accepted: the designer's reason for leaving a warning as it is, or "". about: the named value that it is about, or "".
     """
 
     page: Page
@@ -73,6 +73,7 @@ class Diagnostic(Struct, frozen=True):
     proposals: tuple[Proposal, ...] = ()
     help: tuple[str, ...] = ()
     accepted: str = ""
+    about: str = ""
 
     @property
     def severity(self) -> Severity:

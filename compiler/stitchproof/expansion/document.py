@@ -162,7 +162,10 @@ class Part(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values."""
+    """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values.
+
+    gauge: the name of the gauge it is worked at, by its piece or the heading it stands under; "" where none is known.
+    """
 
     identity: str
     piece: str
@@ -170,6 +173,7 @@ class Step(Struct, frozen=True):
     parts: tuple[Part, ...]
     served: Served
     place: Place
+    gauge: str = ""
 
 
 class Passage(Struct, frozen=True):

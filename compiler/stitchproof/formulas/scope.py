@@ -43,6 +43,10 @@ class Scope(Protocol):
 
     def rate(self, name: str) -> Rate | None: ...
 
+    def size_names(self) -> tuple[str, ...]: ...
+
+    def size_index(self, words: str) -> int | None: ...
+
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value: ...
 
 
@@ -65,6 +69,12 @@ class Bound(Struct, frozen=True):
 
     def rate(self, name: str) -> Rate | None:
         return None if name == self.name else self.outer.rate(name)
+
+    def size_names(self) -> tuple[str, ...]:
+        return self.outer.size_names()
+
+    def size_index(self, words: str) -> int | None:
+        return self.outer.size_index(words)
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         return self.bound_value if name == self.name else self.outer.value(name, size, parameter)

@@ -203,10 +203,10 @@ def _acceptances(top: Shape) -> Iterator[Acceptance]:
     for item in top.listing("accept"):
         shape = Shape(item, top.report, "an entry of `accept`", item.span, "acceptance")
         code, reason = shape.words("code", required=True), shape.words("reason", required=True)
-        piece, row = shape.words("piece"), shape.words("row")
+        piece, row, name = shape.words("piece"), shape.words("row"), shape.words("name")
         shape.close()
         if code and reason:
             text = " ".join(reason.text.split())
-            yield Acceptance(
-                code.text.strip(), piece.text.strip() if piece else "", row.text.strip() if row else "", text, code.span
-            )
+            piece_row_name = (each.text.strip() if each else "" for each in (piece, row, name))
+            in_piece, in_row, about = piece_row_name
+            yield Acceptance(code.text.strip(), in_piece, in_row, text, code.span, about=about)

@@ -79,8 +79,8 @@ def read_rates(top: Shape) -> Iterator[RateEntry]:
 
 
 def read_definitions(top: Shape) -> Iterator[Definition]:
-    """Every named value: body, measures and counts, in the order written; groups give dotted names."""
-    for section in ("body", "measures", "counts"):
+    """Every named value: body, ratios, measures and counts, in the order written; groups give dotted names."""
+    for section in ("body", "ratios", "measures", "counts"):
         for key, value in top.entries(section):
             yield from _definitions(section, "", key, value, top.report)
 

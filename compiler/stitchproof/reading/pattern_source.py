@@ -66,7 +66,7 @@ class RateEntry(Struct, frozen=True, eq=False):
 class Definition(Struct, frozen=True, eq=False):
     """A named value. `formulas`: one for all sizes, or one per size where it is given by hand; None where unreadable.
 
-    section: body, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
+    section: body, ratios, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
     """
 
     name: str

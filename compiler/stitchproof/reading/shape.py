@@ -36,6 +36,7 @@ EXAMPLES = {
     "gauges": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
     "rates": "edge: {sts: 5, per: 2 ribs}",
     "body": "head: 56 cm",
+    "ratios": "stretch: 1.15",
     "measures": "body_length: 38 cm",
     "counts": "cuff_rows: 12 rows",
     "pieces": "cuff: {gauge: fabric, worked: rows}",

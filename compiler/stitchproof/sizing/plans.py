@@ -106,12 +106,16 @@ class _Inputs:
             name = f"{given.key} of {self.entry.name}"
             self.report.add(wrong_number_of_values(name, given.span, len(formulas), sizes))
             return None
-        kinds = [self.kind(formula, given, key) for formula in formulas]
+        each = formulas if given.by_size else formulas * len(sizes)
+        tried = {
+            size: _counting(formula, key)
+            for (plan, name, size), formula in self.names.plan_changes.items()
+            if (plan, name) == (self.entry.name, given.key)
+        }
+        each = tuple(tried.get(size, formula) for size, formula in enumerate(each))
+        kinds = [self.kind(formula, given, key) for formula in (*formulas, *tried.values())]
         if None in kinds or not kinds or kinds[0] is None:
             return None
-        each = formulas if given.by_size else formulas * len(sizes)
-        changed = self.names.plan_changes
-        each = tuple(changed.get((self.entry.name, given.key, size), formula) for size, formula in enumerate(each))
         values = tuple(value_reported(formula, self.scope, size, self.report) for size, formula in enumerate(each))
         node = formulas[0].node
         name = self.scope.full_name(node.name) if isinstance(node, Name) and not given.by_size else ""

@@ -14,12 +14,13 @@ from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Bound, NoKind, NoValueThere
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
-from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, PlanEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, PlanEntry, Sizes
 from stitchproof.source import Span
 
 if TYPE_CHECKING:  # a pattern without plans does not load them
@@ -150,6 +151,8 @@ class SizedPiece(Struct, frozen=True):
 class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
+    given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
+    found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     """
 
@@ -159,6 +162,9 @@ class PatternScope:
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    sizes: Sizes | None = None
+    given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
+    found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -187,6 +193,12 @@ class PatternScope:
 
     def rate(self, name: str) -> Rate | None:
         return self.rates.get(self.full_name(name))
+
+    def size_names(self) -> tuple[str, ...]:
+        return self.sizes.names if self.sizes else ()
+
+    def size_index(self, words: str) -> int | None:
+        return size_index(words, self.size_names(), bool(self.sizes and self.sizes.called_by_number))
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """The value in a size, at a k where it takes one."""
@@ -231,7 +243,8 @@ class PatternScope:
         elif formula:
             value, steps = evaluate_counted(formula, Bound(self, quantity.parameter, Kind(PLAIN), k), size)
             self._steps += steps
-        if isinstance(value, Fraction) and quantity.rounding:
+        given = (quantity.name, size, k) in self.given_at
+        if isinstance(value, Fraction) and quantity.rounding and not given:
             value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
         self._at_parameter[quantity.name, size, k] = value
         return value
