@@ -9,12 +9,10 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
-from stitchproof.measures.units import SINGULAR
-from stitchproof.measures.values import exact_text
 
 Trial = Callable[[Mapping[str | tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
-MOST_TRIED = 12
+MOST_TRIED = 24
 """Names whose proposals are tried in one run; each takes up to six further checks."""
 Cause = tuple[str, str, int, int]
 
@@ -43,24 +41,26 @@ def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], 
 
 
 def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:
-    outcomes: dict[tuple[str, int], tuple[_Outcome, _Outcome]] = {}
-    for name in dict.fromkeys(proposal.name for proposal in found.proposals):
-        one = tuple(proposal for proposal in found.proposals if proposal.name == name)
-        below = _side(found, one, "below", names, before, trial)
-        above = _side(found, one, "above", names, before, trial)
-        outcomes |= {(name, size): (below[size], above[size]) for size in below}
-    offers: list[Alternative] = []
-    left_out: list[str] = []
-    for proposal in sorted(found.proposals, key=lambda each: each.size):
-        size = names[proposal.size]
-        for outcome in outcomes[proposal.name, proposal.size]:
-            if outcome.value is None:
-                left_out += [f"{size}  {outcome.refused}"] if outcome.refused else []
-                continue
-            change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
-            value = f"{proposal.said} {_amount(outcome.value, proposal)}".strip()
-            offers.append(Alternative(size, value, change))
-    return replace(found, alternatives=tuple(offers), left_out=tuple(left_out))
+    offers: list[tuple[int, Alternative]] = []
+    left_out: list[tuple[int, str]] = []
+    # Values of one name are tried in all sizes at once; those of another would get in their way.
+    for changed in dict.fromkeys(proposal.name for proposal in found.proposals):
+        proposals = tuple(proposal for proposal in found.proposals if proposal.name == changed)
+        below = _side(found, proposals, "below", names, before, trial)
+        above = _side(found, proposals, "above", names, before, trial)
+        for proposal in proposals:
+            size = names[proposal.size]
+            for outcome in (below[proposal.size], above[proposal.size]):
+                if outcome.value is None:
+                    left_out += [(proposal.size, f"{size}  {outcome.refused}")] if outcome.refused else []
+                    continue
+                change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
+                offers.append((proposal.size, Alternative(size, proposal.in_words(outcome.value), change)))
+    return replace(
+        found,
+        alternatives=tuple(offer for _, offer in sorted(offers, key=lambda each: each[0])),
+        left_out=tuple(line for _, line in sorted(left_out, key=lambda each: each[0])),
+    )
 
 
 def _side(
@@ -92,19 +92,12 @@ def _side(
                 del waiting[size]
             elif not outcomes[size].refused and broken:
                 rules = ", ".join(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
-                outcomes[size] = _Outcome(
-                    None, f"{proposal.said} {_amount(value, proposal)} would bring {rules}".strip()
-                )
+                outcomes[size] = _Outcome(None, f"{proposal.in_words(value)} would bring {rules}")
     return outcomes
 
 
 def _values(proposal: Proposal, side: str) -> tuple[Fraction, ...]:
     return proposal.below if side == "below" else proposal.above
-
-
-def _amount(value: Fraction, proposal: Proposal) -> str:
-    noun = SINGULAR.get(proposal.noun, proposal.noun) if value == 1 else proposal.noun
-    return f"{exact_text(value)} {noun}".strip()
 
 
 def _written(value: Fraction, proposal: Proposal) -> str:

@@ -16,8 +16,8 @@ GROUND_FLOOR = (
     "plans",
 )
 
-READING = ("reading.pattern_source",)
-SIZING = (*READING, "sizing.sized_pattern")
+READING = ("reading.pattern_source", "reading.claim_entries")
+SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_claims", "sizing.sized_plans")
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
 STAGE_TYPES = ROWS

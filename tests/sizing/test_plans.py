@@ -15,7 +15,7 @@ from stitchproof.measures.values import Absent, Value
 from stitchproof.plans.kinds import KINDS
 from stitchproof.plans.parts import parts
 from stitchproof.sizing.changes import Changes
-from stitchproof.sizing.sized_pattern import SizedPlan
+from stitchproof.sizing.sized_plans import SizedPlan
 from tests.checks.smallest_pattern import write_example
 from tests.plans.deal import dealt
 from tests.sizing.written_pattern import Sized, derivation_text, faultless, sized, told

@@ -44,7 +44,8 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import USUAL_NOUNS
 from stitchproof.formulas.tree import Amount
-from stitchproof.sizing.sized_pattern import SizedInput, SizedPattern, SizedPlan
+from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.sizing.sized_plans import SizedInput, SizedPlan
 
 if TYPE_CHECKING:
     from stitchproof.plans.no_plan import NoPlan

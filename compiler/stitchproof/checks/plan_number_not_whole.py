@@ -28,7 +28,8 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import amount_text, whole
 from stitchproof.formulas.sums import worked
 from stitchproof.formulas.tree import Formula
-from stitchproof.sizing.sized_pattern import SizedInput, SizedPattern, SizedPlan
+from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.sizing.sized_plans import SizedInput, SizedPlan
 
 PAGE = read_page(__doc__)
 

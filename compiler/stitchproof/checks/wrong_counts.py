@@ -1,11 +1,12 @@
-"""Counts that are reported for themselves, so that what follows from them stays silent: one root cause is one report."""
+"""Numbers that are reported for themselves, so that what follows from them stays silent: one root cause is one report."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from stitchproof.checks.contradictions import is_contradicted
 from stitchproof.formulas.asked import Asked, asked_in
 from stitchproof.formulas.evaluation import CannotWorkOut, value_of
 from stitchproof.formulas.kind import whole
@@ -13,6 +14,7 @@ from stitchproof.formulas.scope import NoValueThere
 from stitchproof.formulas.tree import Call, Formula, Name, Node, inside
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, Value
+from stitchproof.sizing.sized_claims import Term
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
 
 
@@ -36,6 +38,11 @@ def formula_follows_from_wrong(formula: Formula, size: int, sized: SizedPattern)
 def node_follows_from_wrong(node: Node, size: int, sized: SizedPattern) -> bool:
     """The same for a part of a formula."""
     return any(_asked_is_wrong(asked, sized) for asked in asked_in(node, sized.scope, size))
+
+
+def term_follows_from_wrong(terms: Iterable[Term | None], size: int, sized: SizedPattern) -> bool:
+    """The same for the numbers of a claim."""
+    return any(term is not None and formula_follows_from_wrong(term.formula, size, sized) for term in terms)
 
 
 def text_follows_from_wrong(written: str, size: int, sized: SizedPattern) -> bool:
@@ -142,6 +149,8 @@ def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
 
 def _is_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or has_wrong_parity(quantity, size, sized):
+        return True
+    if is_contradicted(quantity, size, sized):
         return True
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
     return formula is not None and has_fractional_pick_up(formula.node, sized.scope, size)

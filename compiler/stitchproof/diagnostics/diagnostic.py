@@ -8,6 +8,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.page import Page, Severity
+from stitchproof.measures.units import SINGULAR
+from stitchproof.measures.values import exact_text
 from stitchproof.source import Place, Span
 
 
@@ -39,7 +41,7 @@ class Alternative(Struct, frozen=True):
 class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
-    name: the dotted name to change. said: how it is told, where a report proposes values for several names.
+    name: the dotted name to change. said: how it is told, where the headline speaks of something else.
     size: index of the size. cm_per_unit: width or length of one more, or None.
     """
 
@@ -51,6 +53,11 @@ class Proposal(Struct, frozen=True):
     above: tuple[Fraction, ...]
     cm_per_unit: Fraction | None
     said: str = ""
+
+    def in_words(self, value: Fraction) -> str:
+        """One of its values as it is printed: "88 sts", "hat_sts 88 sts"."""
+        noun = SINGULAR.get(self.noun, self.noun) if value == 1 else self.noun
+        return " ".join(word for word in (self.said, exact_text(value), noun) if word)
 
 
 class Diagnostic(Struct, frozen=True):

@@ -32,6 +32,7 @@ EXAMPLES = {
     "stitch": "puff: {name: puff stitch, how: Yo three times.}",
     "caution": "rules: [small_parts]",
     "assertion": "that: neck >= head",
+    "then": "then: [{every: 2 rows, times: 6}]",
     "acceptance": "code: SP030",
     "gauges": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
     "rates": "edge: {sts: 5, per: 2 ribs}",

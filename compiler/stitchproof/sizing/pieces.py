@@ -20,6 +20,9 @@ def sized_pieces(source: PatternSource, scope: PatternScope, report: Report) -> 
         if "gauges" not in source.header.unreadable:
             _known(entry.gauge, "a gauge of this pattern", gauges, report)
         _known(entry.worked, "a way of working a piece", WAYS, report)
+        for words in entry.starts_from:
+            others = [each.name for each in source.header.pieces if each is not entry]
+            _known(words, "another piece of this pattern", others, report)
         served = size_indexes(entry.sizes, source.header.sizes.names, report)
         found.append(SizedPiece(entry, served, _offset_fabric(entry, scope, report)))
     return tuple(found)

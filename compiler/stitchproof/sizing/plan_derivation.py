@@ -19,7 +19,8 @@ from stitchproof.plans.row_text import StitchWords, as_row, rounds_text
 from stitchproof.plans.slot_text import slot_lines
 from stitchproof.plans.yoke import Yoke
 from stitchproof.sizing.derivation_sums import table_of_k
-from stitchproof.sizing.sized_pattern import Quantity, SizedInput, SizedPattern, SizedPlan
+from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
+from stitchproof.sizing.sized_plans import SizedInput, SizedPlan
 
 USUAL_STITCH = "hdc"
 

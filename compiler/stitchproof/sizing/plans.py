@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
+
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions
@@ -23,7 +24,8 @@ from stitchproof.sizing.faults.word_not_known import word_not_known
 from stitchproof.sizing.faults.wrong_number_of_values import wrong_number_of_values
 from stitchproof.sizing.names import Names, with_kind
 from stitchproof.sizing.order import inputs_of_plan
-from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedInput, SizedPlan
+from stitchproof.sizing.sized_pattern import PatternScope, Quantity
+from stitchproof.sizing.sized_plans import SizedInput, SizedPlan, part_value
 
 PARAMETER = "k"
 
@@ -37,12 +39,11 @@ def add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report
     if inputs is None:
         scope.silent.add(entry.name)
         return
-    numbers, others = inputs
+    asked = SizedPlan(entry, *inputs, inputs_of_plan(entry, names))
     known: dict[tuple[object, ...], Plan | NoPlan] = {}
-    made = tuple(_made(entry, numbers, others, size, known) for size in range(len(report.names)))
-    used = inputs_of_plan(entry, names)
+    made = tuple(_made(asked, size, known) for size in range(len(report.names)))
     lengths = tuple(0 if isinstance(each, NoPlan | Absent) else number_of_k(each) for each in made)
-    scope.plans[entry.name] = SizedPlan(entry, numbers, made, used, lengths)
+    scope.plans[entry.name] = replace(asked, plans=made, lengths=lengths)
     if all(isinstance(each, NoPlan | Absent) for each in made):
         scope.silent.add(entry.name)
     for quantity in _quantities(scope.plans[entry.name]):
@@ -146,47 +147,18 @@ def _counting(formula: Formula, key: Asked) -> Formula:
     return with_kind(formula, Kind(fits)) if fits.is_count and fits != PLAIN else formula
 
 
-def _made(
-    entry: PlanEntry,
-    numbers: tuple[SizedInput, ...],
-    others: Mapping[str, object],
-    size: int,
-    known: dict[tuple[object, ...], Plan | NoPlan],
-) -> Plan | NoPlan | Absent:
+def _made(asked: SizedPlan, size: int, known: dict[tuple[object, ...], Plan | NoPlan]) -> Plan | NoPlan | Absent:
     """The plan of one size; UNKNOWN where a number is missing or not whole, and the reason told elsewhere.
 
     known: the plans made before, as sizes often have the same numbers.
     """
-    kind = KINDS[entry.kind]
-    values = [each.values[size] for each in numbers]
-    if Absent.UNKNOWN in values or any(not is_usable(each, size) for each in numbers):
-        return Absent.UNKNOWN
-    if Absent.NOT_WORKED in values:
-        return Absent.NOT_WORKED
-    given: dict[str, object] = dict(others)
-    for asked in kind.asked:
-        found = [_exact(each, size) for each in numbers if each.key == asked.key]
-        if asked.many and any(each.key == asked.key for each in entry.inputs):
-            given[asked.argument] = tuple(found)
-        elif found:
-            given[asked.argument] = found[0]
+    given = asked.given(tuple(each.values[size] for each in asked.inputs))
+    if isinstance(given, Absent):
+        return given
     key = tuple(given.items())
     if key not in known:
-        known[key] = kind.make(**given)
+        known[key] = asked.made_of(given)
     return known[key]
-
-
-def is_usable(number: SizedInput, size: int) -> bool:
-    """Whether a number is whole where it must be."""
-    value = number.values[size]
-    return not (number.whole and isinstance(value, Fraction) and value.denominator != 1)
-
-
-def _exact(number: SizedInput, size: int) -> int | Fraction:
-    value = number.values[size]
-    if not isinstance(value, Fraction):
-        raise AssertionError(f"{number.key} was found to be a number")
-    return int(value) if number.whole else value
 
 
 def _quantities(plan: SizedPlan) -> Iterator[Quantity]:
@@ -206,9 +178,7 @@ def _absent(plan: Plan | NoPlan | Absent) -> Absent:
 
 
 def _value(part: PartValue | Absent) -> Value:
-    if isinstance(part, tuple):
-        raise AssertionError("a part takes a k in every size or in none")
-    return part if isinstance(part, Absent) else Absent.NOT_WORKED if part is None else Fraction(part)
+    return part if isinstance(part, Absent) else part_value(part, None)
 
 
 def _values(part: PartValue | Absent) -> PerSize | Absent:

@@ -8,13 +8,13 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
 from stitchproof.reading.pattern_source import PatternSource, PlanEntry
 from stitchproof.sizing.changes import Changes, with_changes
-from stitchproof.sizing.evaluated import evaluated
+from stitchproof.sizing.claims import sized_claims
 from stitchproof.sizing.names import Names, collect_names
 from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import PatternScope, SizedAssertion, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
 
 NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
 """The keys of pattern.yaml that give names."""
@@ -33,6 +33,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         sizes=source.header.sizes,
         given_at=changed.given_at if changed else frozenset(),
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
+        steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
     )
     sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
@@ -52,8 +53,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     written = [name for name in definitions.definitions if name in scope.quantities]
     parts = [name for plan in scope.plans for name in scope.quantities if definitions.plan_of(name) == plan]
     scope.quantities = {name: scope.quantities[name] for name in (*written, *parts)}
-    assertions = tuple(_assertions(source, scope, report))
-    return SizedPattern(source, sizes, scope, assertions, sized_pieces(source, scope, report))
+    return SizedPattern(source, sizes, scope, sized_claims(source, scope, report), sized_pieces(source, scope, report))
 
 
 def _add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
@@ -73,12 +73,3 @@ def _kinds_of(source: PatternSource) -> Callable[[str], Kind | None]:
         return kind if isinstance(kind, Kind) else None
 
     return kind_as_written
-
-
-def _assertions(source: PatternSource, scope: PatternScope, report: Report) -> list[SizedAssertion]:
-    found = []
-    for assertion in source.header.must_hold:
-        if assertion.that is not None:
-            holds = evaluated(assertion.that, scope, report, test=True)
-            found.append(SizedAssertion(assertion.that, holds, assertion.why.text.strip() if assertion.why else ""))
-    return found

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -20,17 +19,17 @@ from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
-from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, PlanEntry, Sizes
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, Sizes
+from stitchproof.sizing.sized_claims import SizedClaims
+from stitchproof.sizing.sized_plans import SizedPlan
 from stitchproof.source import Span
-
-if TYPE_CHECKING:  # a pattern without plans does not load them
-    from stitchproof.plans.no_plan import NoPlan
-    from stitchproof.plans.parts import Plan
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
 MOST_STEPS_AT_PARAMETERS = 1_000_000
 """Steps for all values that take a number in brackets together: a hundred of them at a hundred k in ten sizes stay below."""
+MOST_STEPS_TO_TRY = 1_000_000
+"""Steps for all the values that are only tried out, in search of one that works."""
 
 
 class Quantity(Struct, frozen=True):
@@ -67,47 +66,6 @@ class Quantity(Struct, frozen=True):
 def is_no_gauge(quantity: Quantity) -> bool:
     """Whether a number of a gauge is zero or less: nothing can be worked out with it."""
     return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
-
-
-class SizedInput(Struct, frozen=True):
-    """One number of a plan, and what it comes to in every size. argument: what the plan's function calls it.
-
-    formulas, kind: as of a Quantity. name: of the value it stands for, where the formula is nothing but a name; else "".
-    """
-
-    key: str
-    argument: str
-    kind: Kind
-    formulas: tuple[Formula | None, ...]
-    values: PerSize
-    name: str
-    whole: bool
-    span: Span
-
-
-class SizedPlan(Struct, frozen=True, eq=False):
-    """A plan in every size: the plan, why there is none, or why the size has no numbers for one.
-
-    inputs: its single numbers, those of lists one by one. used: the names in its formulas. lengths: per size the largest k.
-    """
-
-    entry: PlanEntry
-    inputs: tuple[SizedInput, ...]
-    plans: tuple[Plan | NoPlan | Absent, ...]
-    used: tuple[str, ...]
-    lengths: tuple[int, ...]
-
-    @property
-    def name(self) -> str:
-        return self.entry.name
-
-
-class SizedAssertion(Struct, frozen=True):
-    """An assertion of the designer's, judged per size."""
-
-    formula: Formula
-    holds: PerSize
-    why: str
 
 
 class OffsetWay(Enum):
@@ -154,6 +112,7 @@ class PatternScope:
     given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
     found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
+    steps_to_try: what is left for trying values out; none where values are tried out already.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -165,6 +124,7 @@ class PatternScope:
     sizes: Sizes | None = None
     given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
     found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
+    steps_to_try: int = MOST_STEPS_TO_TRY
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -267,12 +227,12 @@ def _at_k(quantity: Quantity, size: int, k: Fraction) -> Value:
 
 
 class SizedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose numbers are known. `sizes`: their names in order."""
+    """A pattern whose numbers are known. `sizes`: their names in order. claims: what the designer says must hold."""
 
     source: PatternSource
     sizes: tuple[str, ...]
     scope: PatternScope
-    assertions: tuple[SizedAssertion, ...]
+    claims: SizedClaims
     pieces: tuple[SizedPiece, ...]
 
     @property
