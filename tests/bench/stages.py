@@ -115,7 +115,9 @@ def rows_pattern(rows: int, stitches: int, folder: Path) -> Path:
     lines = ["## Tube {tube}", "", f"Rnd 1: Work {stitches} fsc, join with sl st in first fsc. — {stitches} fsc"]
     for number in range(2, rows + 1, 2):
         fewer = stitches - stitches // 8
-        lines.append(f"Rnd {number}: Ch 1, [sc in each of next 6 sts, sc2tog] {stitches // 8} times, join. — {fewer} sc")
+        lines.append(
+            f"Rnd {number}: Ch 1, [sc in each of next 6 sts, sc2tog] {stitches // 8} times, join. — {fewer} sc"
+        )
         into = f"[sc in each of next 6 sts, 2 sc in next st] {stitches // 8} times"
         lines.append(f"Rnd {number + 1}: Ch 1, {into}, join. — {stitches} sc")
     (target / "tube.md").write_text("\n".join(lines) + "\n", encoding="utf-8")
