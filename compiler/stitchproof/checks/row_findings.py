@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import TypeVar
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
+from stitchproof.expansion.document import Number, Text, Token, Word
+from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.slips import Fit
 from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
 S = TypeVar("S")
+FIRST_WORDS = 5
 
 
 def slips_of(kind: type[S], worked: WorkedPattern) -> Iterator[tuple[RowFinding, S]]:
@@ -62,11 +66,24 @@ def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
 
 
 def row_words(finding: RowFinding) -> str:
-    """The row in a headline: "Dec Rnd 3 of the crown"."""
-    parts = finding.step.identity.split("/")
-    loops = [part.partition("=")[2] for part in parts[2:] if "=" in part]
-    label = " ".join([parts[1].rstrip(" :."), *loops]) if len(parts) > 1 else "a line"
-    return f"{label} of {finding.step.piece}"
+    """The row in a headline: "Dec Rnd 3 of crown", or a line without a label by its first words."""
+    tokens = finding.step.label or next((part.tokens for part in finding.step.parts if part.tokens), ())
+    words = "".join(_token_words(token, finding.size) for token in tokens).split()
+    if finding.step.label:
+        return f"{' '.join(words).rstrip(' :.,')} of {finding.step.piece}"
+    return f"“{' '.join(words[:FIRST_WORDS])} …” of {finding.step.piece}"
+
+
+def _token_words(token: Token, size: int) -> str:
+    match token:
+        case Text():
+            return token.text
+        case Word():
+            return token.as_written
+        case Number():
+            held = token.values[size]
+            return exact_text(held) if isinstance(held, Fraction) else "–"
+    return ""
 
 
 def counted(number: int, one: str, more: str = "") -> str:

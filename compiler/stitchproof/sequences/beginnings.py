@@ -17,7 +17,7 @@ def start_of(sequence: WrittenSequence) -> Start:
 
 
 def usual_course(rows: tuple[ReadRow, ...], joined: bool) -> Course:
-    """Rows or rounds: rounds where the start is a ring or the first label says so, joined where a row joins or begins with chains."""
+    """Rounds where the start is a ring or the first label says so; joined where a row joins or begins with chains."""
     in_rounds = joined or bool(rows and rows[0].label and rows[0].label.in_rounds)
     if not in_rounds:
         return Course.ROWS

@@ -66,6 +66,7 @@ def makes_its_own(tree: RowTree, ways: Ways, is_new: bool) -> bool:
 
 
 def emptied(fabric: Fabric) -> Fabric:
+    """A fabric with nothing on it that still knows its rows by name."""
     fresh = Fabric(fabric.piece, fabric.ways)
     fresh.named, fresh.by_label = dict(fabric.named), {}
     return fresh

@@ -58,6 +58,7 @@ class Strand:
             by_label=dict(old.by_label),
             schedule=list(old.schedule),
             census={},
+            shaken=False,
         )
         return Strand(fabric, self.known, self.doubtful, list(self.candidates))
 
@@ -113,7 +114,7 @@ def _tried(row: ReadRow, tree: RowTree, strand: Strand, size: int, habits: Habit
     work = RowWork(fabric, size, report, habits.basis, strand.candidates)
     PieceWork(work, frozenset(), _no_piece).step(row.label, (tree,))
     strand.candidates = []
-    last = work.last
+    last = work.worked_last
     cut_short = bool(last and last.cut_short)
     if slips and isinstance(slips[-1], CannotWork):
         return Tried(strand, tuple(slips), None)

@@ -11,6 +11,8 @@ from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
 from stitchproof.simulation.position import CHAIN, Kind, Position, stitch
 from stitchproof.simulation.slips import Fit, Slip
 
+NOWHERE = Stretch(0, 0)
+
 
 class Marker(Struct, frozen=True):
     """A marker, before the place of an index. name: "" of one that the maker places, else what simulation follows by it."""
@@ -26,9 +28,10 @@ class Hook:
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
     marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
-    of chains). main_stitch: what the row below is mostly made of. chain_said: what the row says that chains before a foundation
-    count as. passes: of the repeat that fills the row. passed_stitches, passed_spaces: the most that was passed over at once
-    without a word.
+    of chains). main_stitch: what the row below is mostly made of. part: which part of the row is being worked; last: part and
+    words of what was worked last; past: of what first went too far. chain_said: what
+    the row says that chains before a foundation count as. passes: of the repeat that fills the row. passed_stitches,
+    passed_spaces: the most that was passed over at once without a word.
     """
 
     base: LiveRow
@@ -62,14 +65,17 @@ class Hook:
     passed_spaces: int = 0
     main_stitch: str = ""
     slips: list[Slip] = field(default_factory=list)
+    part: int = 0
+    last: tuple[int, Stretch] = (0, NOWHERE)
+    past: tuple[int, Stretch] | None = None
 
     @property
     def end(self) -> int:
-        return len(self.base)
+        return self.base.size
 
     @property
     def left(self) -> int:
-        return self.end - self.cursor
+        return self.base.size - self.cursor
 
     def open_left(self, silently: bool) -> int:
         """Places still to be worked; silently: without those that the row passes over in silence wherever it meets them."""
@@ -166,6 +172,15 @@ class Hook:
         """The markers as they stand in the new row; one at the very start stays there."""
         return (*self.new_marks, *(mark for mark in self.marks if mark.before == 0))
 
+    def come_to(self, at: Stretch) -> None:
+        """Remember the words that are being worked, and those that first go beyond the end."""
+        self.last = (self.part, at)
+
+    def worked_words(self) -> None:
+        """Remember which words first went beyond the end."""
+        if self.past is None and self.cursor > self.end:
+            self.past = self.last
+
     def slip(self, slip: Slip) -> None:
         self.slips.append(slip)
 
@@ -188,6 +203,3 @@ def foundation(chains: int) -> LiveRow:
 def filler(hook: Hook) -> Position:
     """What is imagined beyond the end, so that a row that asks for too much can be added up."""
     return hook.base.at(hook.end - 1) if hook.end else stitch("sc")
-
-
-NOWHERE = Stretch(0, 0)

@@ -11,7 +11,8 @@ from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
-from stitchproof.simulation.slips import CannotWork, Slip, WrongCourse
+from stitchproof.simulation.readings import rows_stated, unlike
+from stitchproof.simulation.slips import CannotWork, LeftOver, PastEnd, Slip, WrongCourse
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
@@ -25,9 +26,20 @@ MOST_KEPT = 64
 
 
 @dataclass(slots=True)
+class _Trial:
+    """A row worked on one reading of the row below."""
+
+    below: LiveRow
+    walked: list[Walked]
+    slips: list[tuple[Slip, int]]
+
+
+@dataclass(slots=True)
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
-    walked: rows walked before, by what they were walked on. last: the row worked last.
+
+    walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
+    shared by all pieces of a size. worked_last: the row worked last.
     """
 
     fabric: Fabric
@@ -36,7 +48,8 @@ class RowWork:
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
     walked: dict[tuple[object, ...], list[Walked]] = field(default_factory=dict)
-    last: Walked | None = None
+    told: set[tuple[str, int]] = field(default_factory=set)
+    worked_last: Walked | None = None
 
     @property
     def ways(self) -> Ways:
@@ -51,30 +64,50 @@ class RowWork:
         fabric = self.fabric
         if fabric.row is None and not founds(parts, self.ways):
             return self.restart(parts, word, number)
-        below = fabric.row or LiveRow()
-        walked = self._best(parts, below)
-        slips = [(slip, part) for part, each in enumerate(walked) for slip in each.slips]
-        last = self.last = walked[-1]
-        if any(isinstance(slip, CannotWork) for slip, _ in slips):
-            return self._cannot(parts, slips, word, number)
-        slips += self._course_slips(last, parts)
-        counted = self._count_slips(parts, walked, below)
-        for slip, part in slips[:1] or counted[:1]:
-            self.report(slip, part)
-        self._enter(parts, last, below, word, number, bool(slips or counted))
+        trials = [self._trial(parts, each) for each in (fabric.row or LiveRow(), *self.candidates)]
+        closing = [each for each in trials if not each.slips]
+        best = closing[0] if closing else trials[0]
+        self.worked_last = best.walked[-1]
+        cannot = next(((slip, part) for slip, part in best.slips if isinstance(slip, CannotWork)), None)
+        if cannot:
+            self.report(*cannot)
+            return self.restart(parts, word, number)
+        for slip, part in self._course_slips(best.walked[-1], parts):
+            self.once(slip, part, parts)
+        for slip, part in best.slips[:1]:
+            self.tell(slip, part, parts)
+        settled = len(closing) < len(trials) or bool(stated_of(parts))
+        self._enter(parts, best, word, number)
+        if best.slips:
+            fabric.shaken = True
+        elif settled:
+            fabric.shaken, self.candidates = False, []
+        else:
+            self.candidates = [each.walked[-1].made for each in closing[1:]]
         return True
 
-    def _best(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
-        """Walk on the row below; after a fault in it, on whichever reading of it lets this row close."""
-        candidates = [below, *self.candidates]
-        self.candidates = []
-        tried = [self._walked(parts, candidate) for candidate in candidates]
-        if len(tried) == 1:
-            return tried[0]
-        for walked, candidate in zip(tried, candidates, strict=True):
-            if not any(each.slips for each in walked) and not self._count_slips(parts, walked, candidate):
-                return walked
-        return tried[0]
+    def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
+        """Report a slip, unless it follows from one that is reported."""
+        if not self.fabric.shaken:
+            self.once(slip, part, parts)
+
+    def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
+        """Report a slip of a row that is worked more than once the first time."""
+        key = (type(slip).__name__, id(parts[0].items)) if parts else None
+        if key is None or key not in self.told:
+            self.report(slip, part)
+        if key:
+            self.told.add(key)
+
+    def _trial(self, parts: tuple[RowTree, ...], below: LiveRow) -> _Trial:
+        """The row worked on one reading of the row below."""
+        walked = self._walked(parts, below)
+        slips = [
+            (slip, each.end_part if isinstance(slip, LeftOver | PastEnd) else part)
+            for part, each in enumerate(walked)
+            for slip in each.slips
+        ]
+        return _Trial(below, walked, slips or self._count_slips(parts, walked, below))
 
     def _walked(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
         """Walk a row; one that comes again on an edge that is the same is not walked again."""
@@ -98,10 +131,11 @@ class RowWork:
             self.fabric.old_chain,
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
-            main_stitch=self.fabric.rows[-1].stitch if self.fabric.rows else "",
+            main_stitch=self.fabric.main_stitch,
         )
         walked = []
         for number, tree in enumerate(parts):
+            hook.part = number
             walked.append(walk(tree, hook, self.ways, self.size, is_last=number == len(parts) - 1))
             if walked[-1].slips:
                 break
@@ -128,26 +162,26 @@ class RowWork:
             return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
         return []
 
-    def _enter(
-        self, parts: tuple[RowTree, ...], last: Walked, below: LiveRow, word: str, number: int | None, faulty: bool
-    ) -> None:
+    def _enter(self, parts: tuple[RowTree, ...], trial: _Trial, word: str, number: int | None) -> None:
         """Keep the row. After a fault go on from the stated count, with what was worked as the other reading."""
-        fabric = self.fabric
+        fabric, below, last = self.fabric, trial.below, trial.walked[-1]
         made = last.made
         if fabric.foundation is None:
             fabric.foundation = below if below else made
             fabric.own_foundation = not below
-        main = _main_stitch(made)
+        main = _main_stitch(made) or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
-        stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
-        after = self._ring_after(last)
-        if faulty and stated:
-            fabric.row, self.candidates = row_of((stitch(main or "sc"), stated[0])), [after]
+        stated = stated_of(parts)
+        if trial.slips:
+            readings = [*rows_stated(stated, main or "sc", self.size), made, self._ring_after(last), below]
+            fabric.row, *self.candidates = unlike(readings)
         else:
-            fabric.row = after
+            fabric.row = self._ring_after(last)
         if len(last.left):
             fabric.left, fabric.divided_from = last.left, len(fabric.rows) - 1
-        fabric.marks, fabric.old_chain, fabric.next_chain = last.marks, last.old_chain, last.next_chain
+        stopped = bool(trial.slips) and len(last.marks) < len(fabric.marks)
+        fabric.marks = fabric.marks if stopped else last.marks
+        fabric.old_chain, fabric.next_chain = last.old_chain, last.next_chain
         fabric.cut_off = last.cut_off
         if last.held:
             fabric.held = [Held(row, chains) for row, chains in last.held]
@@ -155,16 +189,18 @@ class RowWork:
         if total(made, self.basis) == total(below, self.basis):
             fabric.plain = parts
 
+    def go_on_from(self, stated: tuple[Stated, ...]) -> None:
+        """After a count that is wrong: the stated count, with what was worked as the other reading."""
+        fabric = self.fabric
+        made = fabric.row or LiveRow()
+        fabric.row, *self.candidates = unlike([*rows_stated(stated, _main_stitch(made) or "sc", self.size), made])
+        fabric.shaken = True
+
     def _ring_after(self, last: Walked) -> LiveRow:
         """The live edge: of a spiral that has gone on over its own first stitch, the places it has not yet worked."""
         return (
             last.made.part(last.over, len(last.made)) if last.over and self.ways.course is Course.SPIRAL else last.made
         )
-
-    def _cannot(self, parts: tuple[RowTree, ...], slips: list[tuple[Slip, int]], word: str, number: int | None) -> bool:
-        slip, part = next((slip, part) for slip, part in slips if isinstance(slip, CannotWork))
-        self.report(slip, part)
-        return self.restart(parts, word, number)
 
     def restart(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """After what could not be read: go on from the next plain stated count."""
@@ -175,6 +211,7 @@ class RowWork:
         fabric.restarted, fabric.rows_known = True, False
         fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow(), parts)
         fabric.marks, fabric.next_chain, fabric.left = (), 0, None
+        self.candidates = []
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side
         return False
 

@@ -97,10 +97,12 @@ def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
         work.report(CannotWork(f"until {until.noun or until.what}", until.at), part)
         return None
     done = work.fabric.done(until.noun)
-    if wanted < done or wanted - done > MOST_ROWS:
-        work.report(RowsRunOut(done, wanted, until.noun, until.at), part)
+    further = next((wanted - done - shift for shift in work.fabric.shifts if wanted - done - shift >= 0), -1)
+    if not 0 <= further <= MOST_ROWS:
+        work.tell(RowsRunOut(done, wanted, until.noun, until.at), part)
+        work.fabric.shaken = True
         return None
-    return wanted - done
+    return further
 
 
 def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
@@ -111,7 +113,7 @@ def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
         if not work.row(rows[done % len(rows)], "", None):
             return False
         done += 1
-        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain) and not work.candidates
+        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain)
         alike = alike + 1 if same else 0
         if alike >= max(STEADY, len(rows)) and len(rows) == 1:
             work.fabric.repeat_last(number - done)
@@ -178,11 +180,13 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         if further is None:
             return False
         if last > done + further:
-            work.report(RowsRunOut(last, done + further, item.until.noun, item.until.at), part)
+            work.tell(RowsRunOut(last, done + further, item.until.noun, item.until.at), part)
+            work.fabric.shaken = True
             return False
         last = done + further
     if any(number <= done for number in shaped) or last - done > MOST_ROWS:
-        work.report(RowsRunOut(done, min(shaped), word, item.at), part)
+        work.tell(RowsRunOut(done, min(shaped), word, item.at), part)
+        work.fabric.shaken = True
         return False
     between = _without_counts(others[0])
     for number in range(done + 1, last + 1):
@@ -238,5 +242,5 @@ def as_piece(item: Rework, other: Fabric, work: RowWork) -> bool:
         if not work.row(parts, other.rows[done].word, other.rows[done].number):
             return False
     if wanted is not None and fabric.done(noun) < wanted and item.until:
-        work.report(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
+        work.tell(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
     return True

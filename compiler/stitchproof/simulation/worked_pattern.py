@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from stitchproof.expansion.document import Step
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.mending import Mend
 from stitchproof.simulation.slips import Slip
 
 
@@ -28,12 +29,19 @@ IN_LABEL = -1
 
 
 class RowFinding(Struct, frozen=True):
-    """A slip in a part of a step, or in its label, in a size."""
+    """A slip in a part of a step, or in its label, in a size.
+
+    mends: numbers of the step of which one, changed, takes it away.
+
+    chain: the starting chain with which it would come out, where the row is the first on one.
+    """
 
     slip: Slip
     step: Step
     part: int
     size: int
+    mends: tuple[Mend, ...] = ()
+    chain: int | None = None
 
 
 class WorkedStep(Struct, frozen=True):
