@@ -56,8 +56,13 @@ def test_runs_and_single_stitches_agree(below: LiveRow, written: list[Item]) -> 
         return
     assert not fast.slips or fast.cut_short, fast.slips
     if not fast.cut_short:
-        assert list(fast.made) == slow
+        assert [ungrouped(place) for place in fast.made] == slow
         assert fast.taken == len(below)
+
+
+def ungrouped(place: Position) -> Position:
+    """A place without its part in a group: the slow walk names none."""
+    return Position(place.kind, place.stitch, place.base, place.chains)
 
 
 def _slowly(below: list[Position], written: list[Item]) -> list[Position] | None:

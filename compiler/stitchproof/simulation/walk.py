@@ -404,7 +404,7 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     number = value(target.count, size)
     if target.count is not None and number is None:
         return
-    if not hook.started and not hook.made.size and hook.end and hook.base.at(hook.cursor).kind is Kind.CHAIN:
+    if not hook.started and not hook.made.size and hook.left > 0 and hook.base.at(hook.cursor).kind is Kind.CHAIN:
         count_passed(number or 1, target.counts, first_stitch(after, ways), hook, ways)
     if hook.pending_chain:
         _resolve_chain(first_stitch(after, ways), hook, ways)
@@ -415,9 +415,6 @@ def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     hook.last_was_skip = True
     if target.reach is Reach.EACH:
         hook.move(hook.end, 0, 0, 1)
-        return
-    if ways.lenient and not is_for_spaces(target.things) and _at_space(hook):
-        hook.move(hook.cursor + (number or 1), 0, 0, 1)
         return
     _hold(number or 1, hook)
     bite = find_places(target, 1, hook, ways, size, 0) if ways.lenient else _strictly_next(item, hook, ways, size)
@@ -438,11 +435,6 @@ def _hold(number: int, hook: Hook) -> None:
         hook.held = (*hook.held, (hook.cursor, hook.cursor + number, last.chains))
         size = hook.made.size
         hook.new_marks = (*hook.new_marks, Marker(size - 1, f"{span} from"), Marker(size, f"{span} to"))
-
-
-def _at_space(hook: Hook) -> bool:
-    place = hook.place(hook.cursor)
-    return place is not None and place.kind is Kind.SPACE
 
 
 def _strictly_next(item: Skip, hook: Hook, ways: Ways, size: int) -> Bite:
