@@ -22,8 +22,8 @@ def read_extent(reader: Reader, starred: bool) -> Extent | None:
     times, more = _times(reader)
     if times is not None:
         total = _in_all(reader) or total
-        stop = read_stop(reader) if reader.word in ("around", "across") else None
-        del stop  # "6 times around": the times say it
+        if reader.word in ("around", "across"):
+            read_stop(reader)  # "6 times around": the times say it
         again = (starred or more) and not total
         words = reader.lexemes[first : reader.position]
         named = any(each.word == "twice" for each in words)
@@ -67,8 +67,6 @@ def _times(reader: Reader) -> tuple[Amount | None, bool]:
             return number, more or again
         if again and reader.at_break():
             return number, True
-    elif reader.accept("1", "more", "times"):
-        pass
     reader.position = first
     return None, False
 

@@ -28,7 +28,6 @@ class _Labels:
     def __init__(self, reader: Reader) -> None:
         self.reader = reader
         self.side = ""
-        self.note = ""
 
     def label(self) -> Label | None:
         reader = self.reader
@@ -39,7 +38,7 @@ class _Labels:
             if not reader.accept("row") and not reader.accept("rnd"):
                 return None
             return self._made(None, None, "", parity, None)
-        if reader.at("next") and not (reader.accept("next") and False):
+        if reader.accept("next"):
             return self._next()
         rows, name = self._rows()
         if rows is None and not name:

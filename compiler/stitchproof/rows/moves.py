@@ -19,7 +19,6 @@ from stitchproof.rows.row_tree import (
     Remark,
     Stretch,
     Target,
-    Thing,
     Turn,
 )
 from stitchproof.rows.row_words import LOOPS
@@ -297,9 +296,3 @@ def at_thing_is_place(reader: Reader) -> bool:
 def _after_mark(reader: Reader) -> None:
     while reader.at("of", "each|the|this|next|every") or reader.at("made|just") or reader.at("for", "later"):
         _words_to_the_end(reader)
-
-
-def place_here(at: int) -> Target:
-    """The next place, unsaid."""
-    stretch = Stretch(at, at)
-    return Target(Reach.NEXT, (Thing("st", stretch),), None, stretch)

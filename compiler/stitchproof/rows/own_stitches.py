@@ -8,7 +8,7 @@ from fractions import Fraction
 from stitchproof.reading.pattern_source import SpecialStitch
 from stitchproof.rows.line import line_of_text
 from stitchproof.rows.read_row import read_row
-from stitchproof.rows.row_tree import Chain, Item, NotRead, Reading, Repeat, RowTree, Shaping, Work
+from stitchproof.rows.row_tree import Chain, Item, Reading, Repeat, RowTree, Shaping, Work
 from stitchproof.rows.row_words import RowWords, name_of
 from stitchproof.rows.written_pattern import ReadStep
 from stitchproof.stitches.facts import StitchFacts
@@ -51,7 +51,7 @@ def _parts(stitch: SpecialStitch, words: RowWords) -> tuple[tuple[str, ...], int
     if stitch.worked_as is None:
         return (), 1
     reading = read_row(line_of_text(stitch.worked_as.text, ("",), stitch.worked_as.span), words)
-    if isinstance(reading, NotRead | None.__class__) or not isinstance(reading, RowTree):
+    if not isinstance(reading, RowTree):
         return (), 1
     parts = tuple(_flat(reading.items))
     return parts, sum(not part.startswith("chsp") for part in parts) or 1

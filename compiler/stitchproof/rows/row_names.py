@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from msgspec.structs import replace
-
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, RowNumbers, Stretch
 
@@ -118,11 +116,6 @@ def read_side(reader: Reader) -> str:
         reader.take()
         return side
     return ""
-
-
-def same_rows(numbers: RowNumbers, at: Stretch) -> RowNumbers:
-    """The rows with another stretch."""
-    return replace(numbers, at=at)
 
 
 def as_amount(reader: Reader) -> Amount | None:

@@ -141,6 +141,5 @@ def read_at_edge(reader: Reader) -> Item | None:
     if reader.word in ("of", "next"):
         reader.accept("of")
     when = _next_rows(reader) or (read_schedule(reader) if at_schedule(reader) else ())
-    side = read_side(reader)
-    del side
+    read_side(reader)
     return Shaping("", (item,), edge, when, None, None, reader.stretch(first)) if when else None

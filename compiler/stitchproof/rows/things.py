@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stitchproof.rows.reader import Reader
-from stitchproof.rows.row_tree import Amount, Stretch, Thing
+from stitchproof.rows.row_tree import Amount, Thing
 
 STARTING = frozenset({"beg", "turning", "starting", "initial"})
 NARROWING = STARTING | frozenset(
@@ -96,8 +96,3 @@ def _name(reader: Reader) -> str:
     if reader.word not in _PLAIN:
         raise reader.stop()
     return _PLAIN[reader.take().word]
-
-
-def bare_stitches(at: Stretch) -> Thing:
-    """Stitches of any kind, where none is named."""
-    return Thing("st", at)
