@@ -8,7 +8,7 @@ from itertools import combinations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from stitchproof.rows.row_tree import Chain, Item, Reach, Remark, Repeat, RowTree, Skip, Target, Turn, Work
+from stitchproof.rows.row_tree import Chain, Item, Reach, Remark, Repeat, RowTree, Skip, Target, Thing, Turn, Work
 from stitchproof.sequences.trial import Habits, Strand
 from stitchproof.simulation.position import Kind
 from stitchproof.simulation.targets import value
@@ -91,6 +91,12 @@ def _single(tree: RowTree, habits: Habits, strands: dict[int, Strand]) -> Iterat
     if ways.course.in_rounds and _has_spaces(strands):
         other = Course.JOINED if ways.course is Course.SPIRAL else Course.SPIRAL
         yield _changed(f"worked in {other.value}", habits, "course", course=other)
+    if any(isinstance(item, Work | Skip) and item.target and _names_stitch(item.target.things, ways) for item in items):
+        yield _changed("the name of a stitch stands for any stitch", habits, "names", held=False, any_name=True)
+
+
+def _names_stitch(things: tuple[Thing, ...], ways: Ways) -> bool:
+    return any(ways.is_stitch(thing.name) for thing in things)
 
 
 def _changed(name: str, habits: Habits, subject: str, held: bool = True, **fields: object) -> Convention:

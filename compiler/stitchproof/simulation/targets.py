@@ -72,7 +72,7 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     def named(position: Position) -> bool:
         return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
 
-    if ways.lenient and not any(map(named, hook.base.kinds)):
+    if ways.lenient and (ways.any_name or not any(map(named, hook.base.kinds))):
         return _any_stitch(ways)
     return named
 

@@ -41,7 +41,7 @@ class Ways(Struct, frozen=True):
     "dec" are made of. Only for text that is not ours: lenient (passing over is not a fault, names of stitches are taken loosely);
     bare_in_one: "2 sc" is two in one stitch; further: "rep from * 3 times" is 3 further times; stacked: a stitch and chains in
     the first place stand for one taller stitch; ending_replaces: "ending with" stands for the end of the last repeat.
-    passed_counts: what chains that the first stitch of a foundation passes over count as, where that is not as at a row's start.
+    any_name: "each sc" is each stitch. passed_counts: what chains that the first stitch of a foundation passes over count as, where that is not as at a row's start.
     """
 
     course: Course
@@ -55,6 +55,7 @@ class Ways(Struct, frozen=True):
     old_top_left: bool = False
     stacked: bool = False
     ending_replaces: bool = False
+    any_name: bool = False
     passed_counts: dict[tuple[int, str], tuple[str, ...]] = field(default_factory=dict)
 
     def facts(self, stitch: str) -> StitchFacts:
