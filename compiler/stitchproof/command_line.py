@@ -71,7 +71,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_report_options(build)
     build.set_defaults(run=_build)
     tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
-    tell.add_argument("what", metavar="CODE | PATTERN NAME", nargs="+")
+    tell.add_argument("what", metavar="CODE | checklist | PATTERN NAME", nargs="+")
     tell.set_defaults(run=_explain)
     return parser
 

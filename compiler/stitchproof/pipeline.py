@@ -111,11 +111,14 @@ def build_pattern(
 
 
 def explain(code_or_name: str, pattern: str | os.PathLike[str] | None = None, within: Path | None = None) -> str:
-    """What a fault means, or how a number of a pattern came about in every size. Raises KeyError for an unknown one."""
+    """What a fault means, the checklist, or how a number came about in every size. Raises KeyError for an unknown one."""
     from stitchproof.checks.catalogue import page_for, page_text
+    from stitchproof.checks.checklist import checklist_text
     from stitchproof.sizing.derivation import derivation_text
 
     if pattern is None:
+        if code_or_name.strip().lower() == "checklist":
+            return checklist_text()
         page = page_for(code_or_name)
         if page is None:
             raise KeyError(code_or_name)

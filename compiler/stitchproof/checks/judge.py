@@ -12,6 +12,7 @@ from stitchproof.diagnostics.report import Report
 
 NO_RULES = (
     "catalogue",
+    "checklist",
     "child_ages",
     "child_items",
     "counts_alike",
