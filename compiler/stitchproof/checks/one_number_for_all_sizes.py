@@ -2,8 +2,8 @@
 
 Severity  error
 Checks    a number typed once for all sizes is not one that differs from size to size: where the text names the thing that a
-          count in pattern.yaml is named for (`10 underarm sts`), where `materials` counts balls, and where two rows are the
-          same, word for word and count for count, and only one of them prints the sized number.
+          count in pattern.yaml is named for (`10 underarm sts`), where `materials` counts balls, and where two rows go
+          on in the same words to the same count, and only one of them prints the sized number.
 Matters   the row is right in one size and wrong in the others, and looks right to the designer, who works that size.
 Mend      print the number by its slot, so that every size has its own.
 Source    common practice, no source.
@@ -53,17 +53,21 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
+from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.values import Absent, PerSize, exact_text
 from stitchproof.sizing.sized_pattern import Quantity
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
 FEWEST_WORDS = 6
-"""A row this long that is the same as another, count and all, is meant to be worked like it."""
+"""Rows that end in this many same words, count and all, are meant to be worked alike."""
+WORDS_BEFORE = 6
+"""How many words before the number must be the same as well."""
 _BALLS = LatePattern(r"(?<![\w.,])(?P<number>\d+)\s+(?:balls?|skeins?|hanks?)\b")
 _NUMBER = LatePattern(r"(?<![\w.,–-])\d+(?![\w.,–-]*\d)")
-_Twin = tuple[Line, tuple[int, ...]]
-"""A step, and where its numbers stand in it."""
+_WORD = LatePattern(r"\S+")
+_Twin = tuple[Line, int]
+"""A step, and where one of its numbers stands."""
 
 
 def named_things(expanded: ExpandedPattern, report: Report) -> None:
@@ -81,26 +85,38 @@ def balls(expanded: ExpandedPattern, report: Report) -> None:
     ]
     for line in materials_lines(expanded) if len(counts) == 1 else ():
         found = [match for match in _BALLS.finditer(line.text) if line.number_at(match.start()) is None]
-        if len(found) == 1 and _varies(counts[0]) and Fraction(found[0]["number"]) in counts[0].values:
+        typed = Fraction(found[0]["number"]) if len(found) == 1 else None
+        if typed in counts[0].values and _varies(counts[0]) and not _falls_short(line, typed, counts[0]):
             place = found[0].span("number")
             _add(report, expanded, line, place, counts[0].values, (counts[0].name, counts[0].value_span))
 
 
 def twins(expanded: ExpandedPattern, report: Report) -> None:
-    """Two rows that differ only in that one has a typed number where the other has a sized one."""
-    rows: dict[str, list[_Twin]] = {}
+    """Two rows that go on in the same way, only that one has a typed number where the other has a sized one."""
+    alike: dict[str, list[_Twin]] = {}
     for line in lines_of(expanded.document):
         if line.kind is Kind.STEP and PART_END not in line.text[line.label_end + 1 :]:
-            rows.setdefault(_NUMBER.sub("#", line.text[line.label_end :]), []).append((line, _places(line)))
-    for words, alike in rows.items():
+            for at, words in _endings(line):
+                alike.setdefault(words, []).append((line, at))
+    for found in alike.values():
+        for line, at, number in _collapsed(found):
+            place = (at, at + len(_at(line, at)))
+            _add(report, expanded, line, place, number.values, (number.written, number.place.span))
+
+
+def _endings(line: Line) -> Iterator[tuple[int, str]]:
+    """Each number of a row, and the words from a little before it to the end of the row, numbers blotted out but counted."""
+    starts = [match.start() for match in _WORD.finditer(line.text, line.label_end)]
+    for at in _numbers(line, line.label_end):
+        before = [start for start in starts if start < at][-WORDS_BEFORE:]
+        start = before[0] if before else at
+        words = _NUMBER.sub("#", line.text[start:]).strip()
         if len(words.split()) >= FEWEST_WORDS:
-            for line, at, number in _collapsed(alike):
-                place = (at, at + len(_at(line, at)))
-                _add(report, expanded, line, place, number.values, (number.written, number.place.span))
+            yield at, f"{len(_NUMBER.findall(line.text[start:at]))} before: {words}"
 
 
-def _places(line: Line) -> tuple[int, ...]:
-    return tuple(match.start() for match in _NUMBER.finditer(line.text, line.label_end))
+def _numbers(line: Line, start: int) -> tuple[int, ...]:
+    return tuple(match.start() for match in _NUMBER.finditer(line.text, start))
 
 
 def _at(line: Line, at: int) -> str:
@@ -109,20 +125,28 @@ def _at(line: Line, at: int) -> str:
 
 
 def _collapsed(alike: list[_Twin]) -> Iterator[tuple[Line, int, Number]]:
-    """The typed numbers of rows whose twin has a sized one there, while another sized number is the same in both."""
-    for line, places in alike:
-        for other, theirs in alike:
-            pairs = list(zip(places, theirs, strict=True))
-            differ = [(mine, its) for mine, its in pairs if not _same(line, mine, other, its)]
-            if len(differ) != 1 or not any(
-                _is_sized(line.number_at(mine)) for mine, its in pairs if (mine, its) not in differ
-            ):
-                continue
-            at, there = differ[0]
+    """The typed numbers that are a sized one in a twin, where the numbers around them are the same and one of these is sized."""
+    for line, at in alike:
+        if line.number_at(at) is not None:
+            continue
+        for other, there in alike:
             sized = other.number_at(there)
-            if line.number_at(at) is None and sized and _is_sized(sized) and Fraction(_at(line, at)) in sized.values:
+            fits = sized and _is_sized(sized) and Fraction(_at(line, at)) in sized.values
+            if sized and fits and _agree_but_for(line, at, other, there):
                 yield line, at, sized
                 break
+
+
+def _agree_but_for(line: Line, at: int, other: Line, there: int) -> bool:
+    """Whether all later numbers of two rows are the same, and those just before, and one of them differs by size."""
+    mine, its = _numbers(line, line.label_end), _numbers(other, other.label_end)
+    i, j = mine.index(at), its.index(there)
+    if len(mine) - i != len(its) - j:
+        return False
+    after = list(zip(mine[i + 1 :], its[j + 1 :], strict=True))
+    before = list(zip(mine[max(i - 1, 0) : i], its[max(j - 1, 0) : j], strict=False))
+    pairs = [*before, *after]
+    return all(_same(line, a, other, b) for a, b in pairs) and any(_is_sized(line.number_at(a)) for a, _ in pairs)
 
 
 def _is_sized(number: Number | None) -> bool:
@@ -134,6 +158,14 @@ def _same(line: Line, at: int, other: Line, there: int) -> bool:
     if mine is None or its is None:
         return mine is its and _at(line, at) == _at(other, there)
     return mine.values == its.values
+
+
+def _falls_short(line: Line, typed: Fraction | None, count: Quantity) -> bool:
+    """Whether the balls hold less than the amount in the same line: a report of its own."""
+    amounts = any(isinstance(token, Number) and token.dimension in (LENGTH, WEIGHT) for _, token in line.tokens)
+    return amounts and any(
+        isinstance(value, Fraction) and typed is not None and value > typed for value in count.values
+    )
 
 
 def _varies(quantity: Quantity) -> bool:

@@ -58,6 +58,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import PerSize, exact_text
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
 _CHAIN = r"(?:ch(?:ain)?s?(?:-\d+)?(?:[\s-]sp(?:ace)?s?)?|spaces?|sps?)"
@@ -83,28 +84,42 @@ class Total(Struct, frozen=True):
 
 
 def totals(written: WrittenPattern, report: Report) -> None:
-    """Pieces whose chains may or may not count; one report for a piece."""
+    """Chains that may or may not count: all the offset fabrics of a pattern in one report, else one for a piece."""
     if any(_says(line) for line in lines_of(written.document)) or _gauge_says(written):
         return
     offset = {each.entry.name: each.offset_fabric for each in written.expanded.sized.pieces}
+    fabrics: list[tuple[str, Span]] = []
     for piece in written.document.pieces:
         fabric = offset.get(piece.name)
         lines = [line for line in lines_of_piece(piece) if line.kind is Kind.STEP]
         if fabric is not None and any(word.entry == "ch" for line in lines for _, word in line.words()):
-            headline = f"nothing says whether a chain of the {piece.name.replace('_', ' ')} counts as a stitch"
-            help_texts = ('add to the notes "each sc and each ch-1 sp counts as 1 st"',)
-            report.add(
-                Diagnostic(
-                    PAGE, headline, Excerpt(fabric.total.span, "stitches, or stitches and chains?"), help=help_texts
-                )
-            )
-            continue
-        found = [total for line in lines if (total := _total(line, len(written.expanded.sized.sizes)))]
-        for one, other in pairwise(found):
-            parted, whole = (one, other) if one.chains is not None else (other, one)
-            if parted.chains is not None and whole.chains is None and (sums := _sums(parted, whole, written)):
-                report.add(_report(parted, whole, sums))
-                break
+            fabrics.append((piece.name.replace("_", " "), fabric.total.span))
+        else:
+            _two_ways_of_counting(lines, written, report)
+    if fabrics:
+        report.add(_offset_report(fabrics))
+
+
+def _two_ways_of_counting(lines: list[Line], written: WrittenPattern, report: Report) -> None:
+    found = [total for line in lines if (total := _total(line, len(written.expanded.sized.sizes)))]
+    for one, other in pairwise(found):
+        parted, whole = (one, other) if one.chains is not None else (other, one)
+        if parted.chains is not None and whole.chains is None and (sums := _sums(parted, whole, written)):
+            report.add(_report(parted, whole, sums))
+            return
+
+
+def _offset_report(fabrics: list[tuple[str, Span]]) -> Diagnostic:
+    (_, span), *others = fabrics
+    names = [name for name, _ in fabrics]
+    pieces = " and the ".join(filter(None, (", the ".join(names[:-1]), names[-1])))
+    return Diagnostic(
+        PAGE,
+        f"nothing says whether a chain counts as a stitch in the {pieces}",
+        Excerpt(span, "stitches, or stitches and chains?"),
+        related=tuple(Excerpt(each, "and here") for _, each in others),
+        help=('add to the notes "each sc and each ch-1 sp counts as 1 st"',),
+    )
 
 
 def _says(line: Line) -> bool:
