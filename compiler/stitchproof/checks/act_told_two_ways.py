@@ -77,7 +77,7 @@ def acts(expanded: ExpandedPattern, report: Report) -> None:
             usual, *rarer = told
             found = list(chain.from_iterable(rarer))
             headline = f'one act is told in two ways: "{_words(usual[0].word)}" and "{_words(found[0].word)}"'
-            label = f'"{_words(usual[0].word)}" in {usual[0].where}'
+            label = f'elsewhere "{_words(usual[0].word)}"'
             report.add(one_report(PAGE, headline, found, label, (f'write "{_words(usual[0].word)}" everywhere',)))
 
 

@@ -30,7 +30,7 @@ Quiet:
     ---
     Row 1: Ch 1, sc in each st across, turn.
     Fold the corners to the middle (see photo 2) and sew the edges like this: whip stitch through both loops.
-    Work the next rows as shown in the table, and in chart 2.
+    Work the second square like this one, and its next rows as shown in the table, and in chart 2.
 
     ::: note
     ![Two corners folded to the middle of the square](pictures/corner.jpg)
@@ -55,7 +55,7 @@ PAGE = read_page(__doc__)
 _PICTURE = r"(?:photo(?:graph)?|picture|image|illustration|drawing|pic)s?\b"
 _LEFT_TO_IT = LatePattern(
     r"\b(?:(?:exactly\s+|just\s+)?as\s+(?:shown|pictured|illustrated)\b(?!\s+(?:below|above|for|by|under|in\s+(?:the\s+)?"
-    rf"(?:table|chart|row|list|key|size)))|like\s+this\b(?!\s*:\s*\w)|(?:as|like)\s+(?:in|on)\s+(?:the\s+)?{_PICTURE}"
+    rf"(?:table|chart|row|list|key|size)))|like\s+this(?=\s*(?:[.;]|$))|(?:as|like)\s+(?:in|on)\s+(?:the\s+)?{_PICTURE}"
     rf"|follow(?:ing)?\s+the\s+{_PICTURE})",
     re.IGNORECASE,
 )

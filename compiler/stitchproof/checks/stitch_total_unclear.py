@@ -63,7 +63,7 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 _CHAIN = r"(?:ch(?:ain)?s?(?:-\d+)?(?:[\s-]sp(?:ace)?s?)?|spaces?|sps?)"
 _CONVENTION = LatePattern(
-    rf"\b(?:each|every|all|both|the)?\b[^.;\n]{{0,60}}\b{_CHAIN}\b[^.;\n]{{0,40}}\b(?:counts?|is|are|counted|make|makes)\b"
+    rf"(?<!turning )(?<!turning-)\b{_CHAIN}\b[^.;\n]{{0,40}}\b(?:counts?|is|are|counted|make|makes)\b"
     r"[^.;\n]{0,30}\b(?:sts?|stitch(?:es)?|place|total|not|never)\b"
     rf"|\bcount(?:s|ing|ed)?\b[^.;\n]{{0,40}}\b{_CHAIN}\b|\b{_CHAIN}\b[^.;\n]{{0,20}}\bincluded\b",
     re.IGNORECASE,
@@ -85,9 +85,8 @@ class Total(Struct, frozen=True):
 
 def totals(written: WrittenPattern, report: Report) -> None:
     """Chains that may or may not count: all the offset fabrics of a pattern in one report, else one for a piece."""
-    if any(_says(line) for line in lines_of(written.document)) or _gauge_says(written):
-        return
     offset = {each.entry.name: each.offset_fabric for each in written.expanded.sized.pieces}
+    found: list[Diagnostic] = []
     fabrics: list[tuple[str, Span]] = []
     for piece in written.document.pieces:
         fabric = offset.get(piece.name)
@@ -95,18 +94,21 @@ def totals(written: WrittenPattern, report: Report) -> None:
         if fabric is not None and any(word.entry == "ch" for line in lines for _, word in line.words()):
             fabrics.append((piece.name.replace("_", " "), fabric.total.span))
         else:
-            _two_ways_of_counting(lines, written, report)
+            found += _two_ways_of_counting(lines, written)
     if fabrics:
-        report.add(_offset_report(fabrics))
+        found.append(_offset_report(fabrics))
+    if found and not (_gauge_says(written) or any(_says(line) for line in lines_of(written.document))):
+        for each in found:
+            report.add(each)
 
 
-def _two_ways_of_counting(lines: list[Line], written: WrittenPattern, report: Report) -> None:
+def _two_ways_of_counting(lines: list[Line], written: WrittenPattern) -> list[Diagnostic]:
     found = [total for line in lines if (total := _total(line, len(written.expanded.sized.sizes)))]
     for one, other in pairwise(found):
         parted, whole = (one, other) if one.chains is not None else (other, one)
         if parted.chains is not None and whole.chains is None and (sums := _sums(parted, whole, written)):
-            report.add(_report(parted, whole, sums))
-            return
+            return [_report(parted, whole, sums)]
+    return []
 
 
 def _offset_report(fabrics: list[tuple[str, Span]]) -> Diagnostic:

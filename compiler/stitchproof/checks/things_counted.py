@@ -26,6 +26,11 @@ _A_PART = LatePattern(
     r"\b(?:next|first|last|inc\w*|dec\w*|more|other|half|either|before|after|each\s+of|rem\w*|every|even|about|only)\b",
     re.IGNORECASE,
 )
+# Stitches are all meant where they are left, held or sewn, and in the count that closes a row; not where some are worked into.
+_ALL_OF_THEM = LatePattern(
+    r"^\s*$|\b(?:sew\w*|graft\w*|seam\w*|leav\w+|skip\w*|sk|miss|hold\w*|slip|put|place|join\w*|there\s+are)\b",
+    re.IGNORECASE,
+)
 _EACH_SIDE = LatePattern(r"\b(?:(?:on\s+)?(?:each|either)\s+side|more|rem\w*|left)\b", re.IGNORECASE)
 _IN_ALL = r"(?=\s+(?:are\s+(?:complete|done|worked)|in\s+all|have\s+been\s+worked)\b)"
 Where = tuple[str, int, int, int]
@@ -60,6 +65,9 @@ def things_said(expanded: ExpandedPattern) -> Iterator[Said]:
         for quantity, pattern in things:
             for match in pattern.finditer(text):
                 begin, end = sentence(text, *match.span())
+                of_rows = quantity.kind.dimension == ROWS
+                if not of_rows and not _ALL_OF_THEM.search(text[begin : match.start()]):
+                    continue
                 if _A_PART.search(text, begin, match.start()) or _EACH_SIDE.search(text, match.end(), end):
                     continue
                 said = _said(expanded, quantity, line, match, lists)

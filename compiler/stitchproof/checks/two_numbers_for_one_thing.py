@@ -27,6 +27,7 @@ Quiet:
       body_rows: {by_hand: [30 rows, 32 rows]}
     ---
     Row 1: Ch 1, sc in each of first 4 underarm sts, dec 2 sts at underarm, turn.
+    Row 2: Pick up 2 sts at the underarm, sc in each of 3 underarm sts, sc in each st to end, turn.
     Work 3 body rows even. Sew the 10 underarm sts together. Leave 12 sts at the neck.
 """
 
