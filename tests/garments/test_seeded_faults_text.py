@@ -115,6 +115,10 @@ FAULTS: dict[str, Fault] = {
     "a row in a piece of rounds": (
         HAT, "30_body.md", "until <body_rnds> rnds are complete", "until <body_rnds> rows are complete", "SP049", (),
     ),
+    "a joined round in a spiral": (
+        HAT, "30_body.md", "Rnd 3: Hdc in each st around.", "Rnd 3: Hdc in each st around, join with sl st in first hdc.",
+        "SP117", (),
+    ),
     "a join without its place": (
         TOP, "50_neckband.md", "around,\n  join with sl st in first fphdc.", "around,\n  join with sl st.", "SP045", (),
     ),
