@@ -82,7 +82,9 @@ def _parser() -> argparse.ArgumentParser:
     _add_report_options(build)
     build.set_defaults(run=_build)
     tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
-    tell.add_argument("what", metavar="CODE | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`")
+    tell.add_argument(
+        "what", metavar="CODE | checklist | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`"
+    )
     _add_form_options(tell)
     tell.set_defaults(run=_explain)
     return parser

@@ -176,8 +176,9 @@ class Explanation(Struct, frozen=True):
 def explain(
     code_or_name: str, pattern: str | os.PathLike[str] | None = None, within: Path | None = None
 ) -> Explanation:
-    """What a fault means, or how a number of a pattern came about: in every size, in one (`hat_sts[M]`), or at one k."""
+    """What a fault means, the checklist, or how a number came about: in every size, in one (`hat_sts[M]`), or at one k."""
     from stitchproof.checks.catalogue import all_pages, page_for, page_text
+    from stitchproof.checks.checklist import checklist_text
     from stitchproof.diagnostics.faults.nothing_to_explain import nothing_to_explain
     from stitchproof.expansion.k_values import ks_asked_for
     from stitchproof.sizing.derivation import derivation
@@ -185,8 +186,10 @@ def explain(
     command = " ".join(("explain", *((os.fspath(pattern),) if pattern is not None else ()), code_or_name))
     asked = Span(SourceFile(COMMAND_LINE, command), len(command) - len(code_or_name), len(command))
     if pattern is None:
+        if code_or_name.strip().lower() == "checklist":
+            return Explanation(checklist_text())
         page = page_for(code_or_name)
-        known = [word for each in all_pages() for word in (each.code, each.name)]
+        known = ["checklist", *(word for each in all_pages() for word in (each.code, each.name))]
         return Explanation(page_text(page)) if page else Explanation("", (nothing_to_explain(asked, known),))
     outcome = check_pattern(pattern, within=within)
     if outcome.sized is None:

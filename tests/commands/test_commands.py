@@ -249,6 +249,8 @@ def test_explain_a_code_and_a_number(workspace: Path, capsys: pytest.CaptureFixt
     """Both forms of explain print to standard output."""
     assert main(["explain", "pick-up-not-whole"]) == 0
     assert capsys.readouterr().out.startswith("SP004 pick-up-not-whole (error)\n")
+    assert main(["explain", "checklist"]) == 0
+    assert "SP004" in capsys.readouterr().out
     assert main(["explain", "cobblewick_hat", "brim_rows"]) == 0
     assert "Baby     25 ribs × 2 rows = 50 rows" in capsys.readouterr().out
 

@@ -10,7 +10,7 @@ Source    common practice, no source.
 
 Fires:
     ---
-    Work left front as right front, reversing shaping.
+    Work left front, as worn, as right front, reversing shaping.
 
 Fires:
     ---
@@ -22,7 +22,7 @@ Fires:
 
 Quiet:
     ---
-    Work as right front until 42 rows are complete, ending with a WS row.
+    Work as right front, as worn, until 42 rows are complete, ending with a WS row.
     Work as back, except that Rows 5 and 6 are left out.
     Rep Row 2, working as before. Work second sleeve as first sleeve.
     Row 12: As Row 2.

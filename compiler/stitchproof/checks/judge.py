@@ -12,10 +12,12 @@ from stitchproof.diagnostics.report import Report
 
 NO_RULES = (
     "catalogue",
+    "checklist",
     "child_ages",
     "child_items",
     "claim_sums",
     "contradictions",
+    "counts_alike",
     "eases",
     "edge_fits",
     "grade",
@@ -32,6 +34,7 @@ NO_RULES = (
     "row_findings",
     "shaping_sums",
     "stitch_shapes",
+    "things_counted",
     "typed_lengths",
     "typed_values",
     "typed_vectors",

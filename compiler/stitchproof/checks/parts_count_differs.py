@@ -12,7 +12,7 @@ Fires in S, M:
     materials: [6 buttons, 15 mm]
     ---
     Row 1: Sc in each st across, turn.
-    Sew 5 buttons to the left front.
+    Sew 5 buttons to the left front, as worn.
 
 Fires in M:
     counts:
@@ -30,7 +30,7 @@ Quiet:
     materials: ["<buttons> buttons, 15 mm", "4 stitch markers", "1 button, 10 mm, spare"]
     ---
     Row 1: Sc in each st across, turn; place 2 markers.
-    Sew <buttons> buttons to the left front. Sew 1 button inside.
+    Sew <buttons> buttons to the left front, as worn. Sew 1 button inside.
 """
 
 from __future__ import annotations

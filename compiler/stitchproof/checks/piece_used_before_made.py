@@ -8,60 +8,60 @@ Source    common practice, no source.
 
 Fires:
     pieces:
-      yoke: {gauge: fabric, worked: rows, starts_from: [body, sleeve]}
-      body: {gauge: fabric, worked: rows}
-      sleeve: {gauge: fabric, worked: rows}
+      body: {gauge: fabric, worked: rows, starts_from: [left_leg, right_leg]}
+      left_leg: {gauge: fabric, worked: rows}
+      right_leg: {gauge: fabric, worked: rows}
     ---
+    ## Left leg {left_leg}
+
+    Row 1: Sc in each st across.
+
     ## Body {body}
 
     Row 1: Sc in each st across.
 
-    ## Yoke {yoke}
-
-    Row 1: Sc in each st across.
-
-    ## Sleeves {sleeve}
+    ## Right leg {right_leg}
 
     Row 1: Sc in each st across.
 
 Fires:
     pieces:
-      yoke: {gauge: fabric, worked: rows, starts_from: [body, sleeve]}
-      body: {gauge: fabric, worked: rows}
-      sleeve: {gauge: fabric, worked: rows}
-      neckband: {gauge: fabric, worked: rows, starts_from: [yoke, body]}
+      body: {gauge: fabric, worked: rows, starts_from: [left_leg, right_leg]}
+      left_leg: {gauge: fabric, worked: rows}
+      right_leg: {gauge: fabric, worked: rows}
+      head: {gauge: fabric, worked: rows, starts_from: [body, left_leg]}
     ---
-    ## Yoke {yoke}
-
-    Row 1: Sc in each st across.
-
-    ## Neckband {neckband}
-
-    Row 1: Sc in each st across.
-
     ## Body {body}
 
     Row 1: Sc in each st across.
 
-    ## Sleeves {sleeve}
+    ## Head {head}
+
+    Row 1: Sc in each st across.
+
+    ## Left leg {left_leg}
+
+    Row 1: Sc in each st across.
+
+    ## Right leg {right_leg}
 
     Row 1: Sc in each st across.
 
 Quiet:
     pieces:
-      yoke: {gauge: fabric, worked: rows, starts_from: [body, sleeve]}
-      body: {gauge: fabric, worked: rows}
-      sleeve: {gauge: fabric, worked: rows}
+      body: {gauge: fabric, worked: rows, starts_from: [left_leg, right_leg]}
+      left_leg: {gauge: fabric, worked: rows}
+      right_leg: {gauge: fabric, worked: rows}
     ---
+    ## Left leg {left_leg}
+
+    Row 1: Sc in each st across.
+
+    ## Right leg {right_leg}
+
+    Row 1: Sc in each st across.
+
     ## Body {body}
-
-    Row 1: Sc in each st across.
-
-    ## Sleeves {sleeve}
-
-    Row 1: Sc in each st across.
-
-    ## Yoke {yoke}
 
     Row 1: Sc in each st across.
 """

@@ -11,7 +11,7 @@ Fires:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
     ---
-    Rnd 1: Sc in each st around. — 60 sc
+    Rnd 1: Sc in each of first 58 row-ends, sc in next row-end. — 60 sc
     Work 3 rows even.
 
 Fires:
@@ -52,7 +52,7 @@ PAGE = read_page(__doc__)
 MOST_SHOWN = 3
 """Further places that a report of one piece shows."""
 _TURNS_TO = LatePattern(
-    rf"\b(?:in|into)\s+(?:\w+\s+)?(?:(?P<rows>{ROWS})|(?P<rounds>{ROUNDS}|the\s+round|a\s+spiral))\b"
+    rf"\b(?:in|into)\s+(?:\w+\s+)?(?:(?P<rows>{ROWS})|(?P<rounds>{ROUNDS}|the\s+round|a\s+spiral))\b(?![\s-]+ends?\b)"
     r"|(?P<flat>\bback\s+and\s+forth\b)",
     re.IGNORECASE,
 )

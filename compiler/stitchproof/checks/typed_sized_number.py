@@ -12,6 +12,13 @@ Fires:
     Row 1: Sc in each of next 12 (14, 16) sts, turn.
 
 Fires:
+    sizes: {names: [S, M, L, XL]}
+    counts:
+      band_sts: {by_hand: [12, 14, 16, 18], unit: sts}
+    ---
+    Row 1: Sc in each st across, turn. — 12 (14, 19, 18) sc
+
+Fires:
     sizes: {names: [S, M, L, XL], groups: [2, 1]}
     ---
     Rep Row 2 [sc in next st, ch 1] 3 (4, 5) (–) times.
@@ -29,8 +36,10 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from stitchproof.checks.counts_alike import count_like
 from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.printed_lines import before, calls_to, excerpt
+from stitchproof.checks.things_counted import Where, things_said, where
 from stitchproof.checks.typed_lengths import typed_pairs
 from stitchproof.checks.typed_vectors import TypedVector, amount, bracket_lengths, typed_vectors
 from stitchproof.diagnostics.diagnostic import Diagnostic
@@ -47,12 +56,16 @@ def typed_numbers(expanded: ExpandedPattern, report: Report) -> None:
     sizes = expanded.document.sizes
     line: Line | None = None
     reported: list[range] = []
+    wrong: set[Where] | None = None
     for vector in typed_vectors(expanded):
         if len(vector.entries) != len(sizes.names) or vector.square or vector.groups != bracket_lengths(sizes):
             continue
         if vector.line is not line:
             line, reported = vector.line, _untrue_pairs(vector.line)
+            wrong = wrong if wrong is not None else _wrong_lists(expanded)
         if _is_half_of_a_pair(vector) or any(vector.start in pair for pair in reported):
+            continue
+        if wrong and where(vector.line, vector.start) in wrong:
             continue
         values = ", ".join(_in_yaml(entry) for entry in vector.entries)
         report.add(
@@ -63,9 +76,27 @@ def typed_numbers(expanded: ExpandedPattern, report: Report) -> None:
                 piece=vector.line.piece,
                 row=vector.line.row,
                 related=calls_to(vector.line, vector.start),
-                help=(f"give it a name in pattern.yaml, `by_hand: [{values}]`, and print that name",),
+                help=_help(vector, expanded)
+                or (f"give it a name in pattern.yaml, `by_hand: [{values}]`, and print that name",),
             )
         )
+
+
+def _help(vector: TypedVector, expanded: ExpandedPattern) -> tuple[str, ...]:
+    """What to write where a count of the pattern is the same, or nearly so; () where none is."""
+    found = count_like(vector, expanded)
+    if found is None:
+        return ()
+    name, off = found
+    if not off:
+        return (f"write `<{name}>`, which is the same in every size",)
+    sizes = " and ".join(expanded.sized.sizes[size] for size in off)
+    return (f"if `<{name}>` is meant, write that: it differs only in size{'s' if len(off) > 1 else ''} {sizes}",)
+
+
+def _wrong_lists(expanded: ExpandedPattern) -> set[Where]:
+    """Where typed numbers stand that are reported already, because a count of that name has others."""
+    return {where(said.line, said.start) for said in things_said(expanded) if said.is_list and said.wrong_in()}
 
 
 def _in_yaml(entry: str) -> str:

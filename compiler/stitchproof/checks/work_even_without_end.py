@@ -24,7 +24,11 @@ Quiet:
     Row 1: Work even.
     Work <plain_rows> rows even. Work even until piece measures <depth>. Work even for 3 rows.
     Continue in pattern without shaping. When piece measures <depth>, fasten off.
-    For next 4 rows, work straight. Continue in pattern to end of row.
+    Continue in pattern to end of row.
+
+Quiet:
+    ---
+    Row 1: For next 4 rows, work straight.
 """
 
 from __future__ import annotations

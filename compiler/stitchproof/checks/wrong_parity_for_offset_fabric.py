@@ -14,6 +14,7 @@ Fires in M:
     pieces:
       piece: {gauge: fabric, worked: joined rounds, offset_fabric: {total: collar_sts, worked: joined rounds}}
     ---
+    Each sc and each ch-1 sp counts as 1 st.
     Rnd 1: [Sc in next ch-sp, ch 1] around. — <collar_sts> sts
 
 Fires in S:
@@ -33,6 +34,7 @@ Quiet:
         worked: spiral rounds
         offset_fabric: {total: collar_sts, worked: "spiral rounds, start kept in place"}
     ---
+    Each sc and each ch-1 sp counts as 1 st.
     Rnd 1: [Sc in next ch-sp, ch 1] around. — <collar_sts> sts
 """
 

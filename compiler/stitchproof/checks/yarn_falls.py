@@ -12,7 +12,7 @@ Fires in L:
     measures:
       yarn: {by_hand: [260, 320, 290], unit: g}
       yarn_length: {is: yarn * 220 m per 100 g, round: up, multiple: 10 m}
-    materials: ["Wool: <yarn>, <yarn_length as m>"]
+    materials: ["DK wool: <yarn>, <yarn_length as m>"]
 
 Fires in XL:
     sizes: {names: [S, M, L, XL]}
@@ -32,7 +32,7 @@ Quiet:
       rib_weight: 0.02 g per st
     counts:
       yarn_balls: {is: yarn / 50 g, round: up, unit: balls}
-    materials: ["Wool: <yarn>, <yarn_length as m>"]
+    materials: ["DK wool: <yarn>, <yarn_length as m>"]
 """
 
 from __future__ import annotations

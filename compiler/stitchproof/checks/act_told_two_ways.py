@@ -1,0 +1,88 @@
+"""SP113 act-told-two-ways
+
+Severity  warning
+Checks    one act is told in the same words throughout: "across" or "to end of row" for a whole row, "work even" or "work
+          straight", "fasten off" or "finish off", and a few more.
+Matters   a reader takes another word for another thing to do, and stops to look for the difference.
+Mend      choose one of the two and keep to it.
+Source    common practice, no source.
+
+Fires:
+    ---
+    Row 1: Ch 1, sc in each st across, turn.
+    Row 2: Ch 1, sc in each st to end of row, turn.
+
+Fires:
+    ---
+    Row 1: Ch 1, sc in each st across, turn. Work 3 rows even.
+    Work 3 rows straight. Fasten off.
+
+Fires:
+    ---
+    Row 1: Ch 1, sc in each st across. Fasten off.
+    Row 2: Ch 1, sc in each st across. Finish off.
+
+Quiet:
+    ---
+    Row 1: Ch 1, sc in each st across, turn.
+    Row 2: Ch 1, 2 sc in next st, sc in each st to end, turn. Fasten off.
+    Cut the yarn with a long tail, turn it straight, and finish off the seam by hand.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import chain
+
+from stitchproof.checks.mentions import mention, one_report, only_places
+from stitchproof.checks.pattern_lines import instructions_of
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.late_pattern import LatePattern
+
+PAGE = read_page(__doc__)
+_WHOLE = r"(?:(?:^|\n|:)\s*(?:ch\s+\d+(?:\s*\([^()]{0,60}\))?,\s*)?(?:[a-z][\w-]*)\s+in\s+each\s+(?:st|stitch|sc|hdc|dc|tr)\s+)"
+"""The beginning of a row that is all one stitch: there "across" and "to end" say the same."""
+_COUNTED = r"(?:\d+\s+)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s+"
+_ACTS = (
+    (rf"{_WHOLE}(?P<said>across)\b", rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?row)?)\b"),
+    (rf"{_WHOLE}(?P<said>around)\b", rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?(?:rnd|round))?)\b"),
+    (
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>even)\b(?!ly)",
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>straight)\b",
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>without\s+(?:further\s+)?shaping)\b",
+    ),
+    (
+        r"(?:^|[.;,:\n]\s*)(?P<said>fasten\s+off)(?=\s*(?:[.,;]|$))",
+        r"(?:^|[.;,:\n]\s*)(?P<said>(?:finish|end|tie|bind|cast)\s+off)(?=\s*(?:[.,;]|$))",
+        r"(?:^|[.;,:\n]\s*)(?P<said>break\s+off(?:\s+yarn)?)(?=\s*(?:[.,;]|$))",
+    ),
+    (r"\b(?P<said>weave\s+in)\b[^.;]{0,20}\bends?\b", r"\b(?P<said>(?:sew|darn|work)\s+in)\b[^.;]{0,20}\bends?\b"),
+    (r"\b(?P<said>join\s+with\s+(?:a\s+)?sl\s+st)\b", r"\b(?P<said>sl\s+st\s+to\s+join)\b"),
+)
+_PATTERNS = tuple(tuple(LatePattern(form, re.IGNORECASE) for form in forms) for forms in _ACTS)
+
+
+def acts(expanded: ExpandedPattern, report: Report) -> None:
+    """Acts that are told in more than one way; one report for each, at the rarer wording."""
+    lines = list(instructions_of(expanded.document))
+    for forms in _PATTERNS:
+        told = [
+            only_places(mention(line, *match.span("said")) for line in lines for match in form.finditer(line.text))
+            for form in forms
+        ]
+        told = sorted((places for places in told if places), key=len, reverse=True)
+        if len(told) > 1:
+            usual, *rarer = told
+            found = list(chain.from_iterable(rarer))
+            headline = f'one act is told in two ways: "{_words(usual[0].word)}" and "{_words(found[0].word)}"'
+            label = f'elsewhere "{_words(usual[0].word)}"'
+            report.add(one_report(PAGE, headline, found, label, (f'write "{_words(usual[0].word)}" everywhere',)))
+
+
+def _words(written: str) -> str:
+    return " ".join(written.lower().split())
+
+
+CHECKS = (acts,)
