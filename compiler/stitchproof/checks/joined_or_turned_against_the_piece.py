@@ -36,7 +36,7 @@ PAGE = read_page(__doc__)
 
 def courses(worked: WorkedPattern, report: Report) -> None:
     """Rows joined or turned against the way their piece is worked."""
-    for finding, slip in slips_of(WrongCourse, worked):
+    for finding, slip in slips_of(WrongCourse, worked, report):
         report.add(
             row_report(
                 PAGE,

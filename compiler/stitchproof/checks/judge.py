@@ -22,6 +22,7 @@ NO_RULES = (
     "pattern_lines",
     "printed_lines",
     "row_findings",
+    "told_before",
     "stitch_shapes",
     "typed_lengths",
     "typed_vectors",

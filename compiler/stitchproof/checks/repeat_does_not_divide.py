@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def does_not_divide(worked: WorkedPattern, report: Report) -> None:
     """Repeats that are cut short by the end of the row."""
-    for finding, slip in slips_of(DoesNotDivide, worked):
+    for finding, slip in slips_of(DoesNotDivide, worked, report):
         fit = slip.fit
         passes, rest = divmod(fit.room, fit.takes) if fit.takes else (0, fit.room)
         report.add(

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TypeVar
 
+from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
+from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
@@ -19,10 +21,10 @@ S = TypeVar("S")
 FIRST_WORDS = 5
 
 
-def slips_of(kind: type[S], worked: WorkedPattern) -> Iterator[tuple[RowFinding, S]]:
-    """The slips of a kind, each in its size."""
+def slips_of(kind: type[S], worked: WorkedPattern, report: Report) -> Iterator[tuple[RowFinding, S]]:
+    """The slips of a kind, each in its size; those that follow from a fault told before, in numbers or text, are silent."""
     for finding in worked.findings:
-        if isinstance(finding.slip, kind):
+        if isinstance(finding.slip, kind) and not follows_from_told(finding, worked, report):
             yield finding, finding.slip
 
 

@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def past_the_end(worked: WorkedPattern, report: Report) -> None:
     """Rows that go on beyond the row below."""
-    for finding, slip in slips_of(PastEnd, worked):
+    for finding, slip in slips_of(PastEnd, worked, report):
         over = slip.needed - slip.available
         report.add(
             row_report(

@@ -41,7 +41,7 @@ PAGE = read_page(__doc__)
 
 def counts(worked: WorkedPattern, report: Report) -> None:
     """Stated counts that are not what is worked."""
-    for finding, slip in slips_of(CountWrong, worked):
+    for finding, slip in slips_of(CountWrong, worked, report):
         noun = slip.noun or "sts"
         if slip.change:
             word = "more" if slip.change > 0 else "fewer"

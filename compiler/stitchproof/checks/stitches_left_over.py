@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def left_over(worked: WorkedPattern, report: Report) -> None:
     """Rows that end before the row below does."""
-    for finding, slip in slips_of(LeftOver, worked):
+    for finding, slip in slips_of(LeftOver, worked, report):
         left = slip.available - slip.taken
         report.add(
             row_report(

@@ -34,7 +34,7 @@ PAGE = read_page(__doc__)
 
 def sides(worked: WorkedPattern, report: Report) -> None:
     """Labels that name the side that does not face."""
-    for finding, slip in slips_of(SideWrong, worked):
+    for finding, slip in slips_of(SideWrong, worked, report):
         report.add(
             row_report(
                 PAGE,
