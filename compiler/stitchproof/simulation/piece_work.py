@@ -289,6 +289,8 @@ class PieceWork:
         """Nothing is known after a step that could not be worked, until a plain stated count comes."""
         word, first, last = self._numbered(label)
         for number in range(first, last + 1):
+            if label and label.rows:
+                self.fabric.by_label[key_of(word), number] = ()
             self.work.restart(trees, word, number)
 
 

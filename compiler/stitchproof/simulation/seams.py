@@ -22,7 +22,7 @@ def is_seam(trees: Parts) -> bool:
 def work_seam(trees: Parts, work: RowWork) -> bool:
     """Hold the two edges against each other. False: one of them is not known."""
     fabric = work.fabric
-    if fabric.row is None or fabric.foundation is None or not fabric.rows_known:
+    if fabric.row is None or not fabric.foundation or not fabric.rows_known:
         return False
     # A chain has one loop more than the stitches worked into it from the 2nd ch on.
     edge = len(fabric.foundation) - (1 if fabric.foundation.at(0).kind is Kind.CHAIN else 0)

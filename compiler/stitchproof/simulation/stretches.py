@@ -36,6 +36,9 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
     if rows is None:
         work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
         return False
+    if not all(rows):
+        work.report(CannotWork("a row that could not be read", item.at), part)
+        return False
     fabric, size = work.fabric, work.size
     if item.until is not None:
         wanted = _rows_until(item.until, work, part)

@@ -101,7 +101,7 @@ class _Bench:
         """Give a piece that has no foundation of its own what it starts from."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         fabric = work.fabric
-        if fabric.row is not None or label is None or not trees or founds(trees):
+        if fabric.row is not None or fabric.rows or label is None or not trees or founds(trees):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
