@@ -16,6 +16,7 @@ NO_RULES = (
     "child_items",
     "grade",
     "judge",
+    "likely_causes",
     "line_places",
     "materials_lines",
     "mentions",

@@ -13,7 +13,6 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.simulation.slips import Fit
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 from stitchproof.source import Place
 
@@ -87,17 +86,6 @@ def _token_words(token: Token, size: int) -> str:
 def counted(number: int, one: str, more: str = "") -> str:
     """A number with its noun."""
     return f"{number} {one if number == 1 else more or one + 's'}"
-
-
-def fit_note(fit: Fit | None) -> str:
-    """What would go whole into the room of a repeat: the totals below and above."""
-    if fit is None or fit.takes < 2 or fit.room < fit.takes:
-        return ""
-    passes, rest = divmod(fit.room, fit.takes)
-    if rest:
-        sums = (f"{times} × {fit.takes} = {times * fit.takes}" for times in (passes, passes + 1))
-        return f"{' or '.join(sums)} would fit"
-    return f"{counted(passes, 'time')} would fit" if passes != fit.passes else ""
 
 
 def words_for(name: str) -> str:

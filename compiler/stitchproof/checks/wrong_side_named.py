@@ -30,6 +30,7 @@ from stitchproof.simulation.slips import SideWrong
 from stitchproof.simulation.worked_pattern import WorkedPattern
 
 PAGE = read_page(__doc__)
+ARTICLE = {"RS": "an", "WS": "a"}
 
 
 def sides(worked: WorkedPattern, report: Report) -> None:
@@ -42,7 +43,7 @@ def sides(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"{slip.due} faces here",
-                f"by turns this row is a {slip.due} row, written {slip.written}",
+                f"row {slip.number} of {finding.step.piece} is {ARTICLE[slip.due]} {slip.due} row by turns, written {slip.written}",
                 worked,
             )
         )

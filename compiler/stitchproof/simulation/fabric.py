@@ -51,7 +51,8 @@ class Fabric:
     worked at the same time, not yet finished; schedule_slips: what is to be reported of them when they are. rows_known: whether each row could be worked, so that their number is sure.
     shaken: a fault was reported, and no row since has shown on which reading of it the text goes on; until then what does not
     close is taken to follow from it. shifts: what the numbers of rows in the text may differ by from those counted, after
-    one of them was wrong. side_doubted: the same of the side that faces.
+    one of them was wrong. side_doubted, left_doubted: the same of the side that faces, and
+    of what a row left unworked. has_fault: whether any row of the piece had a slip.
     """
 
     piece: str
@@ -85,6 +86,8 @@ class Fabric:
     shaken: bool = False
     shifts: tuple[int, ...] = (0,)
     side_doubted: bool = False
+    left_doubted: bool = False
+    has_fault: bool = False
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""

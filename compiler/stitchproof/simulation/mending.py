@@ -8,7 +8,7 @@ from msgspec import Struct
 from msgspec.structs import fields, replace
 
 from stitchproof.measures.values import PerSize
-from stitchproof.rows.row_tree import Amount, Reading, RowTree, Stated, Stretch
+from stitchproof.rows.row_tree import Amount, Reach, Reading, RowTree, Stated, Stretch, Target
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.targets import value
 
@@ -59,6 +59,8 @@ def _inside(node: object) -> Iterator[Amount]:
     elif isinstance(node, tuple):
         for each in node:
             yield from _inside(each)
+    elif isinstance(node, Target) and node.reach is Reach.FROM_HOOK:
+        return  # which chain the first stitch goes into follows from its height
     elif isinstance(node, Struct) and not isinstance(node, Stated | Stretch):
         for field in fields(node):
             yield from _inside(getattr(node, field.name))
@@ -69,15 +71,15 @@ def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int,
     now = value(amount, size)
     if now is None:
         return []
-    off = off_by(slip)
+    off, near = off_by(slip), [number for number in (now + 1, now - 1) if number >= 0]
     probed = trial(_with(readings, amount, now + 1, size)) if off is not None else []
     if off is None or not probed:
-        return [number for number in (now + 1, now - 1) if number >= 0]
+        return near
     then = off_by(probed[0]) if type(probed[0]) is type(slip) or off_by(probed[0]) is not None else None
     if then is None or then == off:
         return []
     steps, rest = divmod(off, off - then)
-    return [now + steps] if not rest and now + steps >= 0 else []
+    return [now + steps] if not rest and now + steps >= 0 else near
 
 
 def off_by(slip: Slip) -> int | None:

@@ -26,7 +26,7 @@ def work_seam(trees: Parts, work: RowWork) -> bool:
         return False
     # A chain has one loop more than the stitches worked into it from the 2nd ch on.
     edge = len(fabric.foundation) - (1 if fabric.foundation.at(0).kind is Kind.CHAIN else 0)
-    if edge != len(fabric.row):
+    if edge != len(fabric.row) and not fabric.has_fault:
         work.report(EdgesDiffer(edge, len(fabric.row), trees[0].items[-1].at), 0)
     tally = Tally(fabric.row, fabric.row, slip_stitches=len(fabric.row), rows=len(fabric.rows))
     for part, tree in enumerate(trees):
