@@ -245,7 +245,8 @@ class _Run:
             self.report.names = self.source.header.sizes.names
             self.later_stages(self.source, changes)
 
-    def later_stages(self, source: PatternSource, changes: Changes) -> None:
+    def later_stages(self, source: PatternSource, changes: Changes, rows: bool = True) -> None:
+        """All stages after reading; without the rows where only numbers are tried."""
         self.stage = "working the numbers out"
         self.sized = size_pattern(source, self.report, changes)
         self.judge(self.sized)
@@ -255,8 +256,12 @@ class _Run:
         self.stage = "reading the rows"
         self.written = read_rows(expanded, self.report)
         self.judge(self.written)
+        if rows:
+            self.rows(self.written)
+
+    def rows(self, written: WrittenPattern) -> None:
         self.stage = "working the rows"
-        self.worked = work_pattern(self.written, self.report)
+        self.worked = work_pattern(written, self.report)
         self.judge(self.worked)
 
     def judge(self, value: object) -> None:
@@ -292,7 +297,7 @@ def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tup
 
 def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
     run = _Run(Path(), "", Report(source.header.sizes.names))
-    run.later_stages(source, changes)
+    run.later_stages(source, changes, rows=False)
     return run.report.findings()
 
 

@@ -61,7 +61,7 @@ HAT = {
         (("20_brim.md", "Ch <brim_chain>.", "Ch <typed>."),),
         "SP135",
         (3,),
-        ("12", "11", "10"),
+        ("11", "10", "ch 11"),
         {"typed": "9 10 12 12 12 sts"},
     ),
     "A-2": Seeded(
@@ -131,6 +131,7 @@ HAT = {
         (3, 4),
         ("48", "56", "swapped"),
         {"typed": "32 40 56 48 64 sts"},
+        ("SP055",),
     ),
     "A-12": Seeded(
         "cobblewick_hat",
@@ -191,7 +192,7 @@ TOP = {
     "B-6": Seeded(
         "saltmarrow_yoke_top",
         (("30_body.md", "Pm after the first <underarm / 2> sts", "Pm after the first <typed> sts"),),
-        "SP162",
+        "SP164",
         (5,),
         ("14", "7", "6"),
         {"typed": "4 4 5 6 6 8 9 10 11 sts"},
@@ -294,6 +295,7 @@ WAISTCOAT = {
         (8,),
         ("21", "20"),
         {"typed": "15 16 16 17 18 18 19 21 20 20 sts"},
+        ("SP055",),
     ),
     "C-7": Seeded(
         "thornhollow_waistcoat",
@@ -326,7 +328,7 @@ WAISTCOAT = {
                 "Work hdc2tog at the beg of the row on V Row 1",
             ),
         ),
-        "SP149x",
+        "SP162",
         ALL_10,
         ("same edge",),
     ),

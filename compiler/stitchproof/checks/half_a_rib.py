@@ -34,7 +34,7 @@ PAGE = read_page(__doc__)
 
 def half_ribs(worked: WorkedPattern, report: Report) -> None:
     """Ribs stated over an odd number of rows."""
-    for finding, slip in slips_of(HalfRibs, worked):
+    for finding, slip in slips_of(HalfRibs, worked, report):
         report.add(
             row_report(
                 PAGE,

@@ -11,8 +11,7 @@ Source    common practice, no source.
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
-    special_stitches:
-      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
+    special_stitches: {fsc: foundation single crochet}
     ---
     Rnd 1: Work 20 fsc; do not join. — 20 fsc
     Rnd 2: Sc in each st around, join with sl st in first sc. — 20 sc
@@ -20,8 +19,7 @@ Fires in S, M:
 Quiet:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
-    special_stitches:
-      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
+    special_stitches: {fsc: foundation single crochet}
     ---
     Rnd 1: Work 20 fsc; do not join. — 20 fsc
     Rnd 2: Sc in each st around. — 20 sc
@@ -40,7 +38,7 @@ PAGE = read_page(__doc__)
 
 def courses(worked: WorkedPattern, report: Report) -> None:
     """Rows joined or turned against the way their piece is worked."""
-    for finding, slip in slips_of(WrongCourse, worked):
+    for finding, slip in slips_of(WrongCourse, worked, report):
         report.add(
             row_report(
                 PAGE,

@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def no_marker(worked: WorkedPattern, report: Report) -> None:
     """Rows that work to a marker that is not placed."""
-    for finding, slip in slips_of(NoMarker, worked):
+    for finding, slip in slips_of(NoMarker, worked, report):
         report.add(
             row_report(
                 PAGE,

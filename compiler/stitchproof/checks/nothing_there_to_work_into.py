@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def absent(worked: WorkedPattern, report: Report) -> None:
     """Rows that work into something that is not there."""
-    for finding, slip in slips_of(Absent, worked):
+    for finding, slip in slips_of(Absent, worked, report):
         wanted, found = words_for(slip.wanted), words_for(slip.found)
         told = f"{found} comes next" if slip.found else "nothing is left there"
         report.add(

@@ -21,7 +21,8 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import counted, fit_note, row_report, row_words, slips_of
+from stitchproof.checks.likely_causes import causes_note, totals_note
+from stitchproof.checks.row_findings import counted, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import DoesNotDivide
@@ -32,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def does_not_divide(worked: WorkedPattern, report: Report) -> None:
     """Repeats that are cut short by the end of the row."""
-    for finding, slip in slips_of(DoesNotDivide, worked):
+    for finding, slip in slips_of(DoesNotDivide, worked, report):
         fit = slip.fit
         passes, rest = divmod(fit.room, fit.takes) if fit.takes else (0, fit.room)
         report.add(
@@ -44,7 +45,7 @@ def does_not_divide(worked: WorkedPattern, report: Report) -> None:
                 f"one repeat takes {counted(fit.takes, 'st')}",
                 f"{fit.room} = {passes} × {fit.takes} + {rest}: {counted(rest, 'st')} left over",
                 worked,
-                note=fit_note(fit),
+                note=causes_note(finding, worked) or totals_note(fit, fit.room, 0, finding, worked),
             )
         )
 

@@ -33,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def missing(worked: WorkedPattern, report: Report) -> None:
     """Rows called for that are not there."""
-    for finding, slip in slips_of(NoSuchRow, worked):
+    for finding, slip in slips_of(NoSuchRow, worked, report):
         report.add(
             row_report(
                 PAGE,

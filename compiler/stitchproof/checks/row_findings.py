@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TypeVar
 
+from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
+from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.simulation.slips import Fit
 from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
@@ -19,10 +20,10 @@ S = TypeVar("S")
 FIRST_WORDS = 5
 
 
-def slips_of(kind: type[S], worked: WorkedPattern) -> Iterator[tuple[RowFinding, S]]:
-    """The slips of a kind, each in its size."""
+def slips_of(kind: type[S], worked: WorkedPattern, report: Report) -> Iterator[tuple[RowFinding, S]]:
+    """The slips of a kind, each in its size; those that follow from a fault told before, in numbers or text, are silent."""
     for finding in worked.findings:
-        if isinstance(finding.slip, kind):
+        if isinstance(finding.slip, kind) and not follows_from_told(finding, worked, report):
             yield finding, finding.slip
 
 
@@ -83,23 +84,11 @@ def _token_words(token: Token, size: int) -> str:
         case Number():
             held = token.values[size]
             return exact_text(held) if isinstance(held, Fraction) else "–"
-    return ""
 
 
 def counted(number: int, one: str, more: str = "") -> str:
     """A number with its noun."""
     return f"{number} {one if number == 1 else more or one + 's'}"
-
-
-def fit_note(fit: Fit | None) -> str:
-    """What would go whole into the room of a repeat: the totals below and above."""
-    if fit is None or fit.takes < 2 or fit.room < fit.takes:
-        return ""
-    passes, rest = divmod(fit.room, fit.takes)
-    if rest:
-        sums = (f"{times} × {fit.takes} = {times * fit.takes}" for times in (passes, passes + 1))
-        return f"{' or '.join(sums)} would fit"
-    return f"{counted(passes, 'time')} would fit" if passes != fit.passes else ""
 
 
 def words_for(name: str) -> str:

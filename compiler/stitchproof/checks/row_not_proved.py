@@ -46,7 +46,7 @@ def not_read(worked: WorkedPattern, report: Report) -> None:
 
 def not_worked(worked: WorkedPattern, report: Report) -> None:
     """Rows that are read, but in a form that simulation does not work."""
-    for finding, slip in slips_of(CannotWork, worked):
+    for finding, slip in slips_of(CannotWork, worked, report):
         headline = f"{row_words(finding)} is not proved"
         sum_ = f"not worked: {slip.words}"
         report.add(row_report(PAGE, headline, finding, slip.at, "this is not worked", sum_, worked))

@@ -33,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def numbers(worked: WorkedPattern, report: Report) -> None:
     """Rows whose number does not follow."""
-    for finding, slip in slips_of(NumberWrong, worked):
+    for finding, slip in slips_of(NumberWrong, worked, report):
         report.add(
             row_report(
                 PAGE,

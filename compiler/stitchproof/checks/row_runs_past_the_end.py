@@ -21,7 +21,8 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import fit_note, row_report, row_words, slips_of
+from stitchproof.checks.likely_causes import causes_note, totals_note
+from stitchproof.checks.row_findings import row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import PastEnd
@@ -32,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def past_the_end(worked: WorkedPattern, report: Report) -> None:
     """Rows that go on beyond the row below."""
-    for finding, slip in slips_of(PastEnd, worked):
+    for finding, slip in slips_of(PastEnd, worked, report):
         over = slip.needed - slip.available
         report.add(
             row_report(
@@ -43,7 +44,8 @@ def past_the_end(worked: WorkedPattern, report: Report) -> None:
                 "more than there is",
                 f"needs {slip.needed} sts, there are {slip.available}: {over} too few",
                 worked,
-                note=fit_note(slip.repeat),
+                note=causes_note(finding, worked)
+                or totals_note(slip.repeat, slip.available, slip.needed, finding, worked),
             )
         )
 

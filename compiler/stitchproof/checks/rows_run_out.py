@@ -34,7 +34,7 @@ PAGE = read_page(__doc__)
 
 def run_out(worked: WorkedPattern, report: Report) -> None:
     """Stretches with too few rows for what is to be worked in them."""
-    for finding, slip in slips_of(RowsRunOut, worked):
+    for finding, slip in slips_of(RowsRunOut, worked, report):
         report.add(
             row_report(
                 PAGE,

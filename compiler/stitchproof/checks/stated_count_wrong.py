@@ -30,6 +30,7 @@ Quiet:
 
 from __future__ import annotations
 
+from stitchproof.checks.likely_causes import causes_note, stated_origin
 from stitchproof.checks.row_findings import counted, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -41,7 +42,7 @@ PAGE = read_page(__doc__)
 
 def counts(worked: WorkedPattern, report: Report) -> None:
     """Stated counts that are not what is worked."""
-    for finding, slip in slips_of(CountWrong, worked):
+    for finding, slip in slips_of(CountWrong, worked, report):
         noun = slip.noun or "sts"
         if slip.change:
             word = "more" if slip.change > 0 else "fewer"
@@ -50,7 +51,8 @@ def counts(worked: WorkedPattern, report: Report) -> None:
         else:
             headline = f"{row_words(finding)} states another count than it makes"
             sum_ = f"worked {slip.worked} {noun}, stated {slip.stated}"
-        report.add(row_report(PAGE, headline, finding, slip.at, "not what the row makes", sum_, worked))
+        note = causes_note(finding, worked) or stated_origin(finding, slip.worked, slip.at, worked)
+        report.add(row_report(PAGE, headline, finding, slip.at, "not what the row makes", sum_, worked, note=note))
 
 
 CHECKS = (counts,)

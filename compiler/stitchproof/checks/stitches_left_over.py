@@ -21,7 +21,8 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import counted, fit_note, row_report, row_words, slips_of
+from stitchproof.checks.likely_causes import causes_note, totals_note
+from stitchproof.checks.row_findings import counted, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import LeftOver
@@ -32,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def left_over(worked: WorkedPattern, report: Report) -> None:
     """Rows that end before the row below does."""
-    for finding, slip in slips_of(LeftOver, worked):
+    for finding, slip in slips_of(LeftOver, worked, report):
         left = slip.available - slip.taken
         report.add(
             row_report(
@@ -43,7 +44,8 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
                 f"{counted(left, 'st')} left after this" if left == 1 else "stitches are left after this",
                 f"uses {slip.taken} of {slip.available} sts, {left} left",
                 worked,
-                note=fit_note(slip.repeat),
+                note=causes_note(finding, worked)
+                or totals_note(slip.repeat, slip.available, slip.taken, finding, worked),
             )
         )
 

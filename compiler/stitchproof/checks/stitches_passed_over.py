@@ -32,7 +32,7 @@ PAGE = read_page(__doc__)
 
 def passed_over(worked: WorkedPattern, report: Report) -> None:
     """Stitches passed over that no word skips."""
-    for finding, slip in slips_of(PassesOver, worked):
+    for finding, slip in slips_of(PassesOver, worked, report):
         report.add(
             row_report(
                 PAGE,

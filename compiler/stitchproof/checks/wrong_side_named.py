@@ -30,11 +30,12 @@ from stitchproof.simulation.slips import SideWrong
 from stitchproof.simulation.worked_pattern import WorkedPattern
 
 PAGE = read_page(__doc__)
+ARTICLE = {"RS": "an", "WS": "a"}
 
 
 def sides(worked: WorkedPattern, report: Report) -> None:
     """Labels that name the side that does not face."""
-    for finding, slip in slips_of(SideWrong, worked):
+    for finding, slip in slips_of(SideWrong, worked, report):
         report.add(
             row_report(
                 PAGE,
@@ -42,7 +43,8 @@ def sides(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"{slip.due} faces here",
-                f"by turns this row is a {slip.due} row, written {slip.written}",
+                f"row {slip.number} of {finding.step.piece} is {ARTICLE[slip.due]} {slip.due} row by turns,"
+                f" written {slip.written}",
                 worked,
             )
         )

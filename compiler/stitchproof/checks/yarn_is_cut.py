@@ -33,7 +33,7 @@ PAGE = read_page(__doc__)
 
 def cut(worked: WorkedPattern, report: Report) -> None:
     """Rows worked on after the yarn was fastened off."""
-    for finding, slip in slips_of(YarnIsCut, worked):
+    for finding, slip in slips_of(YarnIsCut, worked, report):
         report.add(
             row_report(
                 PAGE,

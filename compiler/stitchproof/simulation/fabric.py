@@ -52,7 +52,8 @@ class Fabric:
     rows_known: whether each row could be worked, so that their number is sure. shaken: a fault was reported, and no row
     since has shown on which reading of it the text goes on; until then what does not close is taken to follow from it.
     shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
-    side_doubted: the same of the side that faces.
+    side_doubted, left_doubted: the same of the side that faces, and of what a row left unworked. has_fault: whether any row
+    of the piece had a slip.
     """
 
     piece: str
@@ -87,6 +88,8 @@ class Fabric:
     shaken: bool = False
     shifts: tuple[int, ...] = (0,)
     side_doubted: bool = False
+    left_doubted: bool = False
+    has_fault: bool = False
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import fields, replace
 
 from stitchproof.measures.values import PerSize
-from stitchproof.rows.row_tree import Amount, Reading, RowTree, Stated, Stretch
+from stitchproof.rows.row_tree import Amount, Reach, Reading, RowTree, Stated, Stretch, Target
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.targets import value
 
@@ -59,6 +61,8 @@ def _inside(node: object) -> Iterator[Amount]:
     elif isinstance(node, tuple):
         for each in node:
             yield from _inside(each)
+    elif isinstance(node, Target) and node.reach is Reach.FROM_HOOK:
+        return  # which chain the first stitch goes into follows from its height
     elif isinstance(node, Struct) and not isinstance(node, Stated | Stretch):
         for field in fields(node):
             yield from _inside(getattr(node, field.name))
@@ -69,15 +73,15 @@ def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int,
     now = value(amount, size)
     if now is None:
         return []
-    off = off_by(slip)
+    off, near = off_by(slip), [number for number in (now + 1, now - 1) if number >= 0]
     probed = trial(_with(readings, amount, now + 1, size)) if off is not None else []
     if off is None or not probed:
-        return [number for number in (now + 1, now - 1) if number >= 0]
+        return near
     then = off_by(probed[0]) if type(probed[0]) is type(slip) or off_by(probed[0]) is not None else None
     if then is None or then == off:
         return []
     steps, rest = divmod(off, off - then)
-    return [now + steps] if not rest and now + steps >= 0 else []
+    return [now + steps] if not rest and now + steps >= 0 else near
 
 
 def off_by(slip: Slip) -> int | None:
@@ -115,12 +119,12 @@ def _changed(node: object, old: Amount, new: Amount) -> object:
 
 def _roughness(values: PerSize, size: int, number: int) -> int:
     """How unevenly a number goes from size to size with another value put in; the likelier slip leaves less of it."""
-    whole = [number if index == size else int(each) for index, each in enumerate(values) if hasattr(each, "numerator")]
-    steps = [later - sooner for sooner, later in zip(whole, whole[1:], strict=False)]
-    before = [int(each) for each in values if hasattr(each, "numerator")]
-    old = [later - sooner for sooner, later in zip(before, before[1:], strict=False)]
+    before = [int(each) for each in values if isinstance(each, Fraction)]
+    whole = [number if index == size else int(each) for index, each in enumerate(values) if isinstance(each, Fraction)]
+    steps = [later - sooner for sooner, later in pairwise(whole)]
+    old = [later - sooner for sooner, later in pairwise(before)]
     return _bends(steps) - _bends(old)
 
 
 def _bends(steps: list[int]) -> int:
-    return sum(abs(later - sooner) for sooner, later in zip(steps, steps[1:], strict=False))
+    return sum(abs(later - sooner) for sooner, later in pairwise(steps))

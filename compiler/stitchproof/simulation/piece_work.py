@@ -38,7 +38,7 @@ from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, work_seam
 from stitchproof.simulation.side import Side
-from stitchproof.simulation.slips import CountWrong, NumberWrong, SideWrong, Slip, YarnIsCut
+from stitchproof.simulation.slips import CountWrong, NumberWrong, SidesDiffer, SideWrong, Slip, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
@@ -274,6 +274,11 @@ class PieceWork:
         if "underarm" not in target.words or number is None:
             return
         begins = [mark for mark in fabric.marks if mark.name.endswith(" from")]
+        ends = {mark.name.removesuffix(" to"): mark.before for mark in fabric.marks if mark.name.endswith(" to")}
+        for mark in begins[:1]:
+            whole = ends.get(mark.name.removesuffix(" from"), mark.before) - mark.before
+            if whole > 0 and number != whole - number:
+                self.work.tell(SidesDiffer("underarm", number, whole - number, target.at), 0)
         fabric.marks = (*fabric.marks, *(Marker(mark.before + number) for mark in begins))
 
     def _skip_left(self, item: Skip) -> None:
@@ -290,11 +295,14 @@ class PieceWork:
         if fabric.left is not None and len(fabric.left):
             fabric.row = fabric.left.turned() if fabric.ways.course.turns else fabric.left
             fabric.left, fabric.next_chain = None, 0
+            fabric.shaken = fabric.left_doubted
 
     def _unknown(self, label: Label | None, trees: Parts) -> None:
         """Nothing is known after a step that could not be worked, until a plain stated count comes."""
         word, first, last = self._numbered(label)
         for number in range(first, last + 1):
+            if label and label.rows:
+                self.fabric.by_label[key_of(word), number] = ()
             self.work.restart(trees, word, number)
 
 

@@ -16,6 +16,7 @@ from stitchproof.simulation.slips import CannotWork, LeftOver, PastEnd, Slip, Wr
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
+from stitchproof.stitches.stitch_names import facts_of
 
 Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
@@ -79,7 +80,7 @@ class RowWork:
         settled = len(closing) < len(trials) or bool(stated_of(parts))
         self._enter(parts, best, word, number)
         if best.slips:
-            fabric.shaken = True
+            fabric.shaken = fabric.has_fault = True
         elif settled:
             fabric.shaken, self.candidates = False, []
         else:
@@ -179,6 +180,7 @@ class RowWork:
             fabric.row = self._ring_after(last)
         if len(last.left):
             fabric.left, fabric.divided_from = last.left, len(fabric.rows) - 1
+            fabric.left_doubted = bool(trial.slips)
         stopped = bool(trial.slips) and len(last.marks) < len(fabric.marks)
         fabric.marks = fabric.marks if stopped else last.marks
         fabric.old_chain, fabric.next_chain = last.old_chain, last.next_chain
@@ -225,6 +227,11 @@ def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
     if reach in (Reach.FROM_HOOK, Reach.AROUND_RING):
         return True
     return all(ways.facts(work.stitch).foundation for work in works)
+
+
+def _is_foundation(stitch: str) -> bool:
+    facts = facts_of(stitch)
+    return facts is not None and facts.foundation
 
 
 def _main_stitch(made: LiveRow) -> str:

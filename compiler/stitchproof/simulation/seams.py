@@ -22,11 +22,11 @@ def is_seam(trees: Parts) -> bool:
 def work_seam(trees: Parts, work: RowWork) -> bool:
     """Hold the two edges against each other. False: one of them is not known."""
     fabric = work.fabric
-    if fabric.row is None or fabric.foundation is None or not fabric.rows_known:
+    if fabric.row is None or not fabric.foundation or not fabric.rows_known:
         return False
     # A chain has one loop more than the stitches worked into it from the 2nd ch on.
     edge = len(fabric.foundation) - (1 if fabric.foundation.at(0).kind is Kind.CHAIN else 0)
-    if edge != len(fabric.row):
+    if edge != len(fabric.row) and not fabric.has_fault:
         work.report(EdgesDiffer(edge, len(fabric.row), trees[0].items[-1].at), 0)
     tally = Tally(fabric.row, fabric.row, slip_stitches=len(fabric.row), rows=len(fabric.rows))
     for part, tree in enumerate(trees):

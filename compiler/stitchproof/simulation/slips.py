@@ -148,6 +148,15 @@ class EdgesDiffer(Struct, frozen=True):
     at: Stretch
 
 
+class SidesDiffer(Struct, frozen=True):
+    """A marker in a span leaves more stitches on one side of it than on the other. what: the span; before, after: stitches."""
+
+    what: str
+    before: int
+    after: int
+    at: Stretch
+
+
 class YarnIsCut(Struct, frozen=True):
     """Work goes on after the yarn was cut, and no yarn is joined."""
 
@@ -171,6 +180,7 @@ Slip = (
     | NoSuchRow
     | SameEdge
     | EdgesDiffer
+    | SidesDiffer
     | YarnIsCut
 )
 

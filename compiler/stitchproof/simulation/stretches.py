@@ -33,8 +33,8 @@ Parts = tuple[RowTree, ...]
 def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) -> bool:
     """Rows again, so often or until, or for as many rows as the label names. False: it cannot be worked."""
     rows = _rows_meant(item, work)
-    if rows is None:
-        work.report(NoSuchRow(item.named or _numbers(item.rows, work.size), item.at), part)
+    if rows is None or not all(rows):
+        _no_such_row(None if rows else item.named or _numbers(item.rows, work.size), item.at, work, part)
         return False
     fabric, size = work.fabric, work.size
     if item.until is not None:
@@ -49,6 +49,12 @@ def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) 
         work.report(CannotWork(f"{times * len(rows)} rows", item.at), part)
         return False
     return _again(rows, times * len(rows), work)
+
+
+def _no_such_row(name: str | None, at: Stretch, work: RowWork, part: int) -> None:
+    """A row that is called for is not there; nothing is said where rows before could not be worked, or none is told."""
+    known = name is not None and work.fabric.rows and work.fabric.rows_known
+    work.report(NoSuchRow(name or "", at) if known else CannotWork("rows that are not known", at), part)
 
 
 def _rows_meant(item: Rework, work: RowWork) -> list[Parts] | None:
@@ -82,12 +88,11 @@ def key_of(word: str) -> str:
 
 
 def _numbers(rows: RowNumbers | None, size: int) -> str:
-    """Rows by their name: "Row 2", "Rows 2 to 5"."""
+    """Rows as they are called: "Row 2", "Rows 3 and 4"."""
     if rows is None:
         return ""
-    first, last = value(rows.first, size), value(rows.last, size)
-    told = f"{rows.word} {first}" if first is not None else rows.word
-    return told if last in (None, first) else f"{told} to {last}"
+    ends = dict.fromkeys(value(each, size) for each in (rows.first, rows.last, *rows.listed) if each)
+    return " ".join((rows.word, " and ".join(str(each) for each in ends if each is not None))).strip()
 
 
 def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
@@ -125,7 +130,7 @@ def even(item: Even, work: RowWork, part: int, labelled: int | None = None) -> b
     """Rows without shaping: as many as are told, or as the label names."""
     rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
     if rows is None:
-        work.report(NoSuchRow(_numbers(item.as_row, work.size), item.at), part)
+        _no_such_row(_numbers(item.as_row, work.size), item.at, work, part)
         return False
     number = value(item.rows, work.size) if item.rows else None
     if item.rows is not None and number is None:
@@ -162,11 +167,11 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
     fabric = work.fabric
     named = fabric.named.get(item.row.lower())
     if named is None:
-        work.report(NoSuchRow(item.row, item.at), part)
+        _no_such_row(item.row, item.at, work, part)
         return False
     others = rows_by_number(item.even_row, work) if item.even_row else [fabric.plain or (plain_row(item.at),)]
     if others is None:
-        work.report(NoSuchRow(_numbers(item.even_row, work.size), item.at), part)
+        _no_such_row(_numbers(item.even_row, work.size), item.at, work, part)
         return False
     shaped = shaped_rows(item.when, work)
     if shaped is None:

@@ -118,7 +118,7 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
     if hook.slips:
         return
     at = hook.last[1]
-    if hook.cursor > hook.end:
+    if hook.cursor > hook.end > 0:
         over = hook.cursor - hook.end
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
@@ -443,7 +443,7 @@ def _strictly_next(item: Skip, hook: Hook, ways: Ways, size: int) -> Bite:
     if bite.to - bite.start > bite.number:
         place = hook.place(bite.start)
         name = item.target.things[0].name if item.target.things else "st"
-        found = "" if place is None else ("chsp" if place.kind is Kind.SPACE else place.stitch)
+        found = "" if place is None else (f"chsp{place.chains}" if place.kind is Kind.SPACE else place.stitch)
         raise Stopped(Absent(name, found, item.at))
     return bite
 

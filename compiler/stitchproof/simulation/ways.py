@@ -41,7 +41,8 @@ class Ways(Struct, frozen=True):
     "dec" are made of. Only for text that is not ours: lenient (passing over is not a fault, names of stitches are taken loosely);
     bare_in_one: "2 sc" is two in one stitch; further: "rep from * 3 times" is 3 further times; stacked: a stitch and chains in
     the first place stand for one taller stitch; ending_replaces: "ending with" stands for the end of the last repeat.
-    any_name: "each sc" is each stitch. passed_counts: what chains that the first stitch of a foundation passes over count as, where that is not as at a row's start.
+    any_name: "each sc" is each stitch. passed_counts: what chains that the first stitch of a foundation passes over count as,
+    where that is not as at a row's start.
     """
 
     course: Course

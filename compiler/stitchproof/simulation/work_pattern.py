@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 
 from msgspec.structs import replace
 
-from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
@@ -25,31 +24,10 @@ from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPatte
 
 
 def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
-    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
-
-    One cause is one report: in a size whose numbers have an error already, and in a row that has one, rows say nothing.
-    """
+    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it."""
     bench = _Bench(written)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
-    named = _in_error(written, report)
-    findings = (
-        finding for finding in bench.findings if not named & {(finding.size, ""), (finding.size, finding.step.identity)}
-    )
-    return WorkedPattern(written, pieces, tuple(findings))
-
-
-def _in_error(written: WrittenPattern, report: Report) -> frozenset[tuple[int, str]]:
-    """Sizes with an error in their numbers, as (size, ""), and rows with an error, as (size, row)."""
-    sized = written.expanded.sized
-    found: set[tuple[int, str]] = set()
-    for diagnostic in report.findings():
-        if diagnostic.severity is not Severity.ERROR:
-            continue
-        in_numbers = diagnostic.primary.span.file is sized.source.header_file
-        if in_numbers or diagnostic.row:
-            row = "" if in_numbers else diagnostic.row
-            found.update((sized.sizes.index(size), row) for size in diagnostic.sizes if size in sized.sizes)
-    return frozenset(found)
+    return WorkedPattern(written, pieces, tuple(bench.findings))
 
 
 class _Bench:
@@ -131,7 +109,8 @@ class _Bench:
         """Give a piece that has no foundation of its own what it starts from."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         fabric = work.fabric
-        if fabric.row is not None or label is None or not trees or founds(trees, fabric.ways):
+        ready = fabric.row is None and not fabric.rows and label is not None and trees
+        if not ready or founds(trees, fabric.ways):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]

@@ -1,0 +1,89 @@
+"""Faults of numbers and of text that are told already, so that rows which follow from them stay silent."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from sys import modules
+
+from stitchproof.checks.wrong_counts import text_follows_from_wrong
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.page import Severity
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Number, Step
+from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
+from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.source import Span
+
+NAME = re.compile(r"[^\W\d][\w.]*")
+
+
+def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report) -> bool:
+    """Whether a slip is in a line that has an error of its text, or works with a count that an error of the numbers names."""
+    told = [
+        each for each in report.findings() if each.severity is Severity.ERROR and each.page.code not in _row_codes()
+    ]
+    sized = worked.written.expanded.sized
+    size = sized.sizes[finding.size]
+    here = [each for each in told if not each.sizes or size in each.sizes]
+    if any(_in_step(each, finding.step) for each in here):
+        return True
+    written = list(_written(finding, worked))
+    if any(text_follows_from_wrong(text, finding.size, sized) for text in written):
+        return True
+    wrong = {name for each in here for name in _names_at_fault(each, sized)}
+    return bool(wrong) and bool(wrong & _closure({name for text in written for name in NAME.findall(text)}, sized))
+
+
+@cache
+def _row_codes() -> frozenset[str]:
+    """The codes of the rules about worked rows."""
+    from stitchproof.checks.judge import checks_of  # it knows all rules, this one's callers among them
+
+    return frozenset(modules[check.__module__].PAGE.code for check in checks_of("WorkedPattern"))
+
+
+def _in_step(told: Diagnostic, step: Step) -> bool:
+    span, place = told.primary.span, step.place.span
+    return span.file is place.file and place.start <= span.start < place.end
+
+
+def _written(finding: RowFinding, worked: WorkedPattern) -> Iterator[str]:
+    """The formulas of the steps of the piece up to the one with the slip."""
+    for read in worked.written.readings:
+        if read.step.piece == finding.step.piece:
+            for part in read.step.parts:
+                yield from (token.written for token in part.tokens if isinstance(token, Number))
+        if read.step is finding.step:
+            return
+
+
+def _names_at_fault(told: Diagnostic, sized: SizedPattern) -> Iterator[str]:
+    """The counts that an error in pattern.yaml is about."""
+    span = told.primary.span
+    for quantity in sized.quantities:
+        definition = sized.definition(quantity.name)
+        if definition and _holds(definition.span, span):
+            yield quantity.name
+    for claim in sized.source.header.must_hold:
+        if _holds(claim.span, span):
+            counts = {each.name for each in sized.quantities if each.section == "counts"}
+            yield from counts & set(NAME.findall(claim.span.text))
+
+
+def _holds(whole: Span, part: Span) -> bool:
+    return whole.file is part.file and whole.start <= part.start < whole.end
+
+
+def _closure(names: set[str], sized: SizedPattern) -> set[str]:
+    """Names, and all that they are worked out from."""
+    inputs = {each.name: each.inputs for each in sized.quantities}
+    found: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in found:
+            found.add(name)
+            waiting += [*inputs.get(name, ()), *inputs.get(name.partition("(")[0], ())]
+    return found
