@@ -10,22 +10,9 @@ from enum import Enum
 
 from msgspec import Struct
 
-from stitchproof.measures.values import PerSize
-
-
-class Stretch(Struct, frozen=True):
-    """Characters of a line, from `start` up to `end`."""
-
-    start: int
-    end: int
-
-
-class Amount(Struct, frozen=True):
-    """A whole number, one value per size; Absent where a size does not work it. written: it stands in the text."""
-
-    values: PerSize
-    at: Stretch
-    written: bool = True
+from stitchproof.rows.amounts import Amount as Amount
+from stitchproof.rows.amounts import Stretch as Stretch
+from stitchproof.rows.meeting_tree import Meeting
 
 
 class Loops(Enum):
@@ -94,7 +81,8 @@ class Target(Struct, frozen=True):
     """Where a stitch goes. things: what it may be ("each sc and ch-1 sp" is two). every: 2 for "every other".
 
     around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
-    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts.
+    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts. piece: the piece whose stitches they
+    are, where the row names one ("of first sleeve").
     """
 
     reach: Reach
@@ -107,6 +95,7 @@ class Target(Struct, frozen=True):
     over: bool = False
     words: str = ""
     counts: tuple[str, ...] | None = None
+    piece: str = ""
 
 
 class Work(Struct, frozen=True):
@@ -361,6 +350,7 @@ Item = (
     | Evenly
     | Until
     | EndOf
+    | Meeting
 )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stitchproof.rows.meetings import read_piece
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
 from stitchproof.rows.stops import read_stop
@@ -56,6 +57,7 @@ def read_target(reader: Reader) -> Target:
         over,
         target.words,
         target.counts,
+        target.piece,
     )
 
 
@@ -345,7 +347,8 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         return Target(Reach.TOP_OF_CHAIN, (), None, at)
     if elsewhere:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
-    return Target(reach, (thing,), number, at)
+    piece = read_piece(reader)
+    return Target(reach, (thing,), number, reader.stretch(first), piece=piece)
 
 
 def _is_part_of_thing(reader: Reader) -> bool:
