@@ -13,7 +13,30 @@ SPAN_WORDS = {
 """Words that name a span, besides the letter or side that tells one from the other."""
 _SIDES = frozenset({"left", "right", "front", "back", "first", "second"})
 _PIECES = frozenset(
-    ["body", "sleeve", "sleeves", "front", "fronts", "back", "leg", "legs", "hood", "yoke", "panel", "panels", "strip", "strips", "thumb", "finger", "fingers", "foot", "cuff", "cuffs", "hem", "collar"]
+    [
+        "body",
+        "sleeve",
+        "sleeves",
+        "front",
+        "fronts",
+        "back",
+        "leg",
+        "legs",
+        "hood",
+        "yoke",
+        "panel",
+        "panels",
+        "strip",
+        "strips",
+        "thumb",
+        "finger",
+        "fingers",
+        "foot",
+        "cuff",
+        "cuffs",
+        "hem",
+        "collar",
+    ]
 )
 _WHICH = frozenset({"left", "right", "first", "second", "third", "fourth", "other", "each", "same"})
 _LONGEST_NAME = 4
@@ -212,10 +235,10 @@ def _span(reader: Reader) -> Span | None:
     if not colon or not at_span_name(reader):
         return None
     name = read_span_name(reader)
-    if not reader.accept(":"):
+    is_told = reader.accept(":") and (reader.accept("the") or True) and _tells_span(reader)
+    if not is_told:
         reader.position = first
         return None
-    reader.accept("the")
     with_marked = reader.at("st", "with")
     if with_marked:
         marker = _marker_of_stitch(reader)
@@ -224,6 +247,14 @@ def _span(reader: Reader) -> Span | None:
         reader.accept("the")
     before, after, marker = _sides(reader, marker if with_marked else "")
     return Span(name, marker, before, after, with_marked, reader.stretch(first))
+
+
+def _tells_span(reader: Reader) -> bool:
+    """Whether what follows a name and a colon are the stitches around a marker."""
+    if reader.at("st", "with"):
+        return True
+    sides = ("either", "on", "before", "after")
+    return reader.kind == "number" and reader.peek(1).word == "st" and reader.peek(2).word in sides
 
 
 def _sides(reader: Reader, marker: str) -> tuple[Amount | None, Amount | None, str]:

@@ -12,6 +12,7 @@ from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind
 from stitchproof.simulation.schedules import EdgeShaping
 from stitchproof.simulation.side import Side
+from stitchproof.simulation.spans import Places
 from stitchproof.simulation.ways import Ways
 
 
@@ -48,6 +49,7 @@ class Fabric:
     after `divided` rows. divided_from: rows done when the first
     side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges that are
     worked at the same time, not yet finished. rows_known: whether each row could be worked, so that their number is sure.
+    seam: the row that closed it, as written. places: markers and spans found by counting.
     """
 
     piece: str
@@ -77,6 +79,8 @@ class Fabric:
     census: dict[str, int] = field(default_factory=dict)
     restarted: bool = False
     rows_known: bool = True
+    seam: Parts = ()
+    places: Places = field(default_factory=Places)
 
     @property
     def first_side(self) -> Side | None:
@@ -102,6 +106,11 @@ class Fabric:
         """Enter a worked row."""
         self.rows.append(done)
         self.worked.append(parts)
+        self.last_made = row
+        self._count(row, 1)
+
+    def keep_part(self, row: LiveRow) -> None:
+        """Enter a round that stopped part of the way: it is no row more, but its stitches count."""
         self.last_made = row
         self._count(row, 1)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from msgspec.structs import replace
 
+from stitchproof.rows.meeting_tree import JoinAs, Sewn
 from stitchproof.rows.row_tree import (
     Chain,
     Even,
@@ -28,17 +29,19 @@ from stitchproof.rows.row_tree import (
     Turn,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
+from stitchproof.simulation.counted_places import LINES, SpanFinder, cut_at_places, outermost, tells_places, work_places
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker, foundation
+from stitchproof.simulation.joining import join_pieces, meets_pieces
 from stitchproof.simulation.row_work import RowWork, founds
-from stitchproof.simulation.seams import is_seam, work_seam
+from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
-from stitchproof.simulation.worked_pattern import Proof
+from stitchproof.simulation.worked_pattern import ORDER, Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -47,13 +50,16 @@ BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 class PieceWork:
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
-    others: pieces worked before in this size, by name.
+    others: pieces worked before in this size, by name. spans: those found so far in this size, by name; sewn: groups of spans
+    that are sewn to each other somewhere in the pattern.
     numbers: the last number of each word of labels.
     """
 
     work: RowWork
     called: frozenset[str]
     others: Callable[[str], Fabric | None]
+    spans: SpanFinder = lambda name: None
+    sewn: tuple[tuple[str, ...], ...] = ()
     numbers: dict[str, int] = field(default_factory=dict)
 
     @property
@@ -75,6 +81,11 @@ class PieceWork:
         if label and label.name and label.name.lower() in self.called:
             self.fabric.named[label.name.lower()] = trees
             return Proof.TOLD
+        cut = [each for tree in trees for each in cut_at_places(tree)] if len(trees) == 1 else []
+        if len(cut) > 1:
+            return worst([self.step(label if number == 0 else None, (tree,)) for number, tree in enumerate(cut)])
+        if label is None and tells_places(trees):
+            return self._proof(self._places(trees))
         items = [item for tree in trees for item in tree.items]
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             self._between(items)
@@ -99,15 +110,34 @@ class PieceWork:
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
         self.fabric.cut_off = False
         proved = True
+        meets = meets_pieces(trees, self.fabric, self.others)
+        stops = stops_part_way(label) if self.work.ways.course.in_rounds else ""
         for number in range(first, last + 1):
             self._side(label if number == first else None)
-            proved = self.work.row(trees, word, number) and proved
+            if meets:
+                proved = join_pieces(trees, word, number, self.work, self.others) and proved
+            else:
+                proved = self.work.row(trees, word, number, stops) and proved
         if label and label.rows:
             for number in range(first, last + 1):
                 self.fabric.by_label[key_of(word), number] = trees
         if label and label.name:
             self.fabric.named[label.name.lower()] = trees
         return self._proof(proved)
+
+    def _places(self, trees: Parts) -> bool:
+        """Lines about counted places, and pieces closed or sewn."""
+        done = True
+        for number, item in outermost(trees):
+            if isinstance(item, JoinAs):
+                done = join_as(item, trees, self.others(item.piece), self.work) and done
+            elif isinstance(item, Sewn):
+                sew(item, number, self.work, self.spans)
+            elif isinstance(item, FastenOff):
+                self.fabric.cut_off = True
+            elif isinstance(item, LINES):
+                done = work_places(trees, self.work, self.spans, self.sewn) and done
+        return done
 
     def _proof(self, proved: bool) -> Proof:
         """A row that was worked on a count which another row states is proved from there."""
@@ -236,6 +266,17 @@ class PieceWork:
         word, first, last = self._numbered(label)
         for number in range(first, last + 1):
             self.work.restart(trees, word, number)
+
+
+def stops_part_way(label: Label | None) -> str:
+    """The name of a round that stops part of the way ("Half rnd"), so that the next one goes on from there; "" of others."""
+    name = label.name if label else ""
+    return name if name.lower().split()[:1] in (["half"], ["part"], ["partial"], ["quarter"]) else ""
+
+
+def worst(proofs: Iterable[Proof]) -> Proof:
+    """The one that is proved least."""
+    return max(proofs, key=ORDER.index)
 
 
 def _stretches(trees: Parts) -> list[Rework | Even | Shaping]:

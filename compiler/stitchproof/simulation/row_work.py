@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Chain, Join, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
-from stitchproof.simulation.slips import CannotWork, Slip, WrongCourse
+from stitchproof.simulation.slips import CannotWork, PartRoundJoined, Slip, WrongCourse
+from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
@@ -38,13 +39,16 @@ class RowWork:
         """A row as the next one comes to its places."""
         return row.turned() if self.ways.course.turns else row
 
-    def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
-        """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
+    def row(self, parts: tuple[RowTree, ...], word: str, number: int | None, stops: str = "") -> bool:
+        """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it.
+
+        stops: the name of a round that stops part of the way, so that the next one goes on from there.
+        """
         fabric = self.fabric
         if fabric.row is None and not founds(parts):
             return self.restart(parts, word, number)
         below = fabric.row or LiveRow()
-        walked = self._best(parts, below)
+        walked = self._best(parts, below, bool(stops))
         slips = [(slip, part) for part, each in enumerate(walked) for slip in each.slips]
         last = walked[-1]
         if any(isinstance(slip, CannotWork) for slip, _ in slips):
@@ -53,20 +57,42 @@ class RowWork:
         counted = self._count_slips(parts, walked, below)
         for slip, part in slips[:1] or counted[:1]:
             self.report(slip, part)
-        self._enter(parts, last, below, word, number, bool(slips or counted))
+        if stops:
+            self._enter_part(parts, walked, below, stops, bool(slips or counted))
+        else:
+            self.enter(parts, last, below, word, number, bool(slips or counted))
         return True
 
-    def _best(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+    def _enter_part(
+        self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow, words: str, faulty: bool
+    ) -> None:
+        """Keep a round that stopped part of the way: the live edge begins where it stopped."""
+        fabric, last = self.fabric, walked[-1]
+        joins = [(number, item) for number, tree in enumerate(parts) for item in tree.items if isinstance(item, Join)]
+        for number, item in joins if not faulty else ():
+            if not item.not_joined:
+                self.report(PartRoundJoined(words, item.at), number)
+        works = [(number, item) for number, tree in enumerate(parts) for item in tree.items if isinstance(item, Work)]
+        part, at = (works[-1][0], works[-1][1].at) if works else (0, Stretch(0, 0))
+        base = self.base(below)
+        taken = min(last.taken, last.available)
+        fabric.keep_part(last.made)
+        fabric.places.part = PartRound(base, last.made, taken, words, faulty, Written(self.report, part, at))
+        fabric.row = fabric.places.part.ring()
+        fabric.marks = marks_of_part(last.marks, last.marks_left, taken, len(base) - taken)
+        fabric.old_chain, fabric.next_chain, fabric.cut_off = False, 0, last.cut_off
+
+    def _best(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         """Walk on the row below; after a fault in it, on whichever reading of it lets this row close."""
         candidates = [below, *self.candidates]
         self.candidates = []
-        tried = [self._walked(parts, candidate) for candidate in candidates]
+        tried = [self._walked(parts, candidate, stops) for candidate in candidates]
         for walked, candidate in zip(tried, candidates, strict=True):
             if not any(each.slips for each in walked) and not self._count_slips(parts, walked, candidate):
                 return walked
         return tried[0]
 
-    def _walked(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+    def _walked(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
         base = self.base(below)
         hook = Hook(
@@ -77,6 +103,7 @@ class RowWork:
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
             main_stitch=self.fabric.rows[-1].stitch if self.fabric.rows else "",
+            left_declared=stops,
         )
         walked = []
         for number, tree in enumerate(parts):
@@ -87,7 +114,7 @@ class RowWork:
 
     def _marks(self, base: LiveRow) -> tuple[Marker, ...]:
         if self.ways.course.turns:
-            return tuple(Marker(len(base) - mark.before, mark.name) for mark in self.fabric.marks)
+            return tuple(mark.turned(len(base)) for mark in self.fabric.marks)
         return self.fabric.marks
 
     def _count_slips(self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow) -> list[tuple[Slip, int]]:
@@ -106,7 +133,7 @@ class RowWork:
             return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
         return []
 
-    def _enter(
+    def enter(
         self, parts: tuple[RowTree, ...], last: Walked, below: LiveRow, word: str, number: int | None, faulty: bool
     ) -> None:
         """Keep the row. After a fault go on from the stated count, with what was worked as the other reading."""
@@ -117,6 +144,7 @@ class RowWork:
             fabric.own_foundation = not below
         main = _main_stitch(made)
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
+        fabric.places.part = None
         stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
         after = self._ring_after(last)
         if faulty and stated:

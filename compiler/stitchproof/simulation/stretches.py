@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.row_tree import (
     Even,
     Loops,
@@ -37,6 +39,8 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
         work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
         return False
     fabric, size = work.fabric, work.size
+    if _changes(rows, fabric):
+        rows = [_without_totals(each) for each in rows]
     if item.until is not None:
         wanted = _rows_until(item.until, work, part)
         return wanted is not None and _again(rows, wanted, work)
@@ -47,6 +51,26 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
         work.report(CannotWork(f"{times * len(rows)} rows", item.at), part)
         return False
     return _again(rows, times * len(rows), work)
+
+
+def _changes(rows: list[Parts], fabric: Fabric) -> bool:
+    """Whether rows change the number of stitches, so that the totals that they state hold the first time only."""
+    for parts in rows:
+        if any(count.change for tree in parts for stated in tree.stated for count in stated.counts):
+            return True
+        at = next((index for index, each in enumerate(fabric.worked) if each is parts), 0)
+        if at and fabric.rows[at].count != fabric.rows[at - 1].count:
+            return True
+    return False
+
+
+def _without_totals(parts: Parts) -> Parts:
+    """Rows with what they say of their change only."""
+    found = []
+    for tree in parts:
+        changes = [replace(each, counts=tuple(c for c in each.counts if c.change)) for each in tree.stated]
+        found.append(RowTree(tree.items, tuple(each for each in changes if each.counts), tree.only))
+    return tuple(found)
 
 
 def _rows_meant(item: Rework, work: RowWork) -> list[Parts] | None:

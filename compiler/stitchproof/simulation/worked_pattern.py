@@ -23,6 +23,10 @@ class Proof(Enum):
     """Nothing to prove: it makes no stitch."""
 
 
+ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
+"""From what is proved most to what is proved least."""
+
+
 class RowFinding(Struct, frozen=True):
     """A slip in a part of a step, in a size."""
 
