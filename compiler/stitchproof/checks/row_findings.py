@@ -8,7 +8,7 @@ from typing import TypeVar
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.simulation.slips import Fit
+from stitchproof.simulation.slips import Fit, Joined
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 from stitchproof.source import Place
 
@@ -75,10 +75,28 @@ def fit_note(fit: Fit | None) -> str:
     if fit is None or fit.takes < 2 or fit.room < fit.takes:
         return ""
     passes, rest = divmod(fit.room, fit.takes)
+    if rest and fit.passes and fit.room % fit.passes == 0:
+        each = fit.room // fit.passes
+        return f"{fit.passes} times {each} sts = {fit.room} would fit"
     if rest:
         sums = (f"{times} × {fit.takes} = {times * fit.takes}" for times in (passes, passes + 1))
         return f"{' or '.join(sums)} would fit"
     return f"{counted(passes, 'time')} would fit" if passes != fit.passes else ""
+
+
+def span_words(name: str) -> str:
+    """A span as it is written: "underarm A"."""
+    return " ".join(word.upper() if len(word) == 1 else word for word in name.split())
+
+
+def joined_words(joined: Joined | None) -> tuple[str, str]:
+    """Of a row that meets several pieces: what is live on the piece, and what the row comes to; "" of any other row."""
+    if joined is None:
+        return "", ""
+    live = joined.whole - joined.left_out
+    sum_ = f"{joined.whole} − {joined.left_out} = {live} sts" if joined.left_out else f"{live} sts"
+    stated = f", stated {joined.stated}" if joined.stated is not None else ""
+    return f"{sum_} are live on {joined.of}; ", f"the row comes to {joined.total}{stated}"
 
 
 def words_for(name: str) -> str:

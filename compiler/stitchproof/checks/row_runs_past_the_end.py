@@ -21,7 +21,7 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import fit_note, row_report, row_words, slips_of
+from stitchproof.checks.row_findings import fit_note, joined_words, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import PastEnd
@@ -34,6 +34,7 @@ def past_the_end(worked: WorkedPattern, report: Report) -> None:
     """Rows that go on beyond the row below."""
     for finding, slip in slips_of(PastEnd, worked):
         over = slip.needed - slip.available
+        live, total = joined_words(slip.joined)
         report.add(
             row_report(
                 PAGE,
@@ -41,9 +42,9 @@ def past_the_end(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 "more than there is",
-                f"needs {slip.needed} sts, there are {slip.available}: {over} too few",
+                f"{live}needs {slip.needed} sts, there are {slip.available}: {over} too few",
                 worked,
-                note=fit_note(slip.repeat),
+                note=total or fit_note(slip.repeat),
             )
         )
 

@@ -21,7 +21,7 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import counted, fit_note, row_report, row_words, slips_of
+from stitchproof.checks.row_findings import counted, fit_note, joined_words, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import LeftOver
@@ -34,6 +34,7 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
     """Rows that end before the row below does."""
     for finding, slip in slips_of(LeftOver, worked):
         left = slip.available - slip.taken
+        live, total = joined_words(slip.joined)
         report.add(
             row_report(
                 PAGE,
@@ -41,9 +42,9 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"{counted(left, 'st')} left after this" if left == 1 else "stitches are left after this",
-                f"uses {slip.taken} of {slip.available} sts, {left} left",
+                f"{live}uses {slip.taken} of {slip.available} sts, {left} left",
                 worked,
-                note=fit_note(slip.repeat),
+                note=total or fit_note(slip.repeat),
             )
         )
 
