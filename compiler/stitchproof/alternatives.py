@@ -9,12 +9,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
-from stitchproof.measures.values import exact_text
 
 Trial = Callable[[Mapping[tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
 MOST_TRIED = 12
-"""Findings whose proposals are tried in one run; each takes up to six further checks."""
+"""Findings whose proposals are tried in one run; each takes up to six further checks for every name whose values it proposes."""
 Cause = tuple[str, str, int, int]
 
 
@@ -39,19 +38,26 @@ def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], 
 
 
 def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:
-    below = _side(found, found.proposals, "below", names, before, trial)
-    above = _side(found, found.proposals, "above", names, before, trial)
-    offers: list[Alternative] = []
-    left_out: list[str] = []
-    for proposal in sorted(found.proposals, key=lambda each: each.size):
-        size = names[proposal.size]
-        for outcome in (below[proposal.size], above[proposal.size]):
-            if outcome.value is None:
-                left_out += [f"{size}  {outcome.refused}"] if outcome.refused else []
-                continue
-            change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
-            offers.append(Alternative(size, f"{exact_text(outcome.value)} {proposal.noun}".strip(), change))
-    return replace(found, alternatives=tuple(offers), left_out=tuple(left_out))
+    offers: list[tuple[int, Alternative]] = []
+    left_out: list[tuple[int, str]] = []
+    # Values of one name are tried in all sizes at once; those of another would get in their way.
+    for changed in dict.fromkeys(proposal.name for proposal in found.proposals):
+        proposals = tuple(proposal for proposal in found.proposals if proposal.name == changed)
+        below = _side(found, proposals, "below", names, before, trial)
+        above = _side(found, proposals, "above", names, before, trial)
+        for proposal in proposals:
+            size = names[proposal.size]
+            for outcome in (below[proposal.size], above[proposal.size]):
+                if outcome.value is None:
+                    left_out += [(proposal.size, f"{size}  {outcome.refused}")] if outcome.refused else []
+                    continue
+                change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
+                offers.append((proposal.size, Alternative(size, proposal.in_words(outcome.value), change)))
+    return replace(
+        found,
+        alternatives=tuple(offer for _, offer in sorted(offers, key=lambda each: each[0])),
+        left_out=tuple(line for _, line in sorted(left_out, key=lambda each: each[0])),
+    )
 
 
 def _side(
@@ -83,9 +89,7 @@ def _side(
                 del waiting[size]
             elif not outcomes[size].refused and broken:
                 rules = ", ".join(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
-                outcomes[size] = _Outcome(
-                    None, f"{exact_text(value)} {proposal.noun} would bring {rules}".replace("  ", " ")
-                )
+                outcomes[size] = _Outcome(None, f"{proposal.in_words(value)} would bring {rules}")
     return outcomes
 
 

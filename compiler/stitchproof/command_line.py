@@ -11,9 +11,11 @@ from pathlib import Path
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
+from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.pipeline import CheckOutcome, SizeNotKnown, build_pattern, check_pattern, explain
+from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.workspace import workspace_at
 
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
@@ -145,14 +147,20 @@ def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
         return OUR_FAULT
     if not outcome.could_run:
         return COULD_NOT_RUN
-    open_findings = [found for found in outcome.findings if not found.accepted]
+    notes = Severity.NOTE
+    open_findings = [found for found in outcome.findings if not found.accepted and found.severity is not notes]
     return FOUND if outcome.errors or (strict and open_findings) else CLEAN
 
 
 def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, more: dict[str, object]) -> None:
     """Text to standard error; a machine form, or anything asked for in a file, in its place."""
     findings = [found for outcome in outcomes for found in outcome.findings]
-    more = {"patterns": [outcome.name for outcome in outcomes], **more}
+    proofs = [outcome.proof for outcome in outcomes if outcome.proof]
+    more = {
+        "patterns": [outcome.name for outcome in outcomes],
+        "proof": [summary_facts(each) for each in proofs],
+        **more,
+    }
     if asked.format == "json":
         text = as_json(findings, **more)
     elif asked.format == "sarif":
@@ -165,6 +173,9 @@ def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, mor
         asked.output.write_text(text, encoding="utf-8")
     else:
         print(text, end="", file=sys.stderr if asked.format == "text" else sys.stdout)
+    if asked.format == "text":
+        for proof in proofs:
+            print("\n".join(printable(line) for line in summary_text(proof).splitlines()))
 
 
 def _sarif(findings: list[Diagnostic], executed: bool, more: dict[str, object]) -> str:

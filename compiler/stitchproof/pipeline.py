@@ -21,6 +21,7 @@ from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.proof_summary import ProofSummary, proof_summary
 from stitchproof.simulation.work_pattern import work_pattern
 from stitchproof.simulation.worked_pattern import WorkedPattern
 from stitchproof.sizing.size_pattern import Changes, size_pattern
@@ -31,17 +32,23 @@ EDITIONS = ("all_sizes",)
 
 
 class CheckOutcome(Struct, frozen=True):
-    """What a check found. sized, written: as far as the pattern could be worked out."""
+    """What a check found. sized, written, worked: as far as the pattern could be worked out."""
 
     name: str
     folder: Path
     findings: tuple[Diagnostic, ...]
     sized: SizedPattern | None
     written: WrittenPattern | None
+    worked: WorkedPattern | None = None
 
     @property
     def errors(self) -> int:
         return sum(found.severity is Severity.ERROR for found in self.findings)
+
+    @property
+    def proof(self) -> ProofSummary | None:
+        """How far its rows are proved; None where it was not come to."""
+        return proof_summary(self.name, self.worked) if self.worked else None
 
     @property
     def could_run(self) -> bool:
@@ -144,7 +151,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, _where(error)))
         findings = report.findings()
-    return CheckOutcome(folder.name, folder, findings, run.sized, run.written)
+    return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked)
 
 
 @dataclass

@@ -16,8 +16,8 @@ GROUND_FLOOR = (
     "plans",
 )
 
-READING = ("reading.pattern_source",)
-SIZING = (*READING, "sizing.sized_pattern")
+READING = ("reading.pattern_source", "reading.claim_entries")
+SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_claims")
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
 SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.slips", "rows.row_tree")
@@ -50,7 +50,15 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "workspace": (),
     "starter": (),
     "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "alternatives", "delivery", "workspace"),
-    "command_line": ("__version__", "source", "diagnostics", "pipeline", "starter", "workspace"),
+    "command_line": (
+        "__version__",
+        "source",
+        "diagnostics",
+        "pipeline",
+        "simulation.proof_summary",
+        "starter",
+        "workspace",
+    ),
     "__main__": ("command_line",),
     "": ("pipeline", "diagnostics"),
 }

@@ -108,6 +108,99 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
     "counts that are a list": ("SP018", "counts: [a, b]\n"),
     "must_hold that is a map": ("SP019", "must_hold: {a: b}\n"),
     "must_hold that is a number": ("SP008", "must_hold:\n  - that: 3 cm\n"),
+    # what must hold
+    "an assertion for every k that is not counted": ("SP018", "must_hold:\n  - {that: 3 > 2, for_each: k}\n"),
+    "an assertion for every k to a length": ("SP008", "must_hold:\n  - {that: k > 0, for_each: k in 1 to 4 cm}\n"),
+    "an assertion for every k to half a row": ("SP102", "must_hold:\n  - {that: k > 0, for_each: k in 1 to 7 / 2}\n"),
+    "an assertion for a million k": ("SP034", "must_hold:\n  - {that: k > 0, for_each: k in 1 to 1000000}\n"),
+    "an assertion for every if": ("SP037", "must_hold:\n  - {that: 3 > 2, for_each: if in 1 to 3}\n"),
+    "an assertion for every k to nowhere": ("SP007", "must_hold:\n  - {that: k > 0, for_each: k in 1 to nothing}\n"),
+    "parts of nothing": ("SP019", "must_hold:\n  - parts: [4 sts]\n"),
+    "no parts": ("SP018", "must_hold:\n  - {parts: [[4 sts]], make: 4 sts}\n"),
+    "parts that are stitches and make a length": ("SP008", "must_hold:\n  - {parts: [4 sts, 3 sts], make: 4 cm}\n"),
+    "a part that nobody knows": ("SP007", "must_hold:\n  - {parts: [sleeve, 3 sts], make: 4 sts}\n"),
+    "a part that is a rate": (
+        "SP034",
+        "rates: {edge: {sts: 5, per: 2 ribs}}\nmust_hold:\n  - {parts: [edge, 3 sts], make: 4 sts}\n",
+    ),
+    "two sentences in one": ("SP018", "must_hold:\n  - {that: 3 > 2, parts: [4 sts], make: 4 sts}\n"),
+    "a sentence misspelt": ("SP017", "must_hold:\n  - {shapping: neck, from: 9 sts, to: 3 sts, each: -1, times: 6}\n"),
+    "a shaping without an end": ("SP019", "must_hold:\n  - {shaping: neck, from: 9 sts, each: -1 st, times: 6}\n"),
+    "a shaping that never changes": ("SP018", "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st}\n"),
+    "a shaping told twice": (
+        "SP018",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, times: 6, first_on: 1 row}\n",
+    ),
+    "a shaping by centimetres": (
+        "SP008",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 cm, times: 6}\n",
+    ),
+    "a shaping on every row and a half": (
+        "SP102",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: {every: 1.5 rows, times: 6}}\n",
+    ),
+    "a shaping on every no row": (
+        "SP102",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: {every: 0 rows, times: 6}}\n",
+    ),
+    "a shaping less than no times": (
+        "SP102",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 15 sts, each: -1 st, times: -6}\n",
+    ),
+    "a shaping by nothing": (
+        "SP087",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: 0 sts, times: 6}\n",
+    ),
+    "a shaping a thousand million times": (
+        "SP087",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, times: 999999999}\n",
+    ),
+    "a step without its rows": (
+        "SP019",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: [{times: 6}]}\n",
+    ),
+    "a step that is a word": (
+        "SP018",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: often}\n",
+    ),
+    "a shaping that mirrors nothing": (
+        "SP033",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, times: 6, mirrors: other}\n",
+    ),
+    "a shaping that mirrors itself": (
+        "SP033",
+        "must_hold:\n  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, times: 6, mirrors: neck}\n",
+    ),
+    "two shapings of one name": (
+        "SP014",
+        "must_hold:\n" + "  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, times: 6}\n" * 2,
+    ),
+    "an opening that is counted": ("SP034", "must_hold:\n  - {opening: 40 sts, over: 56 cm}\n"),
+    "an opening over nothing": ("SP019", "must_hold:\n  - opening: 40 cm\n"),
+    "an opening that stretches by centimetres": (
+        "SP034",
+        "must_hold:\n  - {opening: 40 cm, over: 30 cm, stretch: 2 cm}\n",
+    ),
+    "an opening of stone": ("SP018", "must_hold:\n  - {opening: 40 cm, over: 30 cm, of: stone}\n"),
+    "an opening with spare stitches": ("SP008", "must_hold:\n  - {opening: 40 cm, over: 30 cm, spare: 2 sts}\n"),
+    "an opening with 1 to spare": ("SP009", "must_hold:\n  - {opening: 40 cm, over: 30 cm, spare: 1}\n"),
+    "an ease that says nothing": ("SP018", "must_hold:\n  - {ease: 40 cm, over: 30 cm}\n"),
+    "an ease of stitches": ("SP034", "must_hold:\n  - {ease: 40 sts, over: 30 sts, from: 4 sts}\n"),
+    "an ease in per cent": ("SP009", "must_hold:\n  - {ease: 40 cm, over: 30 cm, from: 10%}\n"),
+    "an edge that meets another kind": ("SP008", "must_hold:\n  - {edge: 40 sts, meets: 30 rows}\n"),
+    "an edge longer by centimetres": ("SP034", "must_hold:\n  - {edge: 40 cm, meets: 41 cm, to: 2 cm}\n"),
+    "an edge of stitches that meets nothing": ("SP094", "must_hold:\n  - {edge: 40 sts, meets: 0 sts, to: 5%}\n"),
+    "a ratio to nothing at all": ("SP019", "must_hold:\n  - ratio: 40 cm\n"),
+    "a ratio of a length to a count": ("SP008", "must_hold:\n  - {ratio: 40 cm, against: 40 sts}\n"),
+    "a value that should be of another kind": ("SP008", "measures: {a: {cm: [3, 4], should_be: 12 sts}}\n"),
+    "a value that should be nowhere": ("SP007", "measures: {a: {cm: [3, 4], should_be: nothing}}\n"),
+    "a value for every k that should be one": ("SP034", "counts: {a(k): {is: 3 sts * k, should_be: 4 sts}}\n"),
+    "inches for one size of two": ("SP006", "measures: {a: {cm: [3, 4], in: [1.25, 1.5, 2]}}\n"),
+    "inches that are stitches": ("SP008", "measures: {a: {cm: [3, 4], in: [1 st, 2 sts]}}\n"),
+    "a column by hand and one in inches": ("SP018", "measures: {a: {by_hand: [3 cm, 4 cm], in: [1.25, 1.5]}}\n"),
+    "a piece that starts from nowhere": ("SP033", "pieces: {piece: {starts_from: [sleeve]}}\n"),
+    "a piece that starts from itself": ("SP033", "pieces: {piece: {starts_from: [piece]}}\n"),
+    "a piece that starts from a list": ("SP018", "pieces: {piece: {starts_from: [[piece]]}}\n"),
     "pieces that are a list": ("SP018", "pieces: [piece]\n"),
     "no pieces": ("SP035", "pieces: {}\n"),
     "a piece at no gauge": ("SP033", "pieces: {piece: {gauge: nowhere}}\n"),
@@ -163,6 +256,37 @@ ONE_CAUSE: dict[str, tuple[str, str]] = {
     "a rate that is a number, used": ("SP018", "rates: {edge: 5}\ncounts: {a: 'picked_up(edge, 4 ribs)'}\n"),
     "an offset fabric that is a word": ("SP018", "pieces: {piece: {offset_fabric: yes}}\n"),
     "what must hold, as a word": ("SP018", "must_hold: word\n"),
+    "a part of a stitch among the parts": (
+        "SP001",
+        "counts:\n  a: {is: 9 sts / 2}\nmust_hold:\n  - {parts: [a, 3 sts], make: 4 sts}\n",
+    ),
+    "a shaping worked two and a half times": (
+        "SP001",
+        "counts:\n  a: {is: 5 / 2, unit: times}\nmust_hold:\n"
+        "  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: {every: 2 rows, times: a}, within: 2 rows}\n",
+    ),
+    "a shaping less often than never": (
+        "SP038",
+        "counts:\n  a: {is: 2 - 5, unit: times}\nmust_hold:\n"
+        "  - {shaping: neck, from: 9 sts, to: 3 sts, each: -1 st, then: {every: 2 rows, times: a}, within: 2 rows}\n",
+    ),
+    "a width that its stitches contradict, used": (
+        "SP097",
+        "body: {bust: 90 cm}\ncounts: {a: 150 sts}\nmeasures: {w: {cm: [90, 90], should_be: a / fabric.stitches}}\n"
+        "must_hold:\n  - {ease: w, over: bust, from: 3 cm}\n  - {ratio: 80 cm, against: w, to: 0.8}\n  - that: w > bust\n",
+    ),
+    "inches that agree with the sum, not with the centimetres": (
+        "SP097",
+        "counts: {a: 96 sts}\nmeasures: {w: {cm: [58, 60], in: [23.5, 23.5], should_be: a / fabric.stitches}}\n",
+    ),
+    "a name nobody knows in three sentences": (
+        "SP020",
+        "counts: {a: 3 +}\nmust_hold:\n  - {edge: a, meets: 3 sts}\n  - {parts: [a], make: 3 sts}\n  - that: a > 3 sts\n",
+    ),
+    "an ease too small for what is said and for the arm": (
+        "SP092",
+        "body: {arm: 40 cm}\nmust_hold:\n  - {ease: 40 cm, over: arm, from: 4 cm, at_least: 2 cm}\n",
+    ),
     "an acceptance that is a word": ("SP018", "accept: word\n"),
     "a stitch that is a list": ("SP018", "special_stitches: {puff: [a]}\n"),
     "gauges that are a word, used": ("SP018", "gauges: word\ncounts: {a: 4 cm * fabric.stitches}\n"),

@@ -30,7 +30,7 @@ ODD_TOTAL: list[Change] = [
     ("pattern.yaml", "counts:\n", "counts:\n  edging_sts: {by_hand: [64, 71, 80, 87, 96], unit: sts, gauge: crown}\n"),
     (
         "pattern.yaml",
-        "  body: {gauge: crown, worked: spiral rounds}",
+        "  body: {gauge: crown, worked: spiral rounds, starts_from: [brim]}",
         "  body: {gauge: crown, worked: spiral rounds,\n    offset_fabric: {total: edging_sts, worked: joined rounds}}",
     ),
 ]
@@ -52,7 +52,7 @@ OFF_ITS_EIGHT: list[Change] = [
         "    by_hand: [64 sts, 72 sts, 80 sts, 87 sts, 96 sts]\n    gauge: crown",
     )
 ]
-HEAD_DOES_NOT_PASS: list[Change] = [("pattern.yaml", "brim_relaxed * 1.35", "brim_relaxed * 1.25")]
+HEAD_DOES_NOT_PASS: list[Change] = [("pattern.yaml", "stretch: 1.35", "stretch: 1.25")]
 MIXED: list[Change] = [("pattern.yaml", "brim_depth + pick_up_rnd_depth +", "brim_sts + pick_up_rnd_depth +")]
 NO_UNIT: list[Change] = [("pattern.yaml", "pick_up_rnd_depth: 0.6 cm", "pick_up_rnd_depth: 0.6")]
 LEFT_OVER: list[Change] = [
@@ -66,7 +66,7 @@ PLANTED = {
     "four values for five sizes": (FOUR_VALUES, "SP006", ()),
     "misspelt name in a slot": (MISSPELT, "SP007", ("Baby", "Toddler", "Child", "Adult", "Large")),
     "off its multiple": (OFF_ITS_EIGHT, "SP002", ("Adult",)),
-    "head does not pass": (HEAD_DOES_NOT_PASS, "SP005", ("Baby",)),
+    "head does not pass": (HEAD_DOES_NOT_PASS, "SP090", ("Baby",)),
     "stitches added to a length": (MIXED, "SP008", None),
     "a length without a unit": (NO_UNIT, "SP009", None),
     "a leftover placeholder": (LEFT_OVER, "SP010", None),

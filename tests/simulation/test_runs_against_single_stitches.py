@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+
 from stitchproof.rows.row_tree import Item
 from stitchproof.simulation.live_row import LiveRow, RowBuilder
 from stitchproof.simulation.position import Position, space, stitch

@@ -11,6 +11,8 @@ Source    common practice, no source.
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 20 fsc; do not join. — 20 fsc
     Rnd 2: Sc in each st around, join with sl st in first sc. — 20 sc
@@ -18,6 +20,8 @@ Fires in S, M:
 Quiet:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 20 fsc; do not join. — 20 fsc
     Rnd 2: Sc in each st around. — 20 sc

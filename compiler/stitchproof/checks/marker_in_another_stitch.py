@@ -82,7 +82,7 @@ def unsaid(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"is marker {start}’s st counted?",
-                f"it is {slip.nth - 1} sts after marker {start}’s st if that is st 1, and {slip.nth} sts after it if it is not counted",
+                f"{slip.nth - 1} sts after marker {start}’s st where that is st 1, {slip.nth} after it where it is not counted",
                 worked,
                 help_=(
                     f"write “counting the st with marker {start} as st 1” or “counting from the st after marker {start}”",

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import TypeVar
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
+from stitchproof.expansion.document import Number, Text, Token, Word
+from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.slips import Fit, Joined
-from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
+from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
 S = TypeVar("S")
+FIRST_WORDS = 5
 
 
 def slips_of(kind: type[S], worked: WorkedPattern) -> Iterator[tuple[RowFinding, S]]:
@@ -52,17 +56,34 @@ def row_report(
 def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
     """Where words of a part of a step stand; the step itself where they have no place of their own."""
     for read in worked.written.readings:
-        if read.step is finding.step and finding.part < len(read.parts) and at.end > at.start:
+        if read.step is not finding.step or at.end <= at.start:
+            continue
+        if finding.part == IN_LABEL and read.label_line:
+            return read.label_line.place(at)
+        if 0 <= finding.part < len(read.parts):
             return read.parts[finding.part].line.place(at)
     return finding.step.place
 
 
 def row_words(finding: RowFinding) -> str:
-    """The row in a headline: "Dec Rnd 3 of the crown"."""
-    parts = finding.step.identity.split("/")
-    loops = [part.partition("=")[2] for part in parts[2:] if "=" in part]
-    label = " ".join([parts[1].rstrip(" :."), *loops]) if len(parts) > 1 else "a line"
-    return f"{label} of {finding.step.piece}"
+    """The row in a headline: "Dec Rnd 3 of crown", or a line without a label by its first words."""
+    tokens = finding.step.label or next((part.tokens for part in finding.step.parts if part.tokens), ())
+    words = "".join(_token_words(token, finding.size) for token in tokens).split()
+    if finding.step.label:
+        return f"{' '.join(words).rstrip(' :.,')} of {finding.step.piece}"
+    return f"“{' '.join(words[:FIRST_WORDS])} …” of {finding.step.piece}"
+
+
+def _token_words(token: Token, size: int) -> str:
+    match token:
+        case Text():
+            return token.text
+        case Word():
+            return token.as_written
+        case Number():
+            held = token.values[size]
+            return exact_text(held) if isinstance(held, Fraction) else "–"
+    return ""
 
 
 def counted(number: int, one: str, more: str = "") -> str:

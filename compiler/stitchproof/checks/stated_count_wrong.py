@@ -64,10 +64,7 @@ def _swapped(slip: CountWrong) -> bool:
     stated, made = str(slip.stated), str(slip.worked)
     differ = [at for at, (one, other) in enumerate(zip(stated, made, strict=False)) if one != other]
     return (
-        len(stated) == len(made)
-        and len(differ) == 2
-        and differ[1] == differ[0] + 1
-        and sorted(stated) == sorted(made)
+        len(stated) == len(made) and len(differ) == 2 and differ[1] == differ[0] + 1 and sorted(stated) == sorted(made)
     )
 
 

@@ -1,15 +1,17 @@
-"""Counts that are reported for themselves, so that what follows from them stays silent: one root cause is one report."""
+"""Numbers that are reported for themselves, so that what follows from them stays silent: one root cause is one report."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from stitchproof.checks.contradictions import is_contradicted
 from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import whole
 from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.tree import Call, Formula, Name, Node, inside, names_in
+from stitchproof.sizing.sized_claims import Term
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
 
 
@@ -26,6 +28,11 @@ def formula_follows_from_wrong(formula: Formula, size: int, sized: SizedPattern)
 def node_follows_from_wrong(node: Node, size: int, sized: SizedPattern) -> bool:
     """The same for a part of a formula."""
     return any(_is_wrong_or_follows(each.name, size, sized) for each in names_in(node))
+
+
+def term_follows_from_wrong(terms: Iterable[Term | None], size: int, sized: SizedPattern) -> bool:
+    """The same for the numbers of a claim."""
+    return any(term is not None and formula_follows_from_wrong(term.formula, size, sized) for term in terms)
 
 
 def text_follows_from_wrong(written: str, size: int, sized: SizedPattern) -> bool:
@@ -85,6 +92,8 @@ def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
     if quantity is None:
         return False
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or has_wrong_parity(quantity, size, sized):
+        return True
+    if is_contradicted(quantity, size, sized):
         return True
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
     if formula is not None and has_fractional_pick_up(formula.node, sized.scope, size):

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.page import Page, Severity
+from stitchproof.measures.values import exact_text
 from stitchproof.source import Place, Span
 
 
@@ -40,6 +41,7 @@ class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
     name: the dotted name to change. size: index of the size. cm_per_unit: width or length of one more, or None.
+    says_name: whether the name is printed with each value, where the headline speaks of something else.
     """
 
     name: str
@@ -49,6 +51,12 @@ class Proposal(Struct, frozen=True):
     below: tuple[Fraction, ...]
     above: tuple[Fraction, ...]
     cm_per_unit: Fraction | None
+    says_name: bool = False
+
+    def in_words(self, value: Fraction) -> str:
+        """One of its values as it is printed: "88 sts", "hat_sts 88 sts"."""
+        text = f"{exact_text(value)} {self.noun}".strip()
+        return f"{self.name} {text}" if self.says_name else text
 
 
 class Diagnostic(Struct, frozen=True):

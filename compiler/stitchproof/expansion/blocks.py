@@ -15,6 +15,7 @@ from stitchproof.expansion.document import Block, Caution, Note, Passage, Served
 from stitchproof.expansion.faults.block_unknown import block_unknown
 from stitchproof.expansion.faults.passage_serves_nobody import passage_serves_nobody
 from stitchproof.expansion.faults.size_not_known import size_not_known
+from stitchproof.expansion.faults.trust_without_a_reason import trust_without_a_reason
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.prose import prose_blocks
 from stitchproof.expansion.size_words import sizes_named
@@ -27,16 +28,19 @@ ACCEPTANCE = re.compile(r"\s*:::\s*accept\b")
 """A line that reading has taken: it prints nothing."""
 HEADING = re.compile(r"(?P<marks>#{1,6})\s+(?P<title>.*?)(?:\s*\{(?P<piece>[^{}]*)\})?\s*$")
 _SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
+_TRUST = re.compile(r"on\s+trust\b[\s:,]*(?P<reason>.*)", re.IGNORECASE)
 _CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
 class Surroundings(Struct, frozen=True):
-    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it. depth: blocks around it."""
+    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it. depth: blocks around it. trust: why its
+    rows are to be taken without proof, or ""."""
 
     piece: str
     served: Served
     loops: tuple[str, ...] = ()
     depth: int = 0
+    trust: str = ""
 
 
 @dataclass
@@ -94,7 +98,7 @@ class BlockReader:
         )
         step = read_step(lines[index:end], StepPlace(at.piece, at.loops, at.served), self.reader)
         if step:
-            found.append(replace(step, identity=self.only_identity(step.identity)))
+            found.append(replace(step, identity=self.only_identity(step.identity), trust=at.trust))
         return end - index
 
     def only_identity(self, identity: str) -> str:
@@ -122,6 +126,10 @@ class BlockReader:
         if said in ("other sizes", "all sizes") or _SIZES.fullmatch(words):
             served, tag, chosen_by = self.served_by(words, opening, at, left_over)
             return self.passage(served, tag, chosen_by, opening, body, at), served
+        if trusted := _TRUST.fullmatch(words):
+            if not trusted["reason"]:
+                self.report.add(trust_without_a_reason(opening.line_span))
+            return self.blocks(body, replace(at, trust=self.as_written(trusted["reason"] or "no reason given"))), None
         if said == "note":
             return (Note(self.blocks(body, replace(at, piece=""))),), None
         if caution := _CAUTION.fullmatch(words):

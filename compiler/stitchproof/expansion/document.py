@@ -162,7 +162,10 @@ class Part(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values."""
+    """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values.
+
+    trust: why the designer wants it taken as it stands, without proof, or "".
+    """
 
     identity: str
     piece: str
@@ -170,6 +173,7 @@ class Step(Struct, frozen=True):
     parts: tuple[Part, ...]
     served: Served
     place: Place
+    trust: str = ""
 
 
 class Passage(Struct, frozen=True):

@@ -13,7 +13,8 @@ from stitchproof.formulas.slot import Slot, slots_in
 from stitchproof.reading.faults.dialect_not_known import dialect_not_known
 from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
-from stitchproof.reading.header_numbers import read_assertions, read_definitions, read_gauges, read_rates
+from stitchproof.reading.header_claims import read_claims
+from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates
 from stitchproof.reading.pattern_source import (
     CautionEntry,
     FinishedLine,
@@ -50,7 +51,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(read_gauges(top)),
         tuple(read_rates(top)),
         tuple(read_definitions(top)),
-        tuple(read_assertions(top)),
+        tuple(read_claims(top)),
         tuple(_pieces(top)),
         tuple(_finished(top)),
         top.words_list("materials"),
@@ -136,7 +137,14 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
             )
             fabric.close()
         yield PieceEntry(
-            key.text, shape.words("gauge"), shape.words("worked"), shape.words_list("sizes"), offset, key.span
+            key.text,
+            shape.words("gauge"),
+            shape.words("worked"),
+            shape.words_list("sizes"),
+            offset,
+            key.span,
+            shape.words_list("starts_from"),
+            shape.formulas("edge"),
         )
         shape.close()
 

@@ -1,4 +1,4 @@
-"""The numbers of pattern.yaml: gauges, rates, named values, and what must hold. Read, not worked out."""
+"""The numbers of pattern.yaml: gauges, rates and named values. Read, not worked out."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.tree import Amount, Formula
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
-from stitchproof.reading.pattern_source import Assertion, Definition, Gauge, RateEntry, Words
+from stitchproof.reading.pattern_source import Column, Definition, Gauge, RateEntry, Words
 from stitchproof.reading.shape import Shape, formula_of
 from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
 
@@ -29,6 +29,7 @@ DEFINITION_KEYS = {
     "start",
     "gauge",
     "why",
+    "should_be",
 }
 _NAME = re.compile(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
 
@@ -108,10 +109,12 @@ def _definition(section: str, name: str, parameter: str, key: Scalar, value: Yam
     given = [(each, node_) for each in ("is", "by_hand", "cm", "in") if (node_ := shape.take(each)) is not None]
     if isinstance(value, Mapping):
         node = given[0][1] if given else value
-        if len(given) != 1:
+        if len(given) != 1 and [each for each, _ in given] != ["cm", "in"]:
             report.add(
                 wrong_kind_of_value(
-                    value.span, f"`{name}`", "one of `is` (a formula), `by_hand` (one value per size), `cm` or `in`"
+                    value.span,
+                    f"`{name}`",
+                    "one of `is` (a formula), `by_hand` (one value per size), `cm` or `in` (or both columns)",
                 )
             )
     formulas, by_hand = _values(node, name, report)
@@ -135,9 +138,19 @@ def _definition(section: str, name: str, parameter: str, key: Scalar, value: Yam
         shape.words("why"),
         key.span,
         node.span,
+        _inches(given, name, report),
+        shape.formula("should_be"),
     )
     shape.close()
     return definition
+
+
+def _inches(given: list[tuple[str, YamlNode]], name: str, report: Report) -> Column | None:
+    """The second column of a value that is typed in cm and in inches."""
+    if [each for each, _ in given] != ["cm", "in"]:
+        return None
+    node = given[1][1]
+    return Column(_values(node, name, report)[0], node.span)
 
 
 def _values(node: YamlNode, name: str, report: Report) -> tuple[tuple[Formula | None, ...], bool]:
@@ -179,14 +192,6 @@ def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Fo
             report.add(formula)
         found.append(formula if isinstance(formula, Formula) else None)
     return found[0], found[1]
-
-
-def read_assertions(top: Shape) -> Iterator[Assertion]:
-    """What the designer says must hold."""
-    for item in top.listing("must_hold"):
-        shape = Shape(item, top.report, "an entry of `must_hold`", item.span, "assertion")
-        yield Assertion(shape.formula("that", required=True), shape.words("why"), item.span)
-        shape.close()
 
 
 def _usable(key: Scalar, report: Report) -> bool:

@@ -7,6 +7,7 @@ from msgspec import Struct
 from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula
+from stitchproof.reading.claim_entries import Claim
 from stitchproof.source import SourceFile, Span
 
 
@@ -63,10 +64,18 @@ class RateEntry(Struct, frozen=True, eq=False):
     span: Span
 
 
+class Column(Struct, frozen=True, eq=False):
+    """A second column of a value, one number per size (or one for all)."""
+
+    formulas: tuple[Formula | None, ...]
+    span: Span
+
+
 class Definition(Struct, frozen=True, eq=False):
     """A named value. `formulas`: one for all sizes, or one per size where it is given by hand; None where unreadable.
 
     section: body, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
+    inches: a second column, in inches, beside one in cm. should_be: what a value typed by hand is held against.
     """
 
     name: str
@@ -85,14 +94,8 @@ class Definition(Struct, frozen=True, eq=False):
     why: Words | None
     span: Span
     value_span: Span
-
-
-class Assertion(Struct, frozen=True, eq=False):
-    """Something the designer says must hold in every size, and why."""
-
-    that: Formula | None
-    why: Words | None
-    span: Span
+    inches: Column | None = None
+    should_be: Formula | None = None
 
 
 class OffsetFabric(Struct, frozen=True, eq=False):
@@ -104,7 +107,10 @@ class OffsetFabric(Struct, frozen=True, eq=False):
 
 
 class PieceEntry(Struct, frozen=True, eq=False):
-    """A piece. `sizes`: the sizes it is worked in (names), or () for all."""
+    """A piece. `sizes`: the sizes it is worked in (names), or () for all. starts_from: the pieces it is worked from or onto.
+
+    edge: what its first row is worked into, told in numbers of stitches and rows, one stretch after the other.
+    """
 
     name: str
     gauge: Words | None
@@ -112,6 +118,8 @@ class PieceEntry(Struct, frozen=True, eq=False):
     sizes: tuple[Words, ...]
     offset_fabric: OffsetFabric | None
     span: Span
+    starts_from: tuple[Words, ...] = ()
+    edge: tuple[Formula, ...] = ()
 
 
 class FinishedLine(Struct, frozen=True, eq=False):
@@ -168,7 +176,7 @@ class Header(Struct, frozen=True, eq=False):
     gauges: tuple[Gauge, ...]
     rates: tuple[RateEntry, ...]
     definitions: tuple[Definition, ...]
-    must_hold: tuple[Assertion, ...]
+    must_hold: tuple[Claim, ...]
     pieces: tuple[PieceEntry, ...]
     finished: tuple[FinishedLine, ...]
     materials: tuple[Words, ...]

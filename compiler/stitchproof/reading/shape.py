@@ -30,6 +30,7 @@ EXAMPLES = {
     "stitch": "puff: {name: puff stitch, how: Yo three times.}",
     "caution": "rules: [small_parts]",
     "assertion": "that: neck >= head",
+    "then": "then: [{every: 2 rows, times: 6}]",
     "acceptance": "code: SP030",
     "gauges": "fabric: {stitches: 16, rows: 12, over: 10 cm}",
     "rates": "edge: {sts: 5, per: 2 ribs}",
@@ -111,6 +112,19 @@ class Shape:
         if value is None:
             return ()
         return value.items if isinstance(value, Listing) else (value,)
+
+    def formulas(self, key: str) -> tuple[Formula, ...]:
+        """A list of formulas; what is none is reported and left out."""
+        found = []
+        for item in self.listing(key):
+            formula = formula_of(item, self.report) if isinstance(item, Scalar) and item.text.strip() else None
+            if not isinstance(item, Scalar):
+                self.report.add(
+                    wrong_kind_of_value(item.span, f"an item of `{key}`", "one formula", EXAMPLES.get(key, ""))
+                )
+            if formula is not None:
+                found.append(formula)
+        return tuple(found)
 
     def words_list(self, key: str) -> tuple[Words, ...]:
         """A list of texts; what is no text is reported and left out."""

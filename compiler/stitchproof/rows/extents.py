@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Extent, Stretch
 from stitchproof.rows.stops import read_stop
@@ -88,3 +90,11 @@ def _stands_alone(reader: Reader, ahead: int) -> bool:
 
 def _in_all(reader: Reader) -> bool:
     return reader.accept("in", "all|total") or reader.accept("total") or reader.accept("altogether")
+
+
+def extent_of_rows(reader: Reader) -> Extent | None:
+    """How often rows are worked again; a number of times is further, as the trade has it."""
+    extent = read_extent(reader, starred=True)
+    if extent is not None and extent.stop is not None:
+        raise reader.stop()
+    return replace(extent, doubtful=False) if extent else None

@@ -35,9 +35,10 @@ _SIGNS = {
     "“": '"',
     "”": '"',
 }
-_SHORT = frozenset(
-    ["ch", "st", "sts", "sp", "sps", "lp", "lps", "rep", "rnd", "rnds", "sk", "beg", "tch", "tog", "rem", "inc", "dec", "cont", "foll", "sc", "dc", "hdc", "tr", "htr", "dtr", "s", "c", "d"]
-)
+_SHORT = frozenset([
+    "ch", "st", "sts", "sp", "sps", "lp", "lps", "rep", "rnd", "rnds", "sk", "beg", "tch", "tog", "rem", "inc",
+    "dec", "cont", "foll", "sc", "dc", "hdc", "tr", "htr", "dtr", "s", "c", "d",
+])  # fmt: skip
 
 
 class Lexeme(Struct):

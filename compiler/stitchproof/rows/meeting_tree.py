@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from stitchproof.rows.amounts import Amount, Stretch
+from stitchproof.rows.row_places import Amount, Stretch
 
 
 class MarkedStitch(Struct, frozen=True):
@@ -63,7 +63,7 @@ class JoinAs(Struct, frozen=True):
 
 
 class SeamSide(Struct, frozen=True):
-    """One side of a seam. number: stitches, where the line says them. each: it is one side on each of the pieces ("of each sleeve")."""
+    """One side of a seam. number: stitches, where the line says them. each: it is one on each piece ("of each sleeve")."""
 
     number: Amount | None
     spans: tuple[str, ...]
@@ -73,7 +73,7 @@ class SeamSide(Struct, frozen=True):
 
 
 class Sewn(Struct, frozen=True):
-    """Two sides sewn stitch to stitch: "Sew the 7 sts of underarm S of each sleeve to the 7 sts of underarms A and B, st to st"."""
+    """Two sides sewn stitch to stitch: "Sew the 7 sts of underarm S of each sleeve to those of underarms A and B, st to st"."""
 
     one: SeamSide
     other: SeamSide

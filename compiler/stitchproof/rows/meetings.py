@@ -235,8 +235,9 @@ def _span(reader: Reader) -> Span | None:
     if not colon or not at_span_name(reader):
         return None
     name = read_span_name(reader)
-    is_told = reader.accept(":") and (reader.accept("the") or True) and _tells_span(reader)
-    if not is_told:
+    is_told = reader.accept(":")
+    reader.accept("the")
+    if not (is_told and _tells_span(reader)):
         reader.position = first
         return None
     with_marked = reader.at("st", "with")

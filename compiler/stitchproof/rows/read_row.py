@@ -7,12 +7,13 @@ from stitchproof.rows.guards import read_guard
 from stitchproof.rows.line import Line
 from stitchproof.rows.meetings import read_edges_together, read_meeting
 from stitchproof.rows.moves import read_move
-from stitchproof.rows.reader import Reader, Stopped
-from stitchproof.rows.references import read_evenly_work, read_reference
+from stitchproof.rows.reader import DEEPEST, Reader, Stopped
+from stitchproof.rows.references import read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
 from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
 from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
 from stitchproof.rows.row_words import RowWords
+from stitchproof.rows.shapings import read_evenly_work
 from stitchproof.rows.stated_counts import accept_stated
 from stitchproof.rows.stops import no_stop, read_stop
 from stitchproof.rows.where import at_target, read_target
@@ -46,21 +47,26 @@ def read_with(reader: Reader) -> RowTree | NotRead:
 
 def read_items(reader: Reader, until: frozenset[str]) -> list[Item]:
     """Items up to the end of the line or of its bracket, or up to one of the words `until`, which is not taken."""
+    if reader.depth >= DEEPEST:
+        raise reader.stop()
+    reader.depth += 1
     items: list[Item] = []
     dash_from: int | None = None
     first_of_dash = reader.position
     while True:
-        before = reader.position
         dashed = _separators(reader, items, until)
         if reader.kind == "end" or (reader.word in until and not _is_rows(reader)):
+            reader.depth -= 1
             return items
         if dashed and dash_from is None and items:
             dash_from = len(items) - 1
         elif not dashed:
             dash_from, first_of_dash = None, reader.position
-        del before
         reader.dashed = dash_from is not None
+        before = reader.position
         items += _read(reader)
+        if reader.position == before:
+            raise reader.stop()
         reader.dashed = False
         if dash_from is not None:
             group = dash_group(reader, items, dash_from, first_of_dash)
@@ -119,7 +125,7 @@ def _is_count_dash(reader: Reader) -> bool:
 
 def _read(reader: Reader) -> list[Item]:
     """The item that comes next, or the items. Stops where none does."""
-    if reader.word in "([" and reader.kind == "sign":
+    if reader.opens:
         return read_bracket(reader)
     if reader.word == "*" and reader.kind == "sign":
         return [read_star(reader)]
@@ -150,16 +156,22 @@ def _read(reader: Reader) -> list[Item]:
     if reader.at("ending|end") and reader.kind == "word":
         reader.take()
         reader.accept("with") or reader.accept("in") or reader.accept("on")
-        return _read(reader)
+        return _after_filler(reader)
     if reader.at("cont", "in|with") and reader.peek(2).kind == "stitch":
         return [_go_on(reader)]
     if reader.at("ring", ",|:|.") and reader.position == 0:
         return _into_ring(reader)
     if reader.word in _FILLERS and reader.kind == "word":
         reader.take()
-        if reader.kind != "end":
-            return _read(reader)
+        return _after_filler(reader)
     raise reader.stop()
+
+
+def _after_filler(reader: Reader) -> list[Item]:
+    """What comes after a word that says nothing by itself; another one is too many."""
+    if reader.kind == "end" or (reader.kind == "word" and reader.word in _FILLERS | {"ending", "end"}):
+        raise reader.stop()
+    return _read(reader)
 
 
 def _go_on(reader: Reader) -> Item:
@@ -192,8 +204,9 @@ def _place_first(reader: Reader) -> Item:
     target = read_target(reader)
     reader.accept(",")
     reader.accept("work") or reader.accept(":")
-    if reader.word in "([" and reader.kind == "sign":
-        (group,) = read_bracket(reader) or [None]
+    if reader.opens:
+        bracket = read_bracket(reader)
+        group = bracket[0] if bracket else None
         if not isinstance(group, Repeat):
             raise reader.stop()
         return Repeat(group.items, group.extent, target, None, None, False, reader.stretch(first))

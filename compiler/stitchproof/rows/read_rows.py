@@ -15,6 +15,7 @@ from stitchproof.rows.line import Line, line_of_tokens
 from stitchproof.rows.own_stitches import facts_for, words_for
 from stitchproof.rows.read_row import read_row
 from stitchproof.rows.roles import with_roles
+from stitchproof.rows.row_tree import OnTrust
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.words import WordFinder
 from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
@@ -44,12 +45,13 @@ def _readings(document: Document, words: RowWords) -> Iterator[ReadStep]:
     """Every step of the pieces, read."""
     for piece in document.pieces:
         for step in steps_of(piece.blocks):
-            label = read_label(_line(step.label, document, step), words) if step.label else None
+            label_line = _line(step.label, document, step) if step.label else None
+            label = read_label(label_line, words) if label_line else None
             parts = []
             for part in step.parts:
                 line = _line(part.tokens, document, step)
-                parts.append(ReadPart(part.served, line, read_row(line, words)))
-            yield ReadStep(step, label, tuple(parts))
+                parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else read_row(line, words)))
+            yield ReadStep(step, label, tuple(parts), label_line)
 
 
 def _line(tokens: tuple[Token, ...], document: Document, step: Step) -> Line:

@@ -12,6 +12,7 @@ from stitchproof.rows.row_words import LOOPS, RowWords
 DEEPEST = 12
 """Brackets inside brackets that are followed; nobody works by more."""
 WORDS_SHOWN = 5
+_BREAKS = frozenset({",", ";", ".", ":", ")", "]", "*", "**", "--", "-", "=", "and", "then"})
 SEPARATORS = frozenset({",", ";", "and", "then", "&", "+", "/", "also", "now"})
 
 
@@ -27,7 +28,8 @@ class Reader:
     """The lexemes of a line and how far they are read.
 
     steps: lexemes read in all, for the tests of cost. stated: the counts read. said_loops: loops that a where-phrase named
-    ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before. items: reads a list of items (set by read_row).
+    ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before.
+    items: reads a list of items (set by read_row).
     """
 
     def __init__(self, line: Line, words: RowWords) -> None:
@@ -97,7 +99,12 @@ class Reader:
 
     def at_break(self) -> bool:
         """Whether an item may end here: at a sign, or at the end."""
-        return self.kind == "end" or self.word in ",;.:)]*" or self.word in ("--", "**", "and", "then", "-", "=")
+        return self.kind == "end" or (self.kind in ("sign", "word") and self.word in _BREAKS)
+
+    @property
+    def opens(self) -> bool:
+        """Whether a bracket opens here."""
+        return self.kind == "sign" and self.word in ("(", "[")
 
     def skip_separators(self) -> None:
         while self.word in SEPARATORS or (self.word in (".", "-") and self.kind == "sign"):
@@ -149,9 +156,9 @@ def _closing(lexemes: list[Lexeme]) -> dict[int, int]:
     for index, lexeme in enumerate(lexemes):
         if lexeme.kind != "sign":
             continue
-        if lexeme.word in "([":
+        if lexeme.word in ("(", "["):
             opened.append(index)
-        elif lexeme.word in ")]" and opened:
+        elif lexeme.word in (")", "]") and opened:
             found[opened.pop()] = index
     return found
 

@@ -4,28 +4,27 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from stitchproof.rows.extents import read_extent
+from stitchproof.rows.extents import extent_of_rows
 from stitchproof.rows.reader import Reader
-from stitchproof.rows.row_names import at_row_numbers, name_length, named_row, read_row_numbers, read_side
+from stitchproof.rows.row_names import at_row_numbers, name_length, named_row, read_row_numbers
 from stitchproof.rows.row_tree import (
     Amount,
     EndOf,
     Even,
-    Evenly,
     Item,
     Reach,
     Rework,
     RowNumbers,
     Shaping,
     Target,
-    Until,
     Work,
 )
 from stitchproof.rows.row_tree import Loops as StitchLoops
 from stitchproof.rows.schedules import at_every, at_schedule, read_schedule
+from stitchproof.rows.shapings import read_at_edge, read_evenly, read_items_on, read_named_on
 from stitchproof.rows.stops import at_stop, read_stop
 from stitchproof.rows.things import at_thing, read_thing
-from stitchproof.rows.until import at_until, read_so_many, read_until
+from stitchproof.rows.until import at_until, read_so_many, until_after
 from stitchproof.rows.where import read_target
 
 _EVEN = frozenset({"even", "straight", "plain", "evenly"})
@@ -45,10 +44,10 @@ def read_reference(reader: Reader) -> Item | None:
     if word in ("check",) and reader.peek(1).word == "at":
         return _end_of(reader)
     if word in ("inc", "dec") or reader.at("pick", "up"):
-        return _evenly(reader) or _at_edge(reader)
+        return read_evenly(reader) or read_at_edge(reader)
     if word == "on" and at_schedule(reader):
         return _on_rows(reader)
-    if at_every(reader):
+    if at_every(reader) and at_schedule(reader):
         first = reader.position
         return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(first))
     if word in ("work", "cont", "unchanged", "even"):
@@ -96,8 +95,8 @@ def _rep(reader: Reader) -> Item | None:
     working = _working(reader)
     if working is not None:
         return replace(working, even_row=rows, at=reader.stretch(first))
-    extent = None if at_until(reader) else read_extent_of_rows(reader)
-    until = _until_after(reader)
+    extent = None if at_until(reader) else extent_of_rows(reader)
+    until = until_after(reader)
     return Rework(rows, count, name, extent, until, reader.stretch(first))
 
 
@@ -117,23 +116,6 @@ def _rows_meant(reader: Reader, last: bool) -> tuple[RowNumbers | None, Amount |
     return None, count, ""
 
 
-def read_extent_of_rows(reader: Reader):  # type: ignore[no-untyped-def]
-    """How often rows are worked again; a number of times is further, as the trade has it."""
-    extent = read_extent(reader, starred=True)
-    if extent is not None and extent.stop is not None:
-        raise reader.stop()
-    return replace(extent, doubtful=False) if extent else None
-
-
-def _until_after(reader: Reader) -> Until | None:
-    start = reader.position
-    reader.accept(",")
-    if at_until(reader) and reader.word == "until":
-        return read_until(reader)
-    reader.position = start
-    return None
-
-
 def _working(reader: Reader) -> Shaping | None:
     """ ", working Hip Inc Rnd on body rnd 14, then every 6 rnds 3 more times, until …"."""
     start = reader.position
@@ -145,7 +127,7 @@ def _working(reader: Reader) -> Shaping | None:
     if not name:
         raise reader.stop()
     when = read_schedule(reader)
-    return Shaping(name, (), "", when, None, _until_after(reader), reader.stretch(start))
+    return Shaping(name, (), "", when, None, until_after(reader), reader.stretch(start))
 
 
 def _as(reader: Reader) -> Item | None:
@@ -160,8 +142,8 @@ def _as(reader: Reader) -> Item | None:
     reader.accept("for") or reader.accept("the") or reader.accept("given", "for")
     if at_row_numbers(reader):
         rows = read_row_numbers(reader)
-        extent = read_extent_of_rows(reader)
-        return Rework(rows, None, "", extent, _until_after(reader), reader.stretch(first))
+        extent = extent_of_rows(reader)
+        return Rework(rows, None, "", extent, until_after(reader), reader.stretch(first))
     begin = reader.position
     while reader.kind == "word" and not reader.at_break() and reader.word != "until" and reader.position - begin < 8:
         reader.take()
@@ -172,7 +154,7 @@ def _as(reader: Reader) -> Item | None:
     if reader.lexemes[begin].word in ("established", "est", "set", "before", "follows", "now"):
         reader.position = first
         return None
-    return Rework(None, None, name, None, _until_after(reader), reader.stretch(first))
+    return Rework(None, None, name, None, until_after(reader), reader.stretch(first))
 
 
 def _end_of(reader: Reader) -> EndOf:
@@ -192,7 +174,7 @@ def _work(reader: Reader) -> Item | None:
     """Work even, work Dec Row on …, work hdc2tog at the beg of the row on …, work to last 6 sts."""
     first = reader.position
     reader.take()
-    for read in (_even, _named_on, _items_on, _in_pattern):
+    for read in (_even, read_named_on, read_items_on, _in_pattern):
         position = reader.position
         item = read(reader, first)
         if item is not None:
@@ -213,13 +195,20 @@ def _even(reader: Reader, first: int) -> Item | None:
         reader.take()
     if reader.word in _EVEN and reader.kind == "word":
         reader.take()
-    elif reader.accept("without", "shaping") or reader.accept("without", "inc") or reader.accept("without", "dec") or reader.accept("in", "pat") or reader.accept("in", "st", "pat") or reader.accept("in", "est", "pat"):
+    elif (
+        reader.accept("without", "shaping")
+        or reader.accept("without", "inc")
+        or reader.accept("without", "dec")
+        or reader.accept("in", "pat")
+        or reader.accept("in", "st", "pat")
+        or reader.accept("in", "est", "pat")
+    ):
         pass
     elif not said:
         return None
     rows = rows or _rows_after(reader)
     as_row = _as_row(reader)
-    until = _until_after(reader) if reader.word in ("until", ",") else None
+    until = until_after(reader) if reader.word in ("until", ",") else None
     if not (reader.at_break() or reader.word in ("(", "[")):
         return None
     return Even(rows, until, as_row, reader.stretch(first))
@@ -239,7 +228,7 @@ def _rows_after(reader: Reader) -> Amount | None:
 
 def _as_row(reader: Reader) -> RowNumbers | None:
     start = reader.position
-    bracket = reader.word in "(["
+    bracket = reader.opens
     if bracket:
         reader.take()
     if reader.accept("as") and at_row_numbers(reader):
@@ -250,51 +239,6 @@ def _as_row(reader: Reader) -> RowNumbers | None:
             return rows
     reader.position = start
     return None
-
-
-def _named_on(reader: Reader, first: int) -> Item | None:
-    """ "Work Dec Row on next 5 rows", "work Inc Rnd 3 more times"."""
-    name = named_row(reader)
-    if not name:
-        return None
-    if at_schedule(reader):
-        return Shaping(name, (), "", read_schedule(reader), None, _until_after(reader), reader.stretch(first))
-    extent = read_extent_of_rows(reader)
-    return Rework(None, None, name, extent, None, reader.stretch(first)) if extent else None
-
-
-def _items_on(reader: Reader, first: int) -> Item | None:
-    """ "work hdc2tog at the beg of the row on V Row 1 (RS), then every 2nd row 3 more times"."""
-    if reader.kind != "stitch":
-        return None
-    begin = reader.position
-    stitch = reader.take()
-    if not (reader.word == "at" or at_schedule(reader)):
-        return None
-    item = Work(stitch.word, StitchLoops.BOTH, None, None, None, reader.stretch(begin))
-    edge = _edge(reader)
-    if not at_schedule(reader):
-        return None
-    when = read_schedule(reader)
-    return Shaping("", (item,), edge, when, None, _until_after(reader), reader.stretch(first))
-
-
-def _edge(reader: Reader) -> str:
-    """ "at the beg of the row", "at each end", "at the armhole edge"; "" where no edge comes next."""
-    if not reader.accept("at"):
-        return ""
-    reader.accept("the")
-    first = reader.position
-    while reader.kind == "word" and not reader.at_break() and reader.word not in ("on", "every", "next", "of"):
-        reader.take()
-    words = {each.word for each in reader.lexemes[first : reader.position]}
-    edge = reader.text(reader.stretch(first))
-    if reader.accept("of"):
-        reader.accept("the") or reader.accept("each") or reader.accept("every")
-        reader.accept("row") or reader.accept("rnd")
-    if words & {"each", "both"} and words & {"end", "ends", "side", "sides"}:
-        return "each end"
-    return "beginning" if words == {"beg"} else "end" if words == {"end"} else edge
 
 
 def _in_pattern(reader: Reader, first: int) -> Item | None:
@@ -323,82 +267,3 @@ def _in_pattern(reader: Reader, first: int) -> Item | None:
         target = Target(Reach.NEXT, (thing,), number, reader.stretch(first))
         return Work(stitch, StitchLoops.BOTH, None, None, target, reader.stretch(first))
     return None
-
-
-def _evenly(reader: Reader) -> Item | None:
-    """ "inc 6 sts evenly across", "dec evenly to 60 sts", "pick up and sc 40 sts evenly along neck"."""
-    first = reader.position
-    sign = {"inc": 1, "dec": -1}.get(reader.word, 0)
-    ahead = 0
-    while ahead < 8 and reader.peek(ahead).word != "evenly":
-        if reader.peek(ahead).kind in ("end", "sign") or reader.peek(ahead).word in ("in", "over", "at"):
-            return None
-        ahead += 1
-    if reader.peek(ahead).word != "evenly":
-        return None
-    number = stitch = None
-    while reader.word != "evenly":
-        lexeme = reader.peek()
-        if lexeme.kind == "number":
-            number = reader.number()
-            continue
-        stitch = lexeme.word if lexeme.kind == "stitch" else stitch
-        reader.take()
-    reader.take()
-    to = _evenly_to(reader)
-    target = _evenly_where(reader)
-    return Evenly(sign, number, to, stitch or "", target, reader.stretch(first))
-
-
-def _evenly_to(reader: Reader) -> Amount | None:
-    if not (reader.word == "to" and reader.peek(1).kind == "number"):
-        return None
-    reader.take()
-    to = reader.number()
-    if at_thing(reader):
-        read_thing(reader)
-    return to
-
-
-def _evenly_where(reader: Reader) -> Target | None:
-    """The edge that they are spread over, if the row names one."""
-    first = reader.position
-    reader.accept("spaced")
-    while not (reader.at_break() or reader.word in ("(", "[")):
-        reader.take()
-    if reader.position == first:
-        return None
-    at = reader.stretch(first)
-    return Target(Reach.EACH, (), None, at, words=reader.text(at))
-
-
-def read_evenly_work(reader: Reader) -> Item | None:
-    """ "work 72 sc evenly along edge", "sc evenly around": so many, spread over an edge."""
-    first = reader.position
-    reader.accept("work")
-    ahead = 1 if reader.kind == "number" else 0
-    if not (reader.peek(ahead).kind == "stitch" and reader.peek(ahead + 1).word == "evenly"):
-        reader.position = first
-        return None
-    number = reader.number()
-    stitch = reader.take().word
-    reader.take()
-    return Evenly(0, number, None, stitch, _evenly_where(reader), reader.stretch(first))
-
-
-def _at_edge(reader: Reader) -> Item | None:
-    """ "dec 1 st at each end of next row and every 2nd row 3 more times"."""
-    first = reader.position
-    word = reader.take().word
-    number = reader.number()
-    if number is None or not reader.accept("st") or reader.word != "at":
-        reader.position = first
-        return None
-    item = Work(word, StitchLoops.BOTH, None, number, None, reader.stretch(first))
-    edge = _edge(reader)
-    if reader.word in ("of", "next"):
-        reader.accept("of")
-    when = read_schedule(reader) if at_schedule(reader) else ()
-    side = read_side(reader)
-    del side
-    return Shaping("", (item,), edge, when, None, None, reader.stretch(first)) if when else None

@@ -5,18 +5,21 @@ from __future__ import annotations
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Remark, Segment
 
-_WHOLE_SENTENCE = frozenset(
-    ["thread", "weave", "draw", "pull", "secure", "trim", "sew", "stuff", "block", "hold", "insert", "close", "fold", "rotate", "press", "steam", "tie", "push", "read", "count", "note", "piece", "measures", "hat", "body", "sleeve", "yoke", "sleeves", "these", "this", "it", "your", "you", "use", "change", "switch", "remember", "try", "check", "be"]
-)
+_WHOLE_SENTENCE = frozenset([
+    "thread", "weave", "draw", "pull", "secure", "trim", "sew", "stuff", "block", "hold", "close",
+    "fold", "rotate", "press", "steam", "tie", "push", "read", "count", "note", "piece", "measures", "hat",
+    "body", "sleeve", "yoke", "sleeves", "these", "this", "it", "your", "you", "use", "change", "switch",
+    "remember", "try", "check", "be",
+])  # fmt: skip
 """A sentence that begins so is an explanation, or something done without stitches."""
-_CLAUSE = frozenset(
-    ["rs", "ws", "with", "using", "drop", "carry", "color", "facing", "inside", "loosely", "tightly", "here", "leave", "making", "being", "ensuring", "taking", "adjusting", "stuff", "as", "keeping", "across"]
-)
 _AT_END = frozenset({"tail", "end", "ends", "yarn"})
 _WORKING = frozenset({"inc", "dec", "sk", "turn", "ddec", "work", "working"})
-_EDGE_WORDS = frozenset(
-    ["front", "back", "neck", "edge", "edges", "side", "sides", "armhole", "shoulder", "lower", "upper", "left", "right", "v", "underarm", "row-end", "basech", "along", "hem", "brim", "top", "bottom", "last", "rib", "ribs", "free", "opposite", "base", "other", "foundation", "next", "first", "body", "thumb", "both", "neckline", "hole", "cuff"]
-)
+_EDGE_WORDS = frozenset([
+    "front", "back", "neck", "edge", "edges", "side", "sides", "armhole", "shoulder", "lower", "upper", "left",
+    "right", "v", "underarm", "row-end", "basech", "along", "hem", "brim", "top", "bottom", "last", "rib",
+    "ribs", "free", "opposite", "base", "other", "foundation", "next", "first", "body", "thumb", "both",
+    "neckline", "hole", "cuff",
+])  # fmt: skip
 
 
 def is_remark(reader: Reader, first: int, end: int) -> bool:
@@ -45,6 +48,12 @@ def at_remark(reader: Reader) -> bool:
     if reader.kind != "word":
         return False
     word, after = reader.word, reader.peek(1).word
+    if (
+        word in ("draw", "pull")
+        and after in ("up", "lp", "through")
+        and "lp" in (reader.peek(2).word, reader.peek(3).word)
+    ):
+        return False  # a stitch described, not named
     if word == "the" and after in _WHOLE_SENTENCE | {"test", "seam", "wrong", "join"}:
         return True
     if word in _WHOLE_SENTENCE and not (word == "work" or reader.peek(1).kind == "stitch"):

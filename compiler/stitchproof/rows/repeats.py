@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.extents import read_extent
-from stitchproof.rows.reader import DEEPEST, Reader, Stopped
+from stitchproof.rows.reader import Reader, Stopped
 from stitchproof.rows.remarks import is_remark
 from stitchproof.rows.row_tree import Chain, Extent, Item, Reach, Remark, Repeat, Target, Work
 from stitchproof.rows.stated_counts import accept_stated
@@ -20,7 +20,7 @@ def read_bracket(reader: Reader) -> list[Item]:
     """A bracket: a repeat, a group for one place, a stated count (kept by the reader), or a remark."""
     first = reader.position
     close = reader.close_of(first)
-    if close is None or close >= reader.end or reader.depth >= DEEPEST:
+    if close is None or close >= reader.end:
         raise reader.stop()
     if _is_count(reader, close):
         return []
@@ -93,9 +93,7 @@ def _inside(reader: Reader, close: int) -> list[Item]:
     """The items of a bracket."""
     outer, reader.end = reader.end, close
     reader.take()
-    reader.depth += 1
     items = reader.items(reader, _NOTHING)
-    reader.depth -= 1
     if reader.position != close or not items:
         raise reader.stop()
     reader.end = outer
@@ -135,17 +133,13 @@ def _governed(items: tuple[Item, ...]) -> tuple[tuple[Item, ...], Target | None]
 def read_star(reader: Reader) -> Repeat:
     """From an asterisk to how often it is worked: *…; rep from * across, *…* 6 times, with ** and "ending with"."""
     first = reader.position
-    if reader.depth >= DEEPEST:
-        raise reader.stop()
     reader.take()
-    reader.depth += 1
     items = reader.items(reader, STAR)
     stops_at: int | None = None
     if reader.word == "**":
         reader.take()
         stops_at = len(items)
         items += reader.items(reader, STAR)
-    reader.depth -= 1
     if not items:
         raise reader.stop()
     extent = _star_extent(reader, first)

@@ -111,7 +111,7 @@ def named_row(reader: Reader) -> str:
 
 def read_side(reader: Reader) -> str:
     """RS or WS, in brackets or not; "" where neither comes next."""
-    bracket = reader.word in "([" and reader.peek(1).word in ("rs", "ws")
+    bracket = reader.opens and reader.peek(1).word in ("rs", "ws")
     if bracket and reader.peek(2).word in (")", "]"):
         reader.take()
         side = reader.take().word.upper()

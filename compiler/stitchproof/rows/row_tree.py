@@ -1,101 +1,22 @@
 """What a written row says, as a tree. One tree for all sizes: every number has one value per size.
 
-The tree points at stretches of its line and copies no text. It says what is written and decides nothing that needs the
-fabric: how often "around" goes, whether a chain is a turning chain or a space, which stitch "next" is. That is simulation's.
+Its places stand in row_places. The tree points at stretches of its line and copies no text. It says what is written and
+decides nothing that needs the fabric: how often "around" goes, whether a chain is a turning chain or a space, which stitch
+"next" is. That is simulation's.
 """
 
 from __future__ import annotations
 
-from enum import Enum
-
 from msgspec import Struct
 
-from stitchproof.rows.amounts import Amount as Amount
-from stitchproof.rows.amounts import Stretch as Stretch
 from stitchproof.rows.meeting_tree import Meeting
-
-
-class Loops(Enum):
-    """The loops a stitch is worked through."""
-
-    BOTH = "both loops"
-    BACK = "back loop only"
-    FRONT = "front loop only"
-    THIRD = "third loop"
-
-
-class Thing(Struct, frozen=True):
-    """What is counted or worked into: "st", "chsp", "ch", "row-end", "base ch", "ring", "tch", "marker", "sp", "loop", the
-    id of a stitch, or the name of a group ("shell").
-
-    chains: of a chain space, its number of chains where the row names it (ch-2 sp). of: a word that narrows it: "held",
-    "underarm", "free", "rem", "corner", "center"; or "". within, nth: of a part of a group, the group and which of them it is
-    ("3rd dc of 5-dc shell"); nth None for the one in the center.
-    """
-
-    name: str
-    at: Stretch
-    chains: Amount | None = None
-    of: str = ""
-    within: str = ""
-    nth: Amount | None = None
-
-
-class Reach(Enum):
-    """Which places a target means, seen from where the hook is."""
-
-    NEXT = "next"
-    """The next `count` of them."""
-    FIRST = "first"
-    """The first `count` of the row."""
-    LAST = "last"
-    """The last `count` of the row: it ends there."""
-    SAME = "same"
-    """The place worked last, the one joined into, or the base of the starting chain. The hook does not move on."""
-    EACH = "each"
-    """Every one that remains, up to `stop`, or to the end."""
-    FROM_HOOK = "from hook"
-    """The `count`-th chain from the hook: those before it are passed over."""
-    TOP_OF_CHAIN = "top of chain"
-    """The top of the turning or starting chain, or its `count`-th chain."""
-    AROUND_RING = "ring"
-    """Into the ring; it takes nothing."""
-    ELSEWHERE = "elsewhere"
-    """A place out of the line of work: a skipped stitch, a row below, a free loop. `words` tell it."""
-
-
-class Stop(Struct, frozen=True):
-    """Where "each" or a repeat stops: `before` places before the end, a marker or the next thing of a kind.
-
-    whole: "to within", the same as to. at_end: it is the end of the row, otherwise `thing`, or a marker by `marker` ("" the next).
-    """
-
-    before: Amount | None
-    of: Thing | None
-    at_end: bool
-    marker: str | None
-    at: Stretch
-
-
-class Target(Struct, frozen=True):
-    """Where a stitch goes. things: what it may be ("each sc and ch-1 sp" is two). every: 2 for "every other".
-
-    around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
-    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts. piece: the piece whose stitches they
-    are, where the row names one ("of first sleeve").
-    """
-
-    reach: Reach
-    things: tuple[Thing, ...]
-    count: Amount | None
-    at: Stretch
-    stop: Stop | None = None
-    every: int = 1
-    around_post: bool = False
-    over: bool = False
-    words: str = ""
-    counts: tuple[str, ...] | None = None
-    piece: str = ""
+from stitchproof.rows.row_places import Amount as Amount
+from stitchproof.rows.row_places import Loops as Loops
+from stitchproof.rows.row_places import Reach as Reach
+from stitchproof.rows.row_places import Stop as Stop
+from stitchproof.rows.row_places import Stretch as Stretch
+from stitchproof.rows.row_places import Target as Target
+from stitchproof.rows.row_places import Thing as Thing
 
 
 class Work(Struct, frozen=True):
@@ -116,7 +37,8 @@ class Work(Struct, frozen=True):
 
 
 class Chain(Struct, frozen=True):
-    """Chains. counts: what the row says they count as: stitch ids and "chsp" in order, () for "does not count", None if unsaid."""
+    """Chains. counts: what the row says they count as: stitch ids and "chsp" in order, () for "does not count", None if
+    unsaid."""
 
     number: Amount
     counts: tuple[str, ...] | None
@@ -245,8 +167,8 @@ class RowNumbers(Struct, frozen=True):
 class Until(Struct, frozen=True):
     """Until so many rows are complete, so many stitches remain, or the piece measures so much.
 
-    what: "rows", "sts", "length". noun: as written ("hdc rows", "yoke rnds", "rows in all", "sts"). side: the last row is RS or WS,
-    or ends: the row that is the last one, as written ("type B rnd", "Row 4").
+    what: "rows", "sts", "length". noun: as written ("hdc rows", "yoke rnds", "rows in all", "sts"). side: the last row is RS
+    or WS, or ends: the row that is the last one, as written ("type B rnd", "Row 4").
     As an item of its own it tells how far the work has come: "30 yoke rnds are complete".
     """
 
@@ -305,9 +227,9 @@ class OnRows(Struct, frozen=True):
 class Shaping(Struct, frozen=True):
     """A shaping told in words: a named row, or items at an edge, on certain rows.
 
-    row: name of the row ("Dec Row", "Hip Inc Rnd"), or "". items: what is worked ("hdc2tog"). edge: "beginning", "end", "each end",
-    or an edge by name ("armhole edge"). when: the rows. even_row: "Rep Row 3, working Dec Row on …": the row worked between.
-    until: where the stretch ends.
+    row: name of the row ("Dec Row", "Hip Inc Rnd"), or "". items: what is worked ("hdc2tog"). edge: "beginning", "end",
+    "each end", or an edge by name ("armhole edge"). when: the rows. even_row: "Rep Row 3, working Dec Row on …": the row
+    worked between. until: where the stretch ends.
     """
 
     row: str

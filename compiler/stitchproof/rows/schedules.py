@@ -42,9 +42,9 @@ def read_schedule(reader: Reader) -> tuple[OnRows, ...]:
             then.append(_every(reader))
         found.append(OnRows(on, run, tuple(then), word, reader.stretch(first)))
     start = reader.position
-    if reader.accept(",") or True:
-        if not reader.accept(*_OTHERS):
-            reader.position = start
+    reader.accept(",")
+    if not reader.accept(*_OTHERS):
+        reader.position = start
     return tuple(found)
 
 

@@ -11,9 +11,11 @@ _BEFORE = (
     ("there", "should", "be"), ("for", "a", "total", "of"), ("a", "total", "of"), ("total", "of"), ("total",), ("makes",),
 )  # fmt: skip
 _CHANGES = {"inc": 1, "increased": 1, "added": 1, "dec": -1, "decreased": -1}
-_AFTER = frozenset(
-    ["rem", "remain", "remains", "left", "total", "in", "all", "made", "worked", "each", "altogether", "so", "far", "complete", "around", "across", "now", "at", "end", "of", "row", "rnd", "the", "neck", "edge", "edges", "armhole", "this", "on", "hook", "per", "section", "sections", "group", "side"]
-)
+_AFTER = frozenset([
+    "rem", "remain", "remains", "left", "total", "in", "all", "made", "worked", "each", "altogether", "so",
+    "far", "complete", "around", "across", "now", "at", "end", "of", "row", "rnd", "the", "neck", "edge",
+    "edges", "armhole", "this", "on", "hook", "per", "section", "sections", "group", "side",
+])  # fmt: skip
 _GROUPS = frozenset({"each", "per"})
 
 
@@ -78,7 +80,7 @@ def _count(reader: Reader) -> StatedCount | None:
         reader.take()
         reader.take()
         return StatedCount(reader.unwritten(1), Thing("tch", at), 0, reader.stretch(first))
-    bracketed = reader.word in "([" and reader.peek(1).kind == "number" and reader.peek(2).word in (")", "]")
+    bracketed = reader.opens and reader.peek(1).kind == "number" and reader.peek(2).word in (")", "]")
     if bracketed:
         reader.take()
     amount = reader.number()

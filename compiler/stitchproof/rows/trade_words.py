@@ -8,7 +8,8 @@ from functools import cache
 _SPELLINGS = {
     "st": "st sts stitch stitches",
     "ch": "ch chs chain chains|chain st|chain sts|chain stitch|chain stitches|ch st|ch sts",
-    "chsp": "chsp chsps|ch sp|ch sps|ch space|ch spaces|chain space|chain spaces|chain sp|chain sps|ch lp|ch lps|ch loop|ch loops",
+    "chsp": "chsp chsps|ch sp|ch sps|ch space|ch spaces|chain space|chain spaces|chain sp|chain sps|ch lp"
+    "|ch lps|ch loop|ch loops",
     "sp": "sp sps space spaces hole holes gap gaps",
     "lp": "lp lps loop loops",
     "rnd": "rnd rnds round rounds",
@@ -17,7 +18,8 @@ _SPELLINGS = {
     "mesh": "mesh meshes block blocks",
     "group": "group groups grp grps",
     "row-end": "|row end|row ends|ends of rows|end of rows|row edges",
-    "ring": "mr ml ring|magic ring|magic circle|magic loop|adjustable ring|adjustable loop|adjustable circle|sliding loop|sliding ring",
+    "ring": "mr ml ring|magic ring|magic circle|magic loop|adjustable ring|adjustable loop|adjustable circle|sliding loop"
+    "|sliding ring",
     "tch": "tch|t ch|turning ch|turning chain|turning chains|turn ch|turning chs",
     "begch": "|beg ch|beginning ch|beginning chain|starting ch|starting chain|initial ch|starting chs|begining ch",
     "basech": "|base ch|base chain|foundation ch|foundation chain|starting foundation ch|original ch|original chain|base chains",

@@ -5,12 +5,15 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
-from stitchproof.rows.row_tree import Until
+from stitchproof.rows.row_tree import Amount, Stretch, Until
 from stitchproof.rows.things import at_thing
 
-_COMPLETE = frozenset(
-    ["are", "is", "complete", "completed", "have", "has", "been", "worked", "in", "all", "total", "rem", "remain", "remains", "left", "done", "of", "work"]
-)
+_MOST_WORDS = 5
+_VERBS = frozenset({"are", "is", "have", "has", "been", "rem", "remain", "left", "complete", "ending", "in", "worked"})
+_COMPLETE = frozenset([
+    "are", "is", "complete", "completed", "have", "has", "been", "worked", "in", "all", "total", "rem",
+    "remain", "remains", "left", "done", "of", "work",
+])  # fmt: skip
 
 
 def at_until(reader: Reader) -> bool:
@@ -60,52 +63,23 @@ def read_so_many(reader: Reader, first: int) -> Until | None:
     start = reader.position
     reader.accept("a", "total", "of")
     amount = reader.number()
-    if amount is None:
+    begin = reader.position
+    if amount is not None:
+        while reader.kind in ("word", "stitch") and not reader.at_break() and reader.word not in _VERBS:
+            reader.take()
+    words = [each.word for each in reader.lexemes[begin : reader.position]]
+    if amount is None or len(words) > _MOST_WORDS or not words:
         reader.position = start
         return None
-    begin = reader.position
-    while not (
-        reader.at_break()
-        or reader.word
-        in (
-            "are",
-            "have",
-            "rem",
-            "remain",
-            "is",
-            "has",
-            "been",
-            "left",
-            "complete",
-            "completed",
-            "ending",
-            "in",
-            "worked",
-        )
-    ):
-        if reader.kind not in ("word", "stitch") or reader.position - begin > 4:
-            reader.position = start
-            return None
-        reader.take()
-    words = [each.word for each in reader.lexemes[begin : reader.position]]
+    counts_sts = words[-1] == "st" or reader.lexemes[begin].kind == "stitch"
+    ends = reader.position
     while reader.word in _COMPLETE and reader.kind == "word":
         reader.take()
-    noun = reader.text(reader.stretch(begin))
-    for tail in (
-        " are complete",
-        " is complete",
-        " have been worked",
-        " complete",
-        " completed",
-        " rem",
-        " remain",
-        " are completed",
-        " left",
-    ):
-        noun = noun.removesuffix(tail)
-    if "row" in words or "rnd" in words or "r" in words:
+        ends = reader.position if reader.lexemes[reader.position - 1].word in ("in", "all", "total") else ends
+    noun = reader.text(Stretch(reader.lexemes[begin].start, reader.lexemes[ends - 1].end))
+    if {"row", "rnd", "r"} & set(words):
         return Until("rows", amount, noun, "", reader.stretch(first))
-    if words and (words[-1] in ("st",) or reader.lexemes[begin].kind == "stitch"):
+    if counts_sts:
         return Until("sts", amount, noun, "", reader.stretch(first))
     reader.position = start
     return None
@@ -120,8 +94,6 @@ def _so_long(reader: Reader, first: int) -> Until | None:
         lexeme = reader.peek()
         measured = measured or lexeme.word in ("measures", "measure", "long", "desired", "length", "reach", "reaches")
         if lexeme.kind in ("length", "number") and amount is None and lexeme.values is not None:
-            from stitchproof.rows.row_tree import Amount, Stretch
-
             amount = Amount(lexeme.values, Stretch(lexeme.start, lexeme.end))
         elif lexeme.kind == "stitch" or (at_thing(reader) and lexeme.word == "chsp"):
             return None
@@ -129,3 +101,13 @@ def _so_long(reader: Reader, first: int) -> Until | None:
     if not measured or reader.position == begin:
         return None
     return Until("length", amount, reader.text(reader.stretch(begin)), "", reader.stretch(first))
+
+
+def until_after(reader: Reader) -> Until | None:
+    """ "until …" behind what it bounds, after a comma or none; None where it does not come next."""
+    start = reader.position
+    reader.accept(",")
+    if at_until(reader) and reader.word == "until":
+        return read_until(reader)
+    reader.position = start
+    return None

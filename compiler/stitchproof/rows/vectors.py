@@ -70,7 +70,8 @@ def _bracketed(lexemes: list[Lexeme], index: int, arity: int) -> tuple[int, list
 
 def _inside(lexemes: list[Lexeme], index: int, most: int) -> tuple[int, list[Value]]:
     """The values of one bracket, and where it ends; none where something else stands in it."""
-    close, values, here = _OPEN[lexemes[index].word], [], index + 1
+    values: list[Value] = []
+    close, here = _OPEN[lexemes[index].word], index + 1
     while here + 1 < len(lexemes) and len(values) < most:
         lexeme, after = lexemes[here], lexemes[here + 1]
         if not _is_one(lexeme) and lexeme.word not in _NOT_WORKED:

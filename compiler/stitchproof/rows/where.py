@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
+from stitchproof.rows.chain_places import accept_as_what, accept_of_chain, read_base, read_top, where_it_stands
 from stitchproof.rows.meetings import read_piece
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
@@ -27,9 +30,9 @@ def at_target(reader: Reader) -> bool:
 
 
 def _is_place(reader: Reader, ahead: int) -> bool:
+    while reader.peek(ahead).word in ("the", "a"):
+        ahead += 1
     lexeme = reader.peek(ahead)
-    if lexeme.word in ("the", "a"):
-        return _is_place(reader, ahead + 1) and reader.peek(ahead + 1).word not in ("row", "rnd")
     return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
         WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
     )
@@ -46,19 +49,7 @@ def read_target(reader: Reader) -> Target:
         reader.take()
     target = _gap(reader, first) if word == "between" else _place(reader, first)
     around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
-    return Target(
-        target.reach,
-        target.things,
-        target.count,
-        reader.stretch(first),
-        target.stop,
-        target.every,
-        around_post,
-        over,
-        target.words,
-        target.counts,
-        target.piece,
-    )
+    return replace(target, at=reader.stretch(first), around_post=around_post, over=over)
 
 
 def _gap(reader: Reader, first: int) -> Target:
@@ -79,7 +70,9 @@ def _place(reader: Reader, first: int) -> Target:
     loops = reader.loops()
     if loops is not None:
         reader.accept("of")
-        if not (at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")):
+        if reader.loops() is not None or not (
+            at_thing(reader) or reader.word in WHERE_WORDS or reader.word in ("the", "around", "across")
+        ):
             raise reader.stop()
         reader.said_loops = loops
         if reader.word in ("around", "across"):
@@ -90,7 +83,7 @@ def _place(reader: Reader, first: int) -> Target:
         pass
     target = _kind_of_place(reader, first)
     if post:
-        target = Target(target.reach, target.things, target.count, target.at, target.stop, target.every, True)
+        target = replace(target, around_post=True)
     return target
 
 
@@ -98,9 +91,9 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
     if reader.at("same"):
         return _same(reader, first)
     if reader.at("top|tops", "of"):
-        return _top(reader, first)
+        return read_top(reader, first)
     if reader.at("base", "of") or reader.at("st|ch|place", "at", "base", "of"):
-        return _base(reader, first)
+        return read_base(reader, first)
     if (
         reader.at("ring")
         or reader.at("center", "of", "ring")
@@ -142,53 +135,8 @@ def _same(reader: Reader, first: int) -> Target:
     elif not reader.accept("place") and not reader.at_break() and not reader.at("as"):
         raise reader.stop()
     if reader.accept("as"):
-        _as_what(reader)
+        accept_as_what(reader)
     return Target(Reach.SAME, things, None, reader.stretch(first))
-
-
-def _as_what(reader: Reader) -> None:
-    """ "same st as joining", "as ch 1", "as last sl st", "as join sl st"."""
-    while reader.word in ("the", "prev", "last", "first", "beg"):
-        reader.take()
-    if reader.kind == "stitch":
-        reader.take()
-    elif reader.accept("ch|begch|tch|basech"):
-        reader.number()
-    elif reader.accept("join|joining|turning"):
-        if reader.kind == "stitch" or reader.word == "st":
-            reader.take()
-    elif at_thing(reader):
-        read_thing(reader)
-    else:
-        raise reader.stop()
-    reader.accept("made") or reader.accept("was", "worked")
-
-
-def _top(reader: Reader, first: int) -> Target:
-    reader.take()
-    reader.take()
-    while reader.word in ("the", "first", "next", "beg", "turning", "starting"):
-        reader.take()
-    if reader.word in ("ch", "tch", "begch", "chsp"):
-        reader.take()
-        reader.number()
-    elif reader.kind == "number" and reader.peek(1).word in ("ch", "tch"):
-        reader.take()
-        reader.take()
-    elif at_thing(reader):
-        thing = read_thing(reader)
-        return Target(Reach.FIRST, (thing,), None, reader.stretch(first))
-    else:
-        raise reader.stop()
-    _where_it_stands(reader)
-    return Target(Reach.TOP_OF_CHAIN, (), None, reader.stretch(first))
-
-
-def _base(reader: Reader, first: int) -> Target:
-    while reader.word in ("base", "of", "st", "ch", "at", "place", "the", "turning", "beg", "starting", "tch", "begch"):
-        reader.take()
-    reader.number()
-    return Target(Reach.SAME, (), None, reader.stretch(first))
 
 
 def _ordinal(reader: Reader, first: int) -> Target:
@@ -200,13 +148,13 @@ def _ordinal(reader: Reader, first: int) -> Target:
             if reader.take().word == "hook":
                 break
         return Target(Reach.FROM_HOOK, (Thing("ch", at),), nth, reader.stretch(first), counts=_passed_over(reader))
-    if _of_chain(reader):
+    if accept_of_chain(reader):
         return Target(Reach.TOP_OF_CHAIN, (), nth, reader.stretch(first))
     if lexeme.number == 1:
         return _counted(reader, first, Reach.FIRST)
     if reader.at("ch") and reader.peek(1).kind != "number":
         reader.take()
-        _where_it_stands(reader)
+        where_it_stands(reader)
         return Target(Reach.TOP_OF_CHAIN, (), nth, reader.stretch(first))
     thing = read_thing(reader)
     if reader.accept("of"):
@@ -215,29 +163,9 @@ def _ordinal(reader: Reader, first: int) -> Target:
         within = read_thing(reader)
         thing = Thing(thing.name, reader.stretch(first), thing.chains, thing.of, within.name, nth)
         return Target(Reach.NEXT, (thing,), None, reader.stretch(first))
-    _where_it_stands(reader)
+    where_it_stands(reader)
     at = reader.stretch(first)
     return Target(Reach.ELSEWHERE, (thing,), nth, at, words=reader.text(at))
-
-
-def _of_chain(reader: Reader) -> bool:
-    """ "3rd ch of ch-4", "3rd of beg ch 5", "2nd ch of turning ch": the chain is taken, and True told."""
-    ahead = 1 if reader.word in ("ch", "st") else 0
-    if reader.peek(ahead).word != "of":
-        return False
-    ahead += 1
-    while reader.peek(ahead).word in ("the", "beg", "turning", "starting", "first", "last", "next", "prev", "skipped"):
-        ahead += 1
-    if reader.peek(ahead).kind == "number" and reader.peek(ahead + 1).word in ("ch", "begch", "tch"):
-        ahead += 1
-    if reader.peek(ahead).word not in ("ch", "tch", "begch", "chsp"):
-        return False
-    for _ in range(ahead + 1):
-        reader.take()
-    reader.number()
-    reader.accept("sp") or reader.accept("lp")
-    _where_it_stands(reader)
-    return True
 
 
 def _passed_over(reader: Reader) -> tuple[str, ...] | None:
@@ -268,7 +196,7 @@ def _each(reader: Reader, first: int, bare: bool = False) -> Target:
         return _counted(reader, first, Reach.NEXT)
     things = _things(reader)
     stop = read_stop(reader)
-    _where_it_stands(reader)
+    where_it_stands(reader)
     stop = stop or read_stop(reader)
     end = Stop(None, None, True, None, reader.stretch(reader.position))
     return Target(Reach.EACH, tuple(things), None, reader.stretch(first), stop or end, every)
@@ -338,7 +266,7 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
             reader.take()
         within = read_thing(reader).name
         return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
-    at_end, elsewhere = _where_it_stands(reader)
+    at_end, elsewhere = where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:
         reader.accept("across") or reader.accept("around")
@@ -361,49 +289,10 @@ def _is_part_of_thing(reader: Reader) -> bool:
     return after.word == "chsp" and (after.glued or not after.spaced)
 
 
-def _where_it_stands(reader: Reader) -> tuple[bool, bool]:
-    """Words after a place that tell where it stands: at the end of the row; or in another row, which is out of the line."""
-    at_end = elsewhere = False
-    while True:
-        if reader.at("at", "end|beg", "of") or reader.at("at", "the", "end|beg", "of"):
-            at_end = True
-            while reader.word in ("at", "the", "end", "beg", "of", "row", "rnd"):
-                if reader.take().word in ("row", "rnd"):
-                    break
-        elif reader.at("just", "made|worked") or reader.at("of", "basech") or reader.at("not", "worked"):
-            reader.take()
-            reader.take()
-        elif reader.at("of", "prev|last|first", "row|rnd") or reader.at("of", "row|rnd", "below"):
-            for _ in range(3):
-                reader.take()
-        elif reader.at("of", "the|prev", "prev|last|row|rnd", "row|rnd|below"):
-            for _ in range(4):
-                reader.take()
-        elif reader.at("from", "prev|last", "row|rnd"):
-            for _ in range(3):
-                reader.take()
-        elif reader.at("of", "row|rnd") and reader.peek(2).kind == "number":
-            for _ in range(3):
-                reader.take()
-            elsewhere = True
-        elif reader.at("below"):
-            reader.take()
-            elsewhere = True
-        elif reader.kind == "number" and reader.peek(1).word in ("row", "rnd") and reader.peek(2).word == "below":
-            for _ in range(3):
-                reader.take()
-            elsewhere = True
-        elif reader.at("of", "body|front|back|sleeve|piece|neck|underarm|each"):
-            break
-        else:
-            return at_end, elsewhere
-    return at_end, elsewhere
-
-
 def _elsewhere(reader: Reader, first: int) -> Target:
     """A place out of the line of work, such as a skipped stitch."""
     reader.take()
     thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
-    _where_it_stands(reader)
+    where_it_stands(reader)
     at = reader.stretch(first)
     return Target(Reach.ELSEWHERE, (thing,), None, at, words=reader.text(at))

@@ -82,7 +82,7 @@ def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
     ):
         reader.take()
     after_loops = loops or (reader.loops() if reader.peek(1).word in CHANGES else None)
-    if reader.word in CHANGES and reader.kind == "word" and not reader.peek(1).word == "evenly":
+    if reader.word in CHANGES and reader.kind == "word" and reader.peek(1).word != "evenly":
         return _changed(reader, stitch.word, reader.take().word, after_loops)
     return stitch.word, after_loops, 1
 
@@ -153,7 +153,7 @@ def _target(reader: Reader, stitch: str) -> Target | None:
         reader.take()
         return read_place(reader)
     if reader.word == "in" and reader.peek(1).word in ("each", "every") and reader.peek(2).word in ("row", "rnd"):
-        if reader.peek(3).kind in ("end",) or reader.peek(3).word in ".,;":
+        if reader.peek(3).kind == "end" or reader.peek(3).word in (".", ",", ";"):
             for _ in range(3):
                 reader.take()
         return None
@@ -203,6 +203,10 @@ def _times_after_place(reader: Reader) -> Extent | None:
     times: Amount | None = None
     if reader.dashed:
         return None  # "1 sc - 1 inc x 6": all that the dashes join
-    if (reader.word == "twice" and reader.peek().values is not None) or (reader.kind == "number" and reader.peek(1).word in ("times", "x")) or (reader.word == "x" and reader.peek(1).kind == "number"):
+    if (
+        (reader.word == "twice" and reader.peek().values is not None)
+        or (reader.kind == "number" and reader.peek(1).word in ("times", "x"))
+        or (reader.word == "x" and reader.peek(1).kind == "number")
+    ):
         times = number_after(reader)
     return Extent(times, None, False, True, reader.stretch(first)) if times else None

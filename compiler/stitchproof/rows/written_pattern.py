@@ -20,11 +20,12 @@ class ReadPart(Struct, frozen=True, eq=False):
 
 
 class ReadStep(Struct, frozen=True, eq=False):
-    """A step, read: its label, and its parts."""
+    """A step, read: its label, and its parts. label_line tells where the words of the label stand."""
 
     step: Step
     label: Label | None
     parts: tuple[ReadPart, ...]
+    label_line: Line | None = None
 
 
 class WrittenPattern(Struct, frozen=True, eq=False):

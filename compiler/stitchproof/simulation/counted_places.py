@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from itertools import pairwise
 
 from stitchproof.rows.meeting_tree import EndsWith, JoinAs, MarkedStitch, Sewn, Span
 from stitchproof.rows.row_tree import FastenOff, Item, Remark, RowTree
@@ -26,13 +27,18 @@ SpanFinder = Callable[[str], tuple[Fabric, SpanKnown] | None]
 """The span of a name, and the piece that it is on."""
 
 
+def no_span(name: str) -> tuple[Fabric, SpanKnown] | None:
+    """Where no piece is looked at but the one at hand."""
+    return None
+
+
 def cut_at_places(tree: RowTree) -> list[RowTree]:
     """A line of several such items, or of a row and such items, as lines of one each; counts go with what they follow."""
     begins = [number for number, item in enumerate(tree.items) if isinstance(item, LINES)]
     if not begins or (len(begins) == 1 and begins[0] == 0):
         return [tree]
     edges = sorted({0, *begins, len(tree.items)})
-    pieces = [tree.items[start:end] for start, end in zip(edges, edges[1:], strict=False)]
+    pieces = [tree.items[start:end] for start, end in pairwise(edges)]
     cuts = [items[0].at.start for items in pieces[1:]]
     found = []
     for number, items in enumerate(pieces):
@@ -164,7 +170,7 @@ def _ends_with(item: EndsWith, work: RowWork, part: int) -> None:
     span_ends = marked + span.after
     counted = fabric.places.markers.get(span.marker)
     due = _due_marker(counted, span, made, work) if counted else None
-    if round_ is not None and round_.faulty:
+    if round_ is not None and (round_.faulty or fabric.shaken):
         _end_part_at(span_ends, work)
     elif counted and due is not None:
         counted.written.slip(

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from stitchproof.rows.row_tree import Item, Repeat, RowTree, Segment, Skip, Thing, Work
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.live_row import LiveRow, RowBuilder
-from stitchproof.simulation.position import CHAIN, Kind, Position
+from stitchproof.simulation.position import CHAIN, Kind, Position, stitch
+from stitchproof.sizing.sized_pattern import EdgeStretch
 
 
 def edge_for(trees: tuple[RowTree, ...], sources: list[Fabric], before: list[Fabric]) -> LiveRow | None:
@@ -28,6 +30,17 @@ def edge_for(trees: tuple[RowTree, ...], sources: list[Fabric], before: list[Fab
     if "base ch" in names:
         return _foundation([*sources, *reversed(before)])
     return next((source.row for source in reversed(sources) if source.row is not None), None)
+
+
+def told_edge(stretches: tuple[EdgeStretch, ...], size: int) -> LiveRow | None:
+    """The edge that pattern.yaml tells in numbers; None where one of them is not known."""
+    building = RowBuilder()
+    for stretch in stretches:
+        number = stretch.numbers[size]
+        if not isinstance(number, Fraction) or number.denominator != 1:
+            return None
+        building.add(Position(Kind.ROW_END) if stretch.row_ends else stitch("st"), int(number))
+    return building.row()
 
 
 def things_of(item: Item) -> list[Thing]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
 
 from msgspec import Struct
 
@@ -47,9 +48,13 @@ class Fabric:
     and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
     shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
     after `divided` rows. divided_from: rows done when the first
-    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges that are
-    worked at the same time, not yet finished. rows_known: whether each row could be worked, so that their number is sure.
-    seam: the row that closed it, as written. places: markers and spans found by counting.
+    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges
+    that are worked at the same time, not yet finished; schedule_slips: what is to be reported of them when they are.
+    rows_known: whether each row could be worked, so that their number is sure. shaken: a fault was reported, and no row
+    since has shown on which reading of it the text goes on; until then what does not close is taken to follow from it.
+    shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
+    side_doubted: the same of the side that faces. seam: the row that closed it, as written. places: markers and spans found
+    by counting.
     """
 
     piece: str
@@ -75,12 +80,38 @@ class Fabric:
     own_foundation: bool = False
     schedule: list[EdgeShaping] = field(default_factory=list)
     schedule_word: str = ""
+    schedule_slips: list[Callable[[], None]] = field(default_factory=list)
     last_made: LiveRow = field(default_factory=LiveRow)
-    census: dict[str, int] = field(default_factory=dict)
+    gauge: str = ""
+    census: dict[tuple[str, str], int] = field(default_factory=dict)
     restarted: bool = False
     rows_known: bool = True
+    shaken: bool = False
+    shifts: tuple[int, ...] = (0,)
+    side_doubted: bool = False
     seam: Parts = ()
     places: Places = field(default_factory=Places)
+
+    def copied(self) -> Fabric:
+        """The fabric as it is now, to be worked on apart."""
+        return replace(
+            self,
+            held=list(self.held),
+            rows=list(self.rows),
+            worked=list(self.worked),
+            counters=dict(self.counters),
+            named=dict(self.named),
+            by_label=dict(self.by_label),
+            schedule=list(self.schedule),
+            schedule_slips=list(self.schedule_slips),
+            census=dict(self.census),
+            places=self.places.copied(),
+        )
+
+    @property
+    def main_stitch(self) -> str:
+        """The plain stitch that the last row is mostly made of."""
+        return self.rows[-1].stitch if self.rows else ""
 
     @property
     def first_side(self) -> Side | None:
@@ -133,7 +164,8 @@ class Fabric:
             for position, number in run.unit:
                 name = position.stitch if position.kind is not Kind.SPACE else "ch"
                 worth = position.chains if position.kind is Kind.SPACE else 1
-                self.census[name] = self.census.get(name, 0) + number * worth * run.times * times
+                key = (self.gauge, name)
+                self.census[key] = self.census.get(key, 0) + number * worth * run.times * times
 
 
 def prefix_of(noun: str) -> str:

@@ -11,6 +11,8 @@ from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
 from stitchproof.simulation.position import CHAIN, Kind, Position, stitch
 from stitchproof.simulation.slips import Fit, Slip
 
+NOWHERE = Stretch(0, 0)
+
 
 class Marker(Struct, frozen=True):
     """A marker, before the place of an index. name: "" of one without a name; in small letters if the text names it; a name
@@ -41,8 +43,9 @@ class Hook:
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains). main_stitch: what the row below is mostly made of.
+    marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
+    of chains). main_stitch: what the row below is mostly made of. part: which part of the row is being worked; last: part and
+    words of what was worked last; past: of what first went too far.
     """
 
     base: LiveRow
@@ -72,6 +75,9 @@ class Hook:
     held: tuple[tuple[int, int, int], ...] = ()
     main_stitch: str = ""
     slips: list[Slip] = field(default_factory=list)
+    part: int = 0
+    last: tuple[int, Stretch] = (0, NOWHERE)
+    past: tuple[int, Stretch] | None = None
 
     @property
     def end(self) -> int:
@@ -153,6 +159,15 @@ class Hook:
         """The markers as they stand in the new row; one at the very start stays there."""
         return (*self.new_marks, *(mark for mark in self.marks if mark.before == 0))
 
+    def come_to(self, at: Stretch) -> None:
+        """Remember the words that are being worked, and those that first go beyond the end."""
+        self.last = (self.part, at)
+
+    def worked_words(self) -> None:
+        """Remember which words first went beyond the end."""
+        if self.past is None and self.cursor > self.end:
+            self.past = self.last
+
     def slip(self, slip: Slip) -> None:
         self.slips.append(slip)
 
@@ -175,6 +190,3 @@ def foundation(chains: int) -> LiveRow:
 def filler(hook: Hook) -> Position:
     """What is imagined beyond the end, so that a row that asks for too much can be added up."""
     return hook.base.at(hook.end - 1) if hook.end else stitch("sc")
-
-
-NOWHERE = Stretch(0, 0)

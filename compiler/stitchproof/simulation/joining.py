@@ -8,14 +8,14 @@ from dataclasses import dataclass, field
 from msgspec.structs import replace
 
 from stitchproof.rows.meeting_tree import StartAfter
-from stitchproof.rows.row_tree import Item, Mark, Reach, Remark, Repeat, Skip, Stretch, Work
+from stitchproof.rows.row_tree import Item, Mark, Remark, Repeat, Skip, Stretch, Work
 from stitchproof.simulation.counted_places import like, outermost, spans_differ
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, RowBuilder
 from stitchproof.simulation.position import stitch
-from stitchproof.simulation.row_work import RowWork
+from stitchproof.simulation.row_work import RowWork, Trial, stated_of
 from stitchproof.simulation.slips import (
     Absent,
     CannotWork,
@@ -120,11 +120,16 @@ def _enter(trees: Parts, word: str, number: int | None, joining: Joining) -> Non
     below = LiveRow()
     for edge in joining.edges.values():
         below = below + edge.row
-    counted = [] if joining.slips else list(_count_slips(trees, made, below, joining))
-    for slip, part in joining.slips[:1] or counted[:1]:
-        work.report(_with_totals(slip, trees, joining), part)
+    slips = joining.slips or list(_count_slips(trees, made, below, joining))
+    work.fabric.shaken = any(edge.fabric.shaken for edge in joining.edges.values())
+    for slip, part in slips[:1]:
+        work.tell(_with_totals(slip, trees, joining), part, trees)
     hook.base, hook.cursor, hook.marks = LiveRow(), 0, ()
-    work.enter(trees, walked_by(hook, False), below, word, number, bool(joining.slips or counted))
+    work.enter(trees, Trial(below, [walked_by(hook, False)], slips), word, number)
+    if slips:
+        work.fabric.shaken = True
+    elif stated_of(trees):
+        work.fabric.shaken, work.candidates = False, []
 
 
 def _count_slips(trees: Parts, made: LiveRow, below: LiveRow, joining: Joining) -> Iterator[tuple[Slip, int]]:
@@ -148,7 +153,10 @@ def _with_totals(slip: Slip, trees: Parts, joining: Joining) -> Slip:
 
 
 def _own_spans_known(items: list[tuple[int, Item]], joining: Joining) -> bool:
-    """Find the span that each piece starts after, and hold those against the spans passed over, in order. False: one is not known."""
+    """Find the span that each piece starts after, and hold those against the spans passed over, in order.
+
+    False: one of them, or an edge, is not known.
+    """
     wanted: list[tuple[str, Fabric]] = []
     after: StartAfter | None = None
     for index, (_, item) in enumerate(items):

@@ -63,6 +63,11 @@ class LiveRow:
                         yield position
 
     @cached_property
+    def kinds(self) -> frozenset[Position]:
+        """The places that differ, each once."""
+        return frozenset(position for run in self.runs for position, _ in run.unit)
+
+    @cached_property
     def _starts(self) -> tuple[int, ...]:
         return (0, *accumulate(run.size for run in self.runs))
 

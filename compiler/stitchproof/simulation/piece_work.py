@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from dataclasses import replace as replace_work
 
 from msgspec.structs import replace
 
@@ -21,27 +22,38 @@ from stitchproof.rows.row_tree import (
     Reading,
     Remark,
     Rework,
+    RowNumbers,
     RowTree,
     Segment,
     Shaping,
     Skip,
+    Stretch,
     Target,
     Turn,
+    Until,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
-from stitchproof.simulation.counted_places import LINES, SpanFinder, cut_at_places, outermost, tells_places, work_places
+from stitchproof.simulation.counted_places import (
+    LINES,
+    SpanFinder,
+    cut_at_places,
+    no_span,
+    outermost,
+    tells_places,
+    work_places,
+)
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.joining import join_pieces, meets_pieces
-from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
-from stitchproof.simulation.slips import NumberWrong, SideWrong, YarnIsCut
+from stitchproof.simulation.slips import CountWrong, NumberWrong, SideWrong, Slip, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
-from stitchproof.simulation.worked_pattern import ORDER, Proof
+from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -58,9 +70,15 @@ class PieceWork:
     work: RowWork
     called: frozenset[str]
     others: Callable[[str], Fabric | None]
-    spans: SpanFinder = lambda name: None
+    spans: SpanFinder = no_span
     sewn: tuple[tuple[str, ...], ...] = ()
     numbers: dict[str, int] = field(default_factory=dict)
+
+    def copied(self) -> PieceWork:
+        """The same as it stands now, to be worked on apart."""
+        work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
+        work.told = set(self.work.told)
+        return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers))
 
     @property
     def fabric(self) -> Fabric:
@@ -106,7 +124,7 @@ class PieceWork:
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
         word, first, last = self._numbered(label)
-        if self.fabric.cut_off and not founds(trees) and not _joins_yarn(trees):
+        if self.fabric.cut_off and not founds(trees, self.fabric.ways) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
         self.fabric.cut_off = False
         proved = True
@@ -159,24 +177,46 @@ class PieceWork:
         key = key_of(rows.word)
         before = self.numbers.get(key)
         due = None if before is None else before + 1
-        if due is not None and first not in (1, due, self.fabric.done(rows.word) + 1):
-            self.work.report(NumberWrong(rows.word, first, due, rows.at), 0)
+        counted = self.fabric.done(rows.word) + 1
+        if due is not None and first not in (1, due, *(counted + shift for shift in self.fabric.shifts)):
+            self._number_wrong(NumberWrong(rows.word, first, due, rows.at), first - counted)
         if first == 1:
             self.fabric.count_from(rows.word)
         self.numbers[key] = last
-        if label.on and label.on.first:
-            on, is_due = value(label.on.first, self.size), self.fabric.done(label.on.word) + 1
-            if on is not None and on != is_due:
-                self.work.report(NumberWrong(label.on.word, on, is_due, label.on.at), 0)
+        if label.on:
+            self._on_number(label.on)
         return rows.word, first, last
+
+    def _on_number(self, rows: RowNumbers) -> None:
+        """Hold "on yoke rnd 8" against the rounds that are complete."""
+        written, due = value(rows.first, self.size) if rows.first else None, self.fabric.done(rows.word) + 1
+        if written is None:
+            return
+        if written - due in self.fabric.shifts:
+            self.fabric.shifts = (written - due,)
+        else:
+            self._number_wrong(NumberWrong(rows.word, written, due, rows.at), written - due)
+
+    def _number_wrong(self, slip: NumberWrong, shift: int) -> None:
+        """A row is missing or called wrongly: later numbers may go on from either, and so may the stitches."""
+        if len(self.fabric.shifts) == 1 and not self.fabric.shaken:
+            self.work.report(slip, IN_LABEL)
+            self.fabric.shaken = slip.written > slip.due or self.fabric.shaken
+        self.fabric.shifts = (*self.fabric.shifts, shift)
 
     def _side(self, label: Label | None) -> None:
         if label is None or not label.side:
             return
         said = Side(label.side)
-        if self.fabric.side is not None and self.fabric.side is not said:
-            self.work.report(SideWrong(said.value, self.fabric.side.value, label.at), 0)
+        if self.fabric.side is not None:
+            self._hold_side(said, self.fabric.side, label.at, len(self.fabric.rows) + 1, IN_LABEL)
         self.fabric.side = said
+
+    def _hold_side(self, said: Side, due: Side, at: Stretch, number: int, where: int = 0) -> None:
+        """Report a side that is not due; after one the next may come from either reading."""
+        if said is not due and not self.fabric.side_doubted:
+            self.work.report(SideWrong(said.value, due.value, at, number), where)
+        self.fabric.side_doubted = said is not due and not self.fabric.side_doubted
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
         proved = True
@@ -196,10 +236,19 @@ class PieceWork:
             self._unknown(label, trees)
             return Proof.NOT_READ
         tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
-        for part, tree in enumerate(trees):
-            for stated in tree.stated:
-                for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis):
-                    self.work.report(slip, part)
+        slips = [
+            (slip, part)
+            for part, tree in enumerate(trees)
+            for stated in tree.stated
+            for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis)
+        ]
+        slips += list(self._complete(trees))
+        for slip, part in slips[:1]:
+            self.work.tell(slip, part)
+        if slips:
+            self.work.go_on_from(stated_of(trees))
+        elif stated_of(trees):
+            self.fabric.shaken, self.work.candidates = False, []
         self.fabric.cut_off = self.fabric.cut_off or any(
             isinstance(item, FastenOff) for tree in trees for item in tree.items
         )
@@ -208,8 +257,20 @@ class PieceWork:
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until
         done = self.fabric.rows[-1].side if self.fabric.rows else None
-        if until and until.side and done and done.value != until.side:
-            self.work.report(SideWrong(until.side, done.value, until.at), 0)
+        if until and until.side and done:
+            self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows))
+            self.fabric.side = Side(until.side).other if self.fabric.ways.course.turns else Side(until.side)
+
+    def _complete(self, trees: Parts) -> Iterator[tuple[Slip, int]]:
+        """Rows that a line says are complete, in passing: "38 yoke rnds are complete"."""
+        for part, tree in enumerate(trees):
+            for item in tree.items:
+                said = value(item.amount, self.size) if isinstance(item, Until) and item.what == "rows" else None
+                if said is None or not isinstance(item, Until):
+                    continue
+                done = self.fabric.done(item.noun)
+                if all(said != done + shift for shift in self.fabric.shifts) and self.fabric.rows_known:
+                    yield CountWrong(said, done, item.noun, 0, item.at), part
 
     def _between(self, items: Iterable[Item]) -> None:
         """What stands between rows: a foundation chain, yarn joined, the side that faces."""
@@ -222,6 +283,7 @@ class PieceWork:
                         fabric.row = fabric.foundation = foundation(chains)
                         fabric.own_foundation = True
                         fabric.cut_off, fabric.next_chain, fabric.side = False, 0, None
+                        fabric.shaken, self.work.candidates = False, []
                 case Skip():
                     self._skip_left(item)
                 case JoinYarn():

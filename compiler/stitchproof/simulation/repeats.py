@@ -111,7 +111,7 @@ def _passes(
 
 def _alike_passes(start: int, takes: int, wanted: int, hook: Hook) -> int:
     """How many more passes lie on places that are like those of the pass just worked."""
-    if takes <= 0 or wanted <= 0 or start >= hook.end or hook.marks:
+    if takes <= 0 or wanted <= 0 or start >= hook.end:
         return 0
     run, first = hook.base.run_at(start)
     alike = start + hook.base.alike_from(start)[1]
@@ -121,7 +121,9 @@ def _alike_passes(start: int, takes: int, wanted: int, hook: Hook) -> int:
         room = first + run.size - hook.cursor
     else:
         return 0
-    return min(wanted, room // takes - KEPT_BACK)
+    # A marker is come to by a pass of its own.
+    ahead = [mark.before - hook.cursor for mark in hook.marks if mark.before >= hook.cursor]
+    return min(wanted, min([room, *ahead]) // takes - KEPT_BACK)
 
 
 def _as_often_as_fits(

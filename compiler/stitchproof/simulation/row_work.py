@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Chain, Join, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
-from stitchproof.simulation.slips import CannotWork, PartRoundJoined, Slip, WrongCourse
+from stitchproof.simulation.readings import rows_stated, unlike
+from stitchproof.simulation.slips import CannotWork, LeftOver, PartRoundJoined, PastEnd, Slip, WrongCourse
 from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
@@ -21,15 +22,34 @@ Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
 
 
+MOST_KEPT = 64
+"""Rows walked that are remembered; a pattern goes back to few of them."""
+
+
+@dataclass(slots=True)
+class Trial:
+    """A row worked on one reading of the row below."""
+
+    below: LiveRow
+    walked: list[Walked]
+    slips: list[tuple[Slip, int]]
+
+
 @dataclass(slots=True)
 class RowWork:
-    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it."""
+    """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
+
+    walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
+    shared by all pieces of a size.
+    """
 
     fabric: Fabric
     size: int
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
+    walked: dict[tuple[object, ...], list[Walked]] = field(default_factory=dict)
+    told: set[tuple[str, int]] = field(default_factory=set)
 
     @property
     def ways(self) -> Ways:
@@ -45,54 +65,86 @@ class RowWork:
         stops: the name of a round that stops part of the way, so that the next one goes on from there.
         """
         fabric = self.fabric
-        if fabric.row is None and not founds(parts):
+        if fabric.row is None and not founds(parts, self.ways):
             return self.restart(parts, word, number)
-        below = fabric.row or LiveRow()
-        walked = self._best(parts, below, bool(stops))
-        slips = [(slip, part) for part, each in enumerate(walked) for slip in each.slips]
-        last = walked[-1]
-        if any(isinstance(slip, CannotWork) for slip, _ in slips):
-            return self._cannot(parts, slips, word, number)
-        slips += self._course_slips(last, parts)
-        counted = self._count_slips(parts, walked, below)
-        for slip, part in slips[:1] or counted[:1]:
-            self.report(slip, part)
+        trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
+        closing = [each for each in trials if not each.slips]
+        best = closing[0] if closing else trials[0]
+        cannot = next(((slip, part) for slip, part in best.slips if isinstance(slip, CannotWork)), None)
+        if cannot:
+            self.report(*cannot)
+            return self.restart(parts, word, number)
+        for slip, part in self._course_slips(best.walked[-1], parts):
+            self.once(slip, part, parts)
+        for slip, part in best.slips[:1]:
+            self.tell(slip, part, parts)
+        settled = len(closing) < len(trials) or bool(stated_of(parts))
         if stops:
-            self._enter_part(parts, walked, below, stops, bool(slips or counted))
+            self._enter_part(parts, best, stops)
         else:
-            self.enter(parts, last, below, word, number, bool(slips or counted))
+            self.enter(parts, best, word, number)
+        if best.slips:
+            fabric.shaken = True
+        elif settled:
+            fabric.shaken, self.candidates = False, []
+        else:
+            self.candidates = [each.walked[-1].made for each in closing[1:]]
         return True
 
-    def _enter_part(
-        self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow, words: str, faulty: bool
-    ) -> None:
+    def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
+        """Report a slip, unless it follows from one that is reported."""
+        if not self.fabric.shaken:
+            self.once(slip, part, parts)
+
+    def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
+        """Report a slip of a row that is worked more than once the first time."""
+        key = (type(slip).__name__, id(parts[0].items)) if parts else None
+        if key is None or key not in self.told:
+            self.report(slip, part)
+        if key:
+            self.told.add(key)
+
+    def _enter_part(self, parts: tuple[RowTree, ...], trial: Trial, words: str) -> None:
         """Keep a round that stopped part of the way: the live edge begins where it stopped."""
-        fabric, last = self.fabric, walked[-1]
-        joins = [(number, item) for number, tree in enumerate(parts) for item in tree.items if isinstance(item, Join)]
-        for number, item in joins if not faulty else ():
-            if not item.not_joined:
-                self.report(PartRoundJoined(words, item.at), number)
-        works = [(number, item) for number, tree in enumerate(parts) for item in tree.items if isinstance(item, Work)]
-        part, at = (works[-1][0], works[-1][1].at) if works else (0, Stretch(0, 0))
-        base = self.base(below)
+        fabric, last = self.fabric, trial.walked[-1]
+        items = [(number, item) for number, tree in enumerate(parts) for item in tree.items]
+        for number, item in items:
+            if isinstance(item, Join) and not item.not_joined:
+                self.once(PartRoundJoined(words, item.at), number, parts)
+        works = [(number, item.at) for number, item in items if isinstance(item, Work)]
+        part, at = works[-1] if works else (0, Stretch(0, 0))
+        base = self.base(trial.below)
         taken = min(last.taken, last.available)
         fabric.keep_part(last.made)
-        fabric.places.part = PartRound(base, last.made, taken, words, faulty, Written(self.report, part, at))
+        written = Written(self.report, part, at)
+        fabric.places.part = PartRound(base, last.made, taken, words, bool(trial.slips), written)
         fabric.row = fabric.places.part.ring()
         fabric.marks = marks_of_part(last.marks, last.marks_left, taken, len(base) - taken)
         fabric.old_chain, fabric.next_chain, fabric.cut_off = False, 0, last.cut_off
 
-    def _best(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
-        """Walk on the row below; after a fault in it, on whichever reading of it lets this row close."""
-        candidates = [below, *self.candidates]
-        self.candidates = []
-        tried = [self._walked(parts, candidate, stops) for candidate in candidates]
-        for walked, candidate in zip(tried, candidates, strict=True):
-            if not any(each.slips for each in walked) and not self._count_slips(parts, walked, candidate):
-                return walked
-        return tried[0]
+    def _trial(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> Trial:
+        """The row worked on one reading of the row below."""
+        walked = self._walked(parts, below, stops)
+        slips = [
+            (slip, each.end_part if isinstance(slip, LeftOver | PastEnd) else part)
+            for part, each in enumerate(walked)
+            for slip in each.slips
+        ]
+        return Trial(below, walked, slips or self._count_slips(parts, walked, below))
 
     def _walked(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
+        """Walk a row; one that comes again on an edge that is the same is not walked again."""
+        fabric = self.fabric
+        main = fabric.rows[-1].stitch if fabric.rows else ""
+        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main, stops)
+        found = self.walked.get(key)
+        if found is None:
+            if len(self.walked) >= MOST_KEPT:
+                self.walked.clear()
+            found = self.walked[key] = self._walk(parts, below, stops)
+        return found
+
+    def _walk(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
         base = self.base(below)
         hook = Hook(
@@ -102,11 +154,12 @@ class RowWork:
             self.fabric.old_chain,
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
-            main_stitch=self.fabric.rows[-1].stitch if self.fabric.rows else "",
+            main_stitch=self.fabric.main_stitch,
             left_declared=stops,
         )
         walked = []
         for number, tree in enumerate(parts):
+            hook.part = number
             walked.append(walk(tree, hook, self.ways, self.size, is_last=number == len(parts) - 1))
             if walked[-1].slips:
                 break
@@ -133,27 +186,27 @@ class RowWork:
             return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
         return []
 
-    def enter(
-        self, parts: tuple[RowTree, ...], last: Walked, below: LiveRow, word: str, number: int | None, faulty: bool
-    ) -> None:
+    def enter(self, parts: tuple[RowTree, ...], trial: Trial, word: str, number: int | None) -> None:
         """Keep the row. After a fault go on from the stated count, with what was worked as the other reading."""
-        fabric = self.fabric
+        fabric, below, last = self.fabric, trial.below, trial.walked[-1]
         made = last.made
         if fabric.foundation is None:
             fabric.foundation = below if below else made
             fabric.own_foundation = not below
-        main = _main_stitch(made)
+        main = _main_stitch(made) or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         fabric.places.part = None
-        stated = plain_total(tuple(each for tree in parts for each in tree.stated), self.size)
-        after = self._ring_after(last)
-        if faulty and stated:
-            fabric.row, self.candidates = row_of((stitch(main or "sc"), stated[0])), [after]
+        stated = stated_of(parts)
+        if trial.slips:
+            readings = [*rows_stated(stated, main or "sc", self.size), made, self._ring_after(last), below]
+            fabric.row, *self.candidates = unlike(readings)
         else:
-            fabric.row = after
+            fabric.row = self._ring_after(last)
         if len(last.left):
             fabric.left, fabric.divided_from = last.left, len(fabric.rows) - 1
-        fabric.marks, fabric.old_chain, fabric.next_chain = last.marks, last.old_chain, last.next_chain
+        stopped = bool(trial.slips) and len(last.marks) < len(fabric.marks)
+        fabric.marks = fabric.marks if stopped else last.marks
+        fabric.old_chain, fabric.next_chain = last.old_chain, last.next_chain
         fabric.cut_off = last.cut_off
         if last.held:
             fabric.held = [Held(row, chains) for row, chains in last.held]
@@ -161,16 +214,18 @@ class RowWork:
         if total(made, self.basis) == total(below, self.basis):
             fabric.plain = parts
 
+    def go_on_from(self, stated: tuple[Stated, ...]) -> None:
+        """After a count that is wrong: the stated count, with what was worked as the other reading."""
+        fabric = self.fabric
+        made = fabric.row or LiveRow()
+        fabric.row, *self.candidates = unlike([*rows_stated(stated, _main_stitch(made) or "sc", self.size), made])
+        fabric.shaken = True
+
     def _ring_after(self, last: Walked) -> LiveRow:
         """The live edge: of a spiral that has gone on over its own first stitch, the places it has not yet worked."""
         return (
             last.made.part(last.over, len(last.made)) if last.over and self.ways.course is Course.SPIRAL else last.made
         )
-
-    def _cannot(self, parts: tuple[RowTree, ...], slips: list[tuple[Slip, int]], word: str, number: int | None) -> bool:
-        slip, part = next((slip, part) for slip, part in slips if isinstance(slip, CannotWork))
-        self.report(slip, part)
-        return self.restart(parts, word, number)
 
     def restart(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """After what could not be read: go on from the next plain stated count."""
@@ -181,19 +236,20 @@ class RowWork:
         fabric.restarted, fabric.rows_known = True, False
         fabric.keep(RowDone(word, number, noun, fabric.side, stated[0] if stated else 0), LiveRow(), parts)
         fabric.marks, fabric.next_chain, fabric.left = (), 0, None
+        self.candidates = []
         fabric.side = fabric.side.other if fabric.side and self.ways.course.turns else fabric.side
         return False
 
 
-def founds(parts: tuple[RowTree, ...]) -> bool:
-    """Whether the row makes its own foundation, or begins with chains to be worked into."""
-    for item in parts[0].items if parts else ():
-        if isinstance(item, Work):
-            reach = item.target.reach if item.target else None
-            return reach in (Reach.FROM_HOOK, Reach.AROUND_RING) or item.stitch.startswith("f")
-        if not isinstance(item, Chain):
-            continue
-    return False
+def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
+    """Whether the row makes its own foundation: foundation stitches only, chains to be worked into, or a ring."""
+    works = [item for tree in parts for item in tree.items if isinstance(item, Work) and item.stitch != "slst"]
+    if not works:
+        return False
+    reach = works[0].target.reach if works[0].target else None
+    if reach in (Reach.FROM_HOOK, Reach.AROUND_RING):
+        return True
+    return all(ways.facts(work.stitch).foundation for work in works)
 
 
 def _main_stitch(made: LiveRow) -> str:

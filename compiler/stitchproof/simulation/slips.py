@@ -114,20 +114,25 @@ class NumberWrong(Struct, frozen=True):
 
 
 class SideWrong(Struct, frozen=True):
-    """The row is said to be worked on the other side than the rows before it leave it on."""
+    """The row is said to be worked on the other side than the rows before it leave it on. number: the rows complete with it."""
 
     written: str
     due: str
     at: Stretch
+    number: int = 0
 
 
 class RowsRunOut(Struct, frozen=True):
-    """Shaping or a repeat needs more rows than there are up to where it is said to end. done: rows complete; wanted: the end."""
+    """Shaping or a repeat needs more rows than there are up to where it is said to end. done: rows complete; wanted: the end.
+
+    total_wrong: the shaping does not come to its stated total either.
+    """
 
     done: int
     wanted: int
     noun: str
     at: Stretch
+    total_wrong: bool = False
 
 
 class WrongCourse(Struct, frozen=True):

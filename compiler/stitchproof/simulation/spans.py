@@ -80,6 +80,10 @@ class Places:
     spans: dict[str, SpanKnown] = field(default_factory=dict)
     part: PartRound | None = None
 
+    def copied(self) -> Places:
+        """The same as they are now, to be worked on apart."""
+        return Places(dict(self.markers), dict(self.spans), self.part)
+
 
 def index_of(marks: tuple[Marker, ...], name: str, places: int) -> int | None:
     """The place that a named marker is at, in a ring of so many; None where there is none."""

@@ -36,7 +36,7 @@ def rework(item: Rework, work: RowWork, part: int) -> bool:
     """Rows again, so often or until. False: it cannot be worked."""
     rows = _rows_meant(item, work)
     if rows is None:
-        work.report(NoSuchRow(item.named or _numbers(item.rows), item.at), part)
+        work.report(NoSuchRow(item.named or _numbers(item.rows, work.size), item.at), part)
         return False
     fabric, size = work.fabric, work.size
     if _changes(rows, fabric):
@@ -103,8 +103,13 @@ def key_of(word: str) -> str:
     return " ".join(word.lower().replace("round", "rnd").split()).removesuffix("s")
 
 
-def _numbers(rows: RowNumbers | None) -> str:
-    return rows.word if rows else ""
+def _numbers(rows: RowNumbers | None, size: int) -> str:
+    """Rows by their name: "Row 2", "Rows 2 to 5"."""
+    if rows is None:
+        return ""
+    first, last = value(rows.first, size), value(rows.last, size)
+    told = f"{rows.word} {first}" if first is not None else rows.word
+    return told if last in (None, first) else f"{told} to {last}"
 
 
 def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
@@ -114,10 +119,12 @@ def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
         work.report(CannotWork(f"until {until.noun or until.what}", until.at), part)
         return None
     done = work.fabric.done(until.noun)
-    if wanted < done or wanted - done > MOST_ROWS:
-        work.report(RowsRunOut(done, wanted, until.noun, until.at), part)
+    further = next((wanted - done - shift for shift in work.fabric.shifts if wanted - done - shift >= 0), -1)
+    if not 0 <= further <= MOST_ROWS:
+        work.tell(RowsRunOut(done, wanted, until.noun, until.at), part)
+        work.fabric.shaken = True
         return None
-    return wanted - done
+    return further
 
 
 def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
@@ -128,7 +135,7 @@ def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
         if not work.row(rows[done % len(rows)], "", None):
             return False
         done += 1
-        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain) and not work.candidates
+        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain)
         alike = alike + 1 if same else 0
         if alike >= max(STEADY, len(rows)) and len(rows) == 1:
             work.fabric.repeat_last(number - done)
@@ -140,7 +147,7 @@ def even(item: Even, work: RowWork, part: int) -> bool:
     """Rows without shaping."""
     rows = rows_by_number(item.as_row, work) if item.as_row else [work.fabric.plain or (plain_row(item.at),)]
     if rows is None:
-        work.report(NoSuchRow(_numbers(item.as_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.as_row, work.size), item.at), part)
         return False
     number = value(item.rows, work.size) if item.rows else None
     if item.rows is not None and number is None:
@@ -178,7 +185,7 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         return False
     others = rows_by_number(item.even_row, work) if item.even_row else [fabric.plain or (plain_row(item.at),)]
     if others is None:
-        work.report(NoSuchRow(_numbers(item.even_row), item.at), part)
+        work.report(NoSuchRow(_numbers(item.even_row, work.size), item.at), part)
         return False
     shaped = shaped_rows(item.when, work)
     if shaped is None:
@@ -192,14 +199,17 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         if further is None:
             return False
         if last > done + further:
-            work.report(RowsRunOut(last, done + further, item.until.noun, item.until.at), part)
+            work.tell(RowsRunOut(last, done + further, item.until.noun, item.until.at), part)
+            work.fabric.shaken = True
             return False
         last = done + further
     if any(number <= done for number in shaped) or last - done > MOST_ROWS:
-        work.report(RowsRunOut(done, min(shaped), word, item.at), part)
+        work.tell(RowsRunOut(done, min(shaped), word, item.at), part)
+        work.fabric.shaken = True
         return False
+    between = _without_counts(others[0])
     for number in range(done + 1, last + 1):
-        parts = named if number in shaped else _without_counts(others[0])
+        parts = named if number in shaped else between
         if not work.row(parts, "", None):
             return False
     return True
@@ -251,5 +261,5 @@ def as_piece(item: Rework, other: Fabric, work: RowWork) -> bool:
         if not work.row(parts, other.rows[done].word, other.rows[done].number):
             return False
     if wanted is not None and fabric.done(noun) < wanted and item.until:
-        work.report(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
+        work.tell(RowsRunOut(fabric.done(noun), wanted, noun, item.until.at), 0)
     return True

@@ -60,14 +60,14 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     if thing.name == "row-end":
         return lambda position: position.kind is Kind.ROW_END
     group = _group_test(thing.name)
-    if hook.base.find(0, group) is not None:
+    if any(map(group, hook.base.kinds)):
         return group
     base = ways.facts(thing.name).base
 
     def named(position: Position) -> bool:
         return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
 
-    if ways.lenient and hook.base.find(0, named) is None:
+    if ways.lenient and not any(map(named, hook.base.kinds)):
         return _any_stitch(ways)
     return named
 

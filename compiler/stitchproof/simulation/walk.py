@@ -23,7 +23,6 @@ from stitchproof.rows.row_tree import (
     Segment,
     Shaping,
     Skip,
-    Stretch,
     Target,
     Turn,
     Until,
@@ -48,7 +47,8 @@ class Walked(Struct, frozen=True):
     next_chain: chains at its end, which start the next row. old_chain: whether it began with chains that don't count.
     over: places of its own that a spiral has gone on into.
     held: stitches that chains bridge, with the number of chains. slips: what went wrong, the first one first.
-    marks_left: markers that it has not come to, by the row below.
+    end_part: the part of the row that comes to its end, or goes beyond it. marks_left: markers that it has not come to, by
+    the row below.
     """
 
     made: LiveRow
@@ -68,7 +68,8 @@ class Walked(Struct, frozen=True):
     cut_short: bool
     fit: Fit | None
     held: tuple[tuple[LiveRow, int], ...]
-    marks_left: tuple[Marker, ...] = ()
+    end_part: int
+    marks_left: tuple[Marker, ...]
 
 
 def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True) -> Walked:
@@ -79,8 +80,7 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
     old_chain = hook.pending_chain
     try:
         work_items(tree.items, hook, ways, size, outermost=True)
-        if is_last:
-            _judge_end(hook, tree, ways)
+        _judge_end(hook, tree, ways, is_last)
     except Stopped as stopped:
         hook.slip(stopped.slip)
     return walked_by(hook, bool(old_chain or _starts_with_chain(tree)))
@@ -109,6 +109,7 @@ def walked_by(hook: Hook, with_chain: bool) -> Walked:
         hook.cut_short,
         hook.fit,
         tuple((hook.base.part(start, end), chains) for start, end, chains in hook.held),
+        (hook.past or hook.last)[0],
         hook.marks,
     )
 
@@ -117,29 +118,22 @@ def _starts_with_chain(tree: RowTree) -> bool:
     return any(isinstance(item, Chain) for item in tree.items[:3])
 
 
-def _judge_end(hook: Hook, tree: RowTree, ways: Ways) -> None:
+def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
     """Whether the row ends where the row below ends, or at a stop that it declares."""
     if hook.slips:
         return
-    at = _last_work(tree.items)
+    at = hook.last[1]
     if hook.cursor > hook.end:
         over = hook.cursor - hook.end
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
-        hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, at))
-    elif hook.left and not hook.left_declared and not _only_the_old_chain(hook, ways):
+        hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, (hook.past or hook.last)[1]))
+    elif is_last and hook.left and not hook.left_declared and not _only_the_old_chain(hook, ways):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
 
 
 def _only_the_old_chain(hook: Hook, ways: Ways) -> bool:
     return ways.old_top_left and hook.left == 1 and hook.base.at(hook.end - 1).kind is Kind.STARTING_CHAIN
-
-
-def _last_work(items: tuple[Item, ...]) -> Stretch:
-    for item in reversed(items):
-        if isinstance(item, Work | Repeat | Skip | Chain):
-            return item.at
-    return items[-1].at if items else Stretch(0, 0)
 
 
 def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool = False) -> None:
@@ -149,16 +143,19 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
         if number < done:
             continue
         after = items[number + 1 :]
-        by_kind = _by_kind(items[number:])
+        by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
         if len(by_kind) > 1:
             _start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
             done = number + len(by_kind)
             continue
+        if outermost and isinstance(item, Work | Repeat | Skip | Chain):
+            hook.come_to(item.at)
         if isinstance(item, Repeat) and work_repeat(item, after, hook, ways, size, outermost, work_items):
             return  # what comes after was worked with it
         if not isinstance(item, Repeat):
             _work_item(item, after, hook, ways, size, outermost)
+        hook.worked_words()
 
 
 def _by_kind(items: tuple[Item, ...]) -> list[Work]:

@@ -2,31 +2,57 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
+from msgspec.structs import replace
+
+from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece
+from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.meeting_tree import Sewn
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
-from stitchproof.simulation.edges import edge_for
+from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
+from stitchproof.simulation.hook import foundation
+from stitchproof.simulation.mending import mends, off_by
 from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
-from stitchproof.simulation.slips import Slip
+from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
 
 
 def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
-    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it."""
+    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
+
+    One cause is one report: in a size whose numbers have an error already, and in a row that has one, rows say nothing.
+    """
     bench = _Bench(written)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
-    return WorkedPattern(written, pieces, tuple(bench.findings))
+    named = _in_error(written, report)
+    findings = (
+        finding for finding in bench.findings if not named & {(finding.size, ""), (finding.size, finding.step.identity)}
+    )
+    return WorkedPattern(written, pieces, tuple(findings))
+
+
+def _in_error(written: WrittenPattern, report: Report) -> frozenset[tuple[int, str]]:
+    """Sizes with an error in their numbers, as (size, ""), and rows with an error, as (size, row)."""
+    sized = written.expanded.sized
+    found: set[tuple[int, str]] = set()
+    for diagnostic in report.findings():
+        if diagnostic.severity is not Severity.ERROR:
+            continue
+        in_numbers = diagnostic.primary.span.file is sized.source.header_file
+        if in_numbers or diagnostic.row:
+            row = "" if in_numbers else diagnostic.row
+            found.update((sized.sizes.index(size), row) for size in diagnostic.sizes if size in sized.sizes)
+    return frozenset(found)
 
 
 class _Bench:
@@ -40,6 +66,7 @@ class _Bench:
         self.order: list[str] = []
         self.findings: list[RowFinding] = []
         self.stitches = written.facts
+        self.told: dict[int, set[tuple[str, int]]] = {}
         self.chain_counts = dict(_chains_for_good(written))
         self.sewn = tuple(_sewn(written))
 
@@ -47,7 +74,7 @@ class _Bench:
         steps = self.written.steps_of(piece)
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
-        census: list[dict[str, int] | None] = [None] * self.sizes
+        census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
         for size in piece.served:
             work = self._begun(piece.name, size, called)
             for number, step in enumerate(steps):
@@ -60,7 +87,7 @@ class _Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
 
     def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
         ways = self._ways(name)
@@ -68,7 +95,7 @@ class _Bench:
         entry = self.entries.get(name)
         basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
         return PieceWork(
-            RowWork(fabric, size, _nowhere, basis),
+            RowWork(fabric, size, _nowhere, basis, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
             lambda name: self._span(name, size),
@@ -98,34 +125,86 @@ class _Bench:
         numbers = [number for number, _ in parts]
 
         def report(slip: Slip, part: int) -> None:
-            self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
+            self.findings.append(
+                RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size)
+            )
 
         work.work.report = report
+        work.fabric.gauge = self._gauge(read, work.fabric.piece)
         readings = tuple(part.reading for _, part in parts)
         self._start(read.label, readings, work, size)
-        return work.step(read.label, readings)
+        before, found = work.copied(), len(self.findings)
+        proof = work.step(read.label, readings)
+        self.findings[found:] = [_with_causes(each, read, numbers, before) for each in self.findings[found:]]
+        return proof
+
+    def _gauge(self, read: ReadStep, piece: str) -> str:
+        sized = self.entries.get(piece)
+        own = sized.entry.gauge.text.strip() if sized and sized.entry.gauge else ""
+        return str(getattr(read.step, "gauge", "")) or own
 
     def _start(self, label: Label | None, readings: tuple[Reading, ...], work: PieceWork, size: int) -> None:
         """Give a piece that has no foundation of its own what it starts from."""
         trees = tuple(each for each in readings if isinstance(each, RowTree))
         fabric = work.fabric
-        if fabric.row is not None or label is None or not trees or founds(trees):
+        if fabric.row is not None or label is None or not trees or founds(trees, fabric.ways):
             return
         if meets_pieces(trees, fabric, work.others):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
-        fabric.row = edge_for(trees, sources, before)
+        sized = self.entries.get(fabric.piece)
+        fabric.row = told_edge(sized.edge, size) if sized and sized.edge else edge_for(trees, sources, before)
         if fabric.row is not None and not fabric.rows:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
                 fabric.old_chain, fabric.next_chain = sources[-1].old_chain, sources[-1].next_chain
+            fabric.shaken = any(source.shaken for source in sources)
 
     def _sources(self, name: str) -> list[str]:
         """The pieces that a piece starts from: those it names, else the one before it."""
         sized = self.entries.get(name)
         named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
         return named or self.order[-1:]
+
+
+def _made(piece: Piece) -> int:
+    """How many of a piece are made: "make 2" around its rows."""
+    return max((block.times for block in piece.blocks if isinstance(block, Times)), default=1)
+
+
+def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before: PieceWork) -> RowFinding:
+    """A finding with the numbers that would mend it: the step is worked again from where it began."""
+    slip, size = finding.slip, finding.size
+    readings = tuple(read.parts[number].reading for number in numbers)
+
+    def trial(changed: tuple[Reading, ...], chain: int = 0) -> list[Slip]:
+        slips: list[Slip] = []
+        work = before.copied()
+        work.work.report = lambda slip, part: slips.append(slip)
+        if chain:
+            work.fabric.row = foundation(chain)
+        work.step(read.label, changed)
+        for tell in work.fabric.schedule_slips:
+            tell()
+        return slips
+
+    if not isinstance(slip, LeftOver | PastEnd | CountWrong | DoesNotDivide | RowsRunOut):
+        return finding
+    found = tuple(replace(mend, part=numbers[mend.part]) for mend in mends(readings, slip, size, trial))
+    return replace(
+        finding, mends=found, chain=_chain_that_fits(slip, before.fabric, lambda chain: trial(readings, chain))
+    )
+
+
+def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], list[Slip]]) -> int | None:
+    """The starting chain with which the first row on it comes out."""
+    begun = fabric.row is not None and not fabric.rows and fabric.own_foundation
+    if not begun or fabric.row is None or not isinstance(slip, CountWrong | LeftOver | PastEnd):
+        return None
+    off = off_by(slip) or 0
+    chain = len(fabric.row) - off
+    return chain if chain > 0 and not trial(chain) else None
 
 
 def _nowhere(slip: Slip, part: int) -> None:

@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from stitchproof.expansion.document import Step
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.mending import Mend
 from stitchproof.simulation.slips import Slip
 
 
@@ -25,15 +26,24 @@ class Proof(Enum):
 
 ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
 """From what is proved most to what is proved least."""
+IN_LABEL = -1
+"""The part of a finding that lies in the label of its step."""
 
 
 class RowFinding(Struct, frozen=True):
-    """A slip in a part of a step, in a size."""
+    """A slip in a part of a step, or in its label, in a size.
+
+    mends: numbers of the step of which one, changed, takes it away.
+
+    chain: the starting chain with which it would come out, where the row is the first on one.
+    """
 
     slip: Slip
     step: Step
     part: int
     size: int
+    mends: tuple[Mend, ...] = ()
+    chain: int | None = None
 
 
 class WorkedStep(Struct, frozen=True):
@@ -45,11 +55,15 @@ class WorkedStep(Struct, frozen=True):
 
 
 class WorkedPiece(Struct, frozen=True):
-    """A piece: its steps, and its stitches by name in each size (None where the piece is not worked)."""
+    """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
+
+    times: how many of it are made.
+    """
 
     name: str
     steps: tuple[WorkedStep, ...]
-    census: tuple[dict[str, int] | None, ...]
+    census: tuple[dict[tuple[str, str], int] | None, ...]
+    times: int = 1
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.mixed_dimensions import not_a_count
+from stitchproof.measures.dimension import ROWS, STITCHES
 from stitchproof.reading.pattern_source import PatternSource, PieceEntry, Words
 from stitchproof.sizing.evaluated import evaluated, in_all, kind_reported
 from stitchproof.sizing.faults.word_not_known import word_not_known
-from stitchproof.sizing.sized_pattern import OffsetWay, PatternScope, SizedOffsetFabric, SizedPiece
+from stitchproof.sizing.sized_pattern import EdgeStretch, OffsetWay, PatternScope, SizedOffsetFabric, SizedPiece
 
 WAYS = ("rows", "joined rounds", "turned rounds", "spiral rounds")
 
@@ -20,9 +23,23 @@ def sized_pieces(source: PatternSource, scope: PatternScope, report: Report) -> 
         if "gauges" not in source.header.unreadable:
             _known(entry.gauge, "a gauge of this pattern", gauges, report)
         _known(entry.worked, "a way of working a piece", WAYS, report)
+        for words in entry.starts_from:
+            others = [each.name for each in source.header.pieces if each is not entry]
+            _known(words, "another piece of this pattern", others, report)
         served = size_indexes(entry.sizes, source.header.sizes.names, report)
-        found.append(SizedPiece(entry, served, _offset_fabric(entry, scope, report)))
+        edge = tuple(_edge(entry, scope, report))
+        found.append(SizedPiece(entry, served, _offset_fabric(entry, scope, report), edge))
     return tuple(found)
+
+
+def _edge(entry: PieceEntry, scope: PatternScope, report: Report) -> Iterator[EdgeStretch]:
+    """The stretches of the edge that a piece is picked up along: a number of rows is one of row-ends."""
+    for formula in entry.edge:
+        kind = kind_reported(formula, scope, report)
+        if kind and kind.dimension not in (ROWS, STITCHES):
+            report.add(in_all(not_a_count(formula.span, kind), report))
+        elif kind:
+            yield EdgeStretch(kind.dimension == ROWS, evaluated(formula, scope, report))
 
 
 def size_indexes(written: tuple[Words, ...], names: tuple[str, ...], report: Report) -> tuple[int, ...]:

@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.sizing.changes import changed_definitions
-from stitchproof.sizing.evaluated import evaluated
+from stitchproof.sizing.claims import sized_claims
 from stitchproof.sizing.names import collect_names
 from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import PatternScope, SizedAssertion, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
 
 NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
 """The keys of pattern.yaml that give names."""
@@ -31,6 +31,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         aliases=dict(definitions.aliases),
         silent=circular | definitions.refused,
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
+        steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
     )
     sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
@@ -45,14 +46,4 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
     scope.quantities = {name: scope.quantities[name] for name in written}
-    assertions = tuple(_assertions(source, scope, report))
-    return SizedPattern(source, sizes, scope, assertions, sized_pieces(source, scope, report))
-
-
-def _assertions(source: PatternSource, scope: PatternScope, report: Report) -> list[SizedAssertion]:
-    found = []
-    for assertion in source.header.must_hold:
-        if assertion.that is not None:
-            holds = evaluated(assertion.that, scope, report, test=True)
-            found.append(SizedAssertion(assertion.that, holds, assertion.why.text.strip() if assertion.why else ""))
-    return found
+    return SizedPattern(source, sizes, scope, sized_claims(source, scope, report), sized_pieces(source, scope, report))

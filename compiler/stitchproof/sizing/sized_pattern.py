@@ -18,12 +18,15 @@ from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.sizing.sized_claims import SizedClaims
 from stitchproof.source import Span
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
 MOST_STEPS_AT_PARAMETERS = 1_000_000
 """Steps for all values that take a number in brackets together: a hundred of them at a hundred k in ten sizes stay below."""
+MOST_STEPS_TO_TRY = 1_000_000
+"""Steps for all the values that are only tried out, in search of one that works."""
 
 
 class Quantity(Struct, frozen=True):
@@ -60,14 +63,6 @@ def is_no_gauge(quantity: Quantity) -> bool:
     return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
 
 
-class SizedAssertion(Struct, frozen=True):
-    """An assertion of the designer's, judged per size."""
-
-    formula: Formula
-    holds: PerSize
-    why: str
-
-
 class OffsetWay(Enum):
     """How a fabric that alternates a stitch and a chain space is worked, and whether its total is odd or even."""
 
@@ -97,12 +92,23 @@ class SizedOffsetFabric(Struct, frozen=True):
     way_span: Span
 
 
+class EdgeStretch(Struct, frozen=True):
+    """A stretch of an edge that is picked up: so many row-ends, or so many stitches, per size."""
+
+    row_ends: bool
+    numbers: PerSize
+
+
 class SizedPiece(Struct, frozen=True):
-    """A piece, the sizes that work it, and its offset fabric if it has one."""
+    """A piece, the sizes that work it, and its offset fabric if it has one.
+
+    edge: what its first row is worked into, stretch by stretch: row-ends (or stitches), per size.
+    """
 
     entry: PieceEntry
     served: tuple[int, ...]
     offset_fabric: SizedOffsetFabric | None
+    edge: tuple[EdgeStretch, ...] = ()
 
 
 @dataclass(slots=True)
@@ -110,6 +116,7 @@ class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
+    steps_to_try: what is left for trying values out; none where values are tried out already.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -117,6 +124,7 @@ class PatternScope:
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    steps_to_try: int = MOST_STEPS_TO_TRY
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -194,12 +202,12 @@ class PatternScope:
 
 
 class SizedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose numbers are known. `sizes`: their names in order."""
+    """A pattern whose numbers are known. `sizes`: their names in order. claims: what the designer says must hold."""
 
     source: PatternSource
     sizes: tuple[str, ...]
     scope: PatternScope
-    assertions: tuple[SizedAssertion, ...]
+    claims: SizedClaims
     pieces: tuple[SizedPiece, ...]
 
     @property

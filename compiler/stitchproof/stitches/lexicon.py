@@ -81,4 +81,5 @@ def _entry(row: dict[str, Any], terms: str) -> Entry:
     abbreviation, meaning = row.get("uk", row["us"]) if terms == "UK" else row["us"]
     plural = str(row.get("plural", "")) if abbreviation == row["us"][0] else ""
     spellings = (str(abbreviation), *([plural] if plural else []), *map(str, row.get("also", ())))
-    return Entry(str(row["id"]), str(abbreviation), str(meaning), plural, spellings, bool(row.get("exact", False)))
+    unique = tuple(dict.fromkeys(spellings))
+    return Entry(str(row["id"]), str(abbreviation), str(meaning), plural, unique, bool(row.get("exact", False)))

@@ -1,0 +1,72 @@
+"""SP142 row-not-proved
+
+Severity  note
+Checks    every row is read and worked; one that is not is named, with the words that stopped the reader.
+Matters   nothing is wrong with such a row. But its count is not proved, and what follows is proved only from the next count that
+          is stated.
+Mend      write it in the trade's usual words, define the stitch under `special_stitches:`, or put it on trust with a reason.
+Source    common practice, no source.
+
+Fires in S, M:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, wiggle across to taste, turn. — 20 sc
+
+Quiet:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    ::: on trust: the maker chooses her own path
+    Row 2: Ch 1, wiggle across to taste, turn. — 20 sc
+    :::
+"""
+
+from __future__ import annotations
+
+from stitchproof.checks.row_findings import row_report, row_words, slips_of
+from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
+from stitchproof.diagnostics.page import read_page
+from stitchproof.diagnostics.report import Report
+from stitchproof.rows.row_tree import NotRead
+from stitchproof.rows.written_pattern import ReadPart, ReadStep
+from stitchproof.simulation.slips import CannotWork
+from stitchproof.simulation.worked_pattern import WorkedPattern
+
+PAGE = read_page(__doc__)
+
+
+def not_read(worked: WorkedPattern, report: Report) -> None:
+    """Rows whose words could not be read."""
+    for read in worked.written.readings:
+        for part in read.parts:
+            if isinstance(part.reading, NotRead):
+                report.add(_not_read(read, part, part.reading, worked))
+
+
+def not_worked(worked: WorkedPattern, report: Report) -> None:
+    """Rows that are read, but in a form that simulation does not work."""
+    for finding, slip in slips_of(CannotWork, worked):
+        headline = f"{row_words(finding)} is not proved"
+        sum_ = f"not worked: {slip.words}"
+        report.add(row_report(PAGE, headline, finding, slip.at, "this is not worked", sum_, worked))
+
+
+def _not_read(read: ReadStep, part: ReadPart, reading: NotRead, worked: WorkedPattern) -> Diagnostic:
+    names = worked.written.document.sizes.names
+    place = part.line.place(reading.at)
+    words = read.step.identity.split("/")[1] if "/" in read.step.identity else read.step.identity
+    return Diagnostic(
+        PAGE,
+        f"{words} of {read.step.piece} is not proved: its words cannot be read",
+        Excerpt(place.span, "not understood from here on"),
+        sizes=tuple(names[size] for size in part.served),
+        in_all_sizes=len(part.served) == len(names),
+        piece=read.step.piece,
+        row=read.step.identity,
+        related=used_from(place),
+        help=("say it in the trade's usual words, or put the row on trust with a reason",),
+    )
+
+
+CHECKS = (not_read, not_worked)

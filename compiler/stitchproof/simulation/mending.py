@@ -1,0 +1,126 @@
+"""After a fault: which single number of the line, changed, makes it come out. What is found is a likely cause, no more."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from msgspec import Struct
+from msgspec.structs import fields, replace
+
+from stitchproof.measures.values import PerSize
+from stitchproof.rows.row_tree import Amount, Reading, RowTree, Stated, Stretch
+from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
+from stitchproof.simulation.targets import value
+
+MOST_TRIED = 60
+"""Ways of working a line that are tried after a fault in it, in one size."""
+
+Trial = Callable[[tuple[Reading, ...]], list[Slip]]
+"""Works a line again, read otherwise, and gives what goes wrong."""
+
+
+class Mend(Struct, frozen=True):
+    """A number that makes the line come out. part, at: where it stands; values: as written; fits: what it would have to be."""
+
+    part: int
+    at: Stretch
+    values: PerSize
+    fits: int
+
+
+def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> tuple[Mend, ...]:
+    """The numbers of a line of which one, changed alone, takes the fault away; the most likely first."""
+    found: list[tuple[int, Mend]] = []
+    left = MOST_TRIED
+    for part, amount in _amounts(readings):
+        for number in _tries(amount, readings, slip, size, trial):
+            left -= 1
+            if left < 0:
+                break
+            if not trial(_with(readings, amount, number, size)):
+                found.append((_roughness(amount.values, size, number), Mend(part, amount.at, amount.values, number)))
+                break
+    return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
+
+
+def _amounts(readings: tuple[Reading, ...]) -> list[tuple[int, Amount]]:
+    """The numbers that a line works by, as they stand in it; what it states is not among them."""
+    found: list[tuple[int, Amount]] = []
+    for part, reading in enumerate(readings):
+        for amount in _inside(reading) if isinstance(reading, RowTree) else ():
+            if amount.written and all(amount is not other for _, other in found):
+                found.append((part, amount))
+    return found
+
+
+def _inside(node: object) -> Iterator[Amount]:
+    if isinstance(node, Amount):
+        yield node
+    elif isinstance(node, tuple):
+        for each in node:
+            yield from _inside(each)
+    elif isinstance(node, Struct) and not isinstance(node, Stated | Stretch):
+        for field in fields(node):
+            yield from _inside(getattr(node, field.name))
+
+
+def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> list[int]:
+    """Numbers worth trying: where one more shows by how much the sum changes, the one that closes it; else those nearby."""
+    now = value(amount, size)
+    if now is None:
+        return []
+    off = off_by(slip)
+    probed = trial(_with(readings, amount, now + 1, size)) if off is not None else []
+    if off is None or not probed:
+        return [number for number in (now + 1, now - 1) if number >= 0]
+    then = off_by(probed[0]) if type(probed[0]) is type(slip) or off_by(probed[0]) is not None else None
+    if then is None or then == off:
+        return []
+    steps, rest = divmod(off, off - then)
+    return [now + steps] if not rest and now + steps >= 0 else []
+
+
+def off_by(slip: Slip) -> int | None:
+    """By how much a sum is too large; below 0, too small."""
+    match slip:
+        case LeftOver():
+            return slip.taken - slip.available
+        case PastEnd():
+            return slip.needed - slip.available
+        case CountWrong():
+            return slip.worked - slip.stated
+        case RowsRunOut():
+            return slip.done - slip.wanted
+        case DoesNotDivide():
+            return None
+    return None
+
+
+def _with(readings: tuple[Reading, ...], amount: Amount, number: int, size: int) -> tuple[Reading, ...]:
+    """The same line with another number in a size."""
+    values = (*amount.values[:size], type(amount.values[size])(number), *amount.values[size + 1 :])
+    return tuple(_changed(each, amount, replace(amount, values=values)) for each in readings)  # type: ignore[misc]
+
+
+def _changed(node: object, old: Amount, new: Amount) -> object:
+    if node is old:
+        return new
+    if isinstance(node, tuple):
+        return tuple(_changed(each, old, new) for each in node)
+    if isinstance(node, Struct) and not isinstance(node, Stretch | Amount):
+        changes = {field.name: _changed(getattr(node, field.name), old, new) for field in fields(node)}
+        return replace(node, **{name: each for name, each in changes.items() if each is not getattr(node, name)})
+    return node
+
+
+def _roughness(values: PerSize, size: int, number: int) -> int:
+    """How unevenly a number goes from size to size with another value put in; the likelier slip leaves less of it."""
+    whole = [number if index == size else int(each) for index, each in enumerate(values) if hasattr(each, "numerator")]
+    steps = [later - sooner for sooner, later in zip(whole, whole[1:], strict=False)]
+    before = [int(each) for each in values if hasattr(each, "numerator")]
+    old = [later - sooner for sooner, later in zip(before, before[1:], strict=False)]
+    return _bends(steps) - _bends(old)
+
+
+def _bends(steps: list[int]) -> int:
+    return sum(abs(later - sooner) for sooner, later in zip(steps, steps[1:], strict=False))

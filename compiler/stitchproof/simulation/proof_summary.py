@@ -1,0 +1,132 @@
+"""How far a pattern is proved, piece by piece, and how many of each stitch it has."""
+
+from __future__ import annotations
+
+from msgspec import Struct
+
+from stitchproof.simulation.worked_pattern import Proof, WorkedPattern, WorkedPiece
+
+
+class PieceProof(Struct, frozen=True):
+    """Written rows of a piece by how far they are proved, and stated counts held against what is worked."""
+
+    name: str
+    proved: int
+    from_stated: int
+    trusted: int
+    not_read: int
+    counts: int
+
+    @property
+    def words(self) -> str:
+        """Such as "13 rows proved, 1 on trust, 2 not proved"."""
+        parts = [(self.proved, "proved"), (self.from_stated, "proved from a stated count"), (self.trusted, "on trust")]
+        said = [f"{number} {word}" for number, word in (*parts, (self.not_read, "not proved")) if number]
+        if not said:
+            return "no rows"
+        first, *others = said
+        return ", ".join([first.replace(" ", " row " if first.startswith("1 ") else " rows ", 1), *others])
+
+
+class StitchCensus(Struct, frozen=True):
+    """How many of a stitch a pattern has at a gauge: one value per size, None where a size has none."""
+
+    gauge: str
+    stitch: str
+    numbers: tuple[int | None, ...]
+
+
+class ProofSummary(Struct, frozen=True):
+    """The proof of a pattern. sizes: the names of its sizes."""
+
+    pattern: str
+    sizes: tuple[str, ...]
+    pieces: tuple[PieceProof, ...]
+    census: tuple[StitchCensus, ...]
+
+    @property
+    def whole(self) -> PieceProof:
+        """All pieces together."""
+        return PieceProof(
+            self.pattern,
+            sum(piece.proved for piece in self.pieces),
+            sum(piece.from_stated for piece in self.pieces),
+            sum(piece.trusted for piece in self.pieces),
+            sum(piece.not_read for piece in self.pieces),
+            sum(piece.counts for piece in self.pieces),
+        )
+
+
+def proof_summary(pattern: str, worked: WorkedPattern) -> ProofSummary:
+    """What was proved. Faults that were found are not in it: they are reports."""
+    sizes = worked.written.document.sizes.names
+    return ProofSummary(pattern, sizes, tuple(_piece(piece) for piece in worked.pieces), tuple(_census(worked)))
+
+
+def _piece(piece: WorkedPiece) -> PieceProof:
+    by_proof = {proof: [step for step in piece.steps if step.proof is proof] for proof in Proof}
+    held = sum(step.counts for proof in (Proof.PROVED, Proof.FROM_STATED) for step in by_proof[proof])
+    return PieceProof(
+        piece.name,
+        len(by_proof[Proof.PROVED]),
+        len(by_proof[Proof.FROM_STATED]),
+        len(by_proof[Proof.TRUSTED]),
+        len(by_proof[Proof.NOT_READ]),
+        held,
+    )
+
+
+def _census(worked: WorkedPattern) -> list[StitchCensus]:
+    sizes = range(len(worked.written.document.sizes.names))
+    kinds = dict.fromkeys(kind for piece in worked.pieces for each in piece.census if each for kind in each)
+    found = []
+    for gauge, stitch in sorted(kinds):
+        numbers = [
+            sum((piece.census[size] or {}).get((gauge, stitch), 0) * piece.times for piece in worked.pieces)
+            for size in sizes
+        ]
+        found.append(StitchCensus(gauge, stitch, tuple(number or None for number in numbers)))
+    return found
+
+
+def summary_text(summary: ProofSummary) -> str:
+    """For the terminal: a line per piece, then the stitches."""
+    width = max((len(piece.name) for piece in summary.pieces), default=0)
+    whole = summary.whole
+    lines = [f"{summary.pattern}: {whole.words}, {whole.counts} stated counts held in all sizes"]
+    lines += [f"  {piece.name:<{width}}  {piece.words}" for piece in summary.pieces]
+    if summary.census:
+        names = [f"{each.stitch} at {each.gauge}" if each.gauge else each.stitch for each in summary.census]
+        wide = max(len(name) for name in names)
+        rows = [["–" if number is None else str(number) for number in each.numbers] for each in summary.census]
+        columns = [max(len(row[size]) for row in rows) for size in range(len(summary.sizes))]
+        lines.append(f"stitches in all, for {summary.sizes[0]} to {summary.sizes[-1]}:")
+        for name, row in zip(names, rows, strict=True):
+            lines.append(f"  {name:<{wide}}  " + "  ".join(f"{n:>{w}}" for n, w in zip(row, columns, strict=True)))
+    return "\n".join(lines)
+
+
+def summary_facts(summary: ProofSummary) -> dict[str, object]:
+    """The same for a program."""
+    return {
+        "pattern": summary.pattern,
+        "pieces": [
+            {
+                "name": piece.name,
+                "proved": piece.proved,
+                "from_stated": piece.from_stated,
+                "on_trust": piece.trusted,
+                "not_proved": piece.not_read,
+                "counts_held": piece.counts,
+            }
+            for piece in summary.pieces
+        ],
+        "stitches": [
+            {
+                "gauge": each.gauge,
+                "stitch": each.stitch,
+                "numbers": dict(zip(summary.sizes, each.numbers, strict=True)),
+            }
+            for each in summary.census
+        ],
+    }
