@@ -10,6 +10,8 @@ Source    common practice, no source.
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Half rnd: Ch 1 (does not count as a st), sc in each of next 23 sts; do not join. — 23 sc
@@ -21,6 +23,8 @@ Fires in S, M:
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Marker A in st 1 of the last rnd.
@@ -29,6 +33,8 @@ Fires in S, M:
 Quiet:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Half rnd: Ch 1 (does not count as a st), sc in each of next 23 sts; do not join. — 23 sc

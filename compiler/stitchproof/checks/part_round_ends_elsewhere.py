@@ -11,6 +11,8 @@ Source    common practice, no source.
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Half rnd: Ch 1 (does not count as a st), sc in each of next 23 sts, join with sl st in first sc. — 23 sc
@@ -18,6 +20,8 @@ Fires in S, M:
 Fires in S, M:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Half rnd: Ch 1 (does not count as a st), sc in each of next 22 sts; do not join. — 22 sc
@@ -29,6 +33,8 @@ Fires in S, M:
 Quiet:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Half rnd: Ch 1 (does not count as a st), sc in each of next 23 sts; do not join. — 23 sc

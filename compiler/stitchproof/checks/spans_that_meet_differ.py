@@ -11,6 +11,8 @@ Fires in S, M:
     pieces:
       body: {gauge: fabric, worked: joined rounds}
       sleeve: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     ## Body {body}
 
@@ -29,6 +31,8 @@ Quiet:
     pieces:
       body: {gauge: fabric, worked: joined rounds}
       sleeve: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
     ## Body {body}
 

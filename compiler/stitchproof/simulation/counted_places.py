@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 
-from stitchproof.rows.meeting_tree import EndsWith, JoinAs, MarkedStitch, Sewn, Span
-from stitchproof.rows.row_tree import FastenOff, Item, Remark, RowTree
+from stitchproof.rows.row_tree import EndsWith, FastenOff, Item, JoinAs, MarkedStitch, Remark, RowTree, Sewn, Span
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker
 from stitchproof.simulation.row_work import RowWork

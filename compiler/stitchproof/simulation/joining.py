@@ -7,8 +7,7 @@ from dataclasses import dataclass, field
 
 from msgspec.structs import replace
 
-from stitchproof.rows.meeting_tree import StartAfter
-from stitchproof.rows.row_tree import Item, Mark, Remark, Repeat, Skip, Stretch, Work
+from stitchproof.rows.row_tree import Item, Mark, Remark, Repeat, Skip, StartAfter, Stretch, Work
 from stitchproof.simulation.counted_places import like, outermost, spans_differ
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts

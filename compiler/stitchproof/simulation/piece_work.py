@@ -8,12 +8,12 @@ from dataclasses import replace as replace_work
 
 from msgspec.structs import replace
 
-from stitchproof.rows.meeting_tree import JoinAs, Sewn
 from stitchproof.rows.row_tree import (
     Chain,
     Even,
     FastenOff,
     Item,
+    JoinAs,
     JoinYarn,
     Label,
     Mark,
@@ -25,6 +25,7 @@ from stitchproof.rows.row_tree import (
     RowNumbers,
     RowTree,
     Segment,
+    Sewn,
     Shaping,
     Skip,
     Stretch,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from stitchproof.rows.meeting_tree import JoinAs, Sewn
-from stitchproof.rows.row_tree import Remark, Segment, Work
+from stitchproof.rows.row_tree import JoinAs, Remark, Segment, Sewn, Work
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.position import Kind

@@ -10,15 +10,14 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
-from stitchproof.rows.meeting_tree import Sewn
-from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
+from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
-from stitchproof.simulation.mending import mends, off_by
 from stitchproof.simulation.joining import meets_pieces
+from stitchproof.simulation.mending import mends, off_by
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
