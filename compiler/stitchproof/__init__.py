@@ -1,6 +1,6 @@
 """stitchproof: a pattern-writing compiler for crochet designers."""
 
-from stitchproof.pipeline import BuildOutcome, CheckOutcome, build_pattern, check_pattern, explain
+from stitchproof.pipeline import BuildOutcome, CheckOutcome, Explanation, build_pattern, check_pattern, explain
 
-__all__ = ["BuildOutcome", "CheckOutcome", "build_pattern", "check_pattern", "explain"]
+__all__ = ["BuildOutcome", "CheckOutcome", "Explanation", "build_pattern", "check_pattern", "explain"]
 __version__ = "0.1.0"

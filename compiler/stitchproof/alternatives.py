@@ -10,10 +10,10 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
 
-Trial = Callable[[Mapping[tuple[str, int | None], str]], tuple[Diagnostic, ...]]
+Trial = Callable[[Mapping[str | tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
-MOST_TRIED = 12
-"""Findings whose proposals are tried in one run; each takes up to six further checks for every name whose values it proposes."""
+MOST_TRIED = 24
+"""Names whose proposals are tried in one run; each takes up to six further checks."""
 Cause = tuple[str, str, int, int]
 
 
@@ -25,13 +25,16 @@ class _Outcome(Struct, frozen=True):
 
 
 def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
-    """The findings, each with the nearest values on either side that take it away and bring no other fault."""
+    """The findings, each with the nearest values on either side that take it away and bring no other fault.
+
+    Where a finding proposes values for several names, each name is tried by itself.
+    """
     before = _by_size(findings, names)
     tried = 0
     done = []
     for found in findings:
         if found.proposals and tried < MOST_TRIED:
-            tried += 1
+            tried += len({proposal.name for proposal in found.proposals})
             found = _with_offers(found, names, before, trial)
         done.append(replace(found, proposals=()))
     return tuple(done)
@@ -75,7 +78,7 @@ def _side(
         now = {size: proposal for size, proposal in waiting.items() if rank < len(_values(proposal, side))}
         if not now:
             break
-        changes: dict[tuple[str, int | None], str] = {
+        changes: dict[str | tuple[str, int | None], str] = {
             (proposal.name, size): _written(_values(proposal, side)[rank], proposal) for size, proposal in now.items()
         }
         after = trial(changes)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
+from typing import TextIO
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
@@ -73,17 +74,22 @@ def _parser() -> argparse.ArgumentParser:
     _add_report_options(build)
     build.set_defaults(run=_build)
     tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
-    tell.add_argument("what", metavar="CODE | PATTERN NAME", nargs="+")
+    tell.add_argument("what", metavar="CODE | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`")
+    _add_form_options(tell)
     tell.set_defaults(run=_explain)
     return parser
 
 
 def _add_report_options(parser: argparse.ArgumentParser) -> None:
+    _add_form_options(parser)
+    parser.add_argument("--strict", action="store_true", help="fail on warnings too")
+
+
+def _add_form_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--format", choices=("text", "json", "sarif"), default="text", help="how the findings are written"
     )
     parser.add_argument("--output", metavar="FILE", type=Path, help="write the findings here")
-    parser.add_argument("--strict", action="store_true", help="fail on warnings too")
 
 
 def _new(asked: argparse.Namespace) -> int:
@@ -108,7 +114,8 @@ def _build(asked: argparse.Namespace) -> int:
     try:
         built = [build_pattern(pattern, sizes, to=asked.to, draft=asked.draft) for pattern in asked.patterns]
     except SizeNotKnown as unknown:
-        raise _Refused(f"there is no size {unknown.size}; the sizes are {', '.join(unknown.names)}") from None
+        _put(_findings_text((unknown.finding,), asked, False, {"patterns": asked.patterns}), asked)
+        return COULD_NOT_RUN
     workspace = workspace_at(Path.cwd())
     files = [workspace.shown(file) for outcome in built for file in outcome.files]
     _write_findings([outcome.check for outcome in built], asked, {"files": files})
@@ -124,22 +131,13 @@ def _build(asked: argparse.Namespace) -> int:
 def _explain(asked: argparse.Namespace) -> int:
     if len(asked.what) > 2:
         raise _Refused("explain takes a CODE, or a PATTERN and a NAME")
-    try:
-        if len(asked.what) == 1:
-            print(explain(asked.what[0]), end="")
-        else:
-            print(explain(asked.what[1], asked.what[0]), end="")
-    except KeyError as unknown:
-        near = f"; the nearest is {unknown.args[0]}" if len(asked.what) == 2 and unknown.args[0] else ""
-        what = (
-            "is not a fault; a code is SP001 to SP999"
-            if len(asked.what) == 1
-            else f"is not a name of {asked.what[0]}{near}"
-        )
-        raise _Refused(f"{asked.what[-1]} {what}") from None
-    except ValueError:
-        raise _Refused(f"{asked.what[0]} cannot be read; stitchproof check {asked.what[0]} says why") from None
-    return CLEAN
+    told = explain(asked.what[-1], asked.what[0] if len(asked.what) == 2 else None)
+    if asked.format == "text" and not told.findings:
+        _put(told.text, asked, sys.stdout)
+        return CLEAN
+    pattern = {"patterns": asked.what[:1]} if len(asked.what) == 2 else {}
+    _put(_findings_text(told.findings, asked, not told.findings, {**pattern, "text": told.text}), asked)
+    return COULD_NOT_RUN if told.findings else CLEAN
 
 
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
@@ -154,31 +152,42 @@ def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
 
 def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, more: dict[str, object]) -> None:
     """Text to standard error; a machine form, or anything asked for in a file, in its place."""
-    findings = [found for outcome in outcomes for found in outcome.findings]
+    findings = tuple(found for outcome in outcomes for found in outcome.findings)
     proofs = [outcome.proof for outcome in outcomes if outcome.proof]
     more = {
         "patterns": [outcome.name for outcome in outcomes],
         "proof": [summary_facts(each) for each in proofs],
         **more,
     }
+    text = _findings_text(findings, asked, all(_exit_code(outcome, False) <= FOUND for outcome in outcomes), more)
+    if asked.format == "text":
+        text += "\n".join(count_words(each.findings, printable(each.name)[:80]) for each in outcomes) + "\n"
+    _put(text, asked)
+    for proof in proofs if asked.format == "text" else ():
+        print("\n".join(printable(line) for line in summary_text(proof).splitlines()))
+
+
+def _findings_text(
+    findings: tuple[Diagnostic, ...], asked: argparse.Namespace, executed: bool, more: dict[str, object]
+) -> str:
+    """Findings in the form that was asked for."""
     if asked.format == "json":
-        text = as_json(findings, **more)
-    elif asked.format == "sarif":
-        text = _sarif(findings, all(_exit_code(outcome, False) <= FOUND for outcome in outcomes), more)
-    else:
-        closing = "\n".join(count_words(outcome.findings, printable(outcome.name)[:80]) for outcome in outcomes)
-        body = as_text(facts_of(found) for found in findings if not found.accepted)
-        text = f"{body}\n{closing}\n" if body else f"{closing}\n"
+        return as_json(findings, **more)
+    if asked.format == "sarif":
+        return _sarif(findings, executed, more)
+    body = as_text(facts_of(found) for found in findings if not found.accepted)
+    return f"{body}\n" if body else ""
+
+
+def _put(text: str, asked: argparse.Namespace, stream: TextIO | None = None) -> None:
+    """Write to the file that was asked for; else findings as text to standard error, and a machine form to standard output."""
     if asked.output:
         asked.output.write_text(text, encoding="utf-8")
     else:
-        print(text, end="", file=sys.stderr if asked.format == "text" else sys.stdout)
-    if asked.format == "text":
-        for proof in proofs:
-            print("\n".join(printable(line) for line in summary_text(proof).splitlines()))
+        print(text, end="", file=stream or (sys.stderr if asked.format == "text" else sys.stdout))
 
 
-def _sarif(findings: list[Diagnostic], executed: bool, more: dict[str, object]) -> str:
+def _sarif(findings: tuple[Diagnostic, ...], executed: bool, more: dict[str, object]) -> str:
     from stitchproof import __version__
     from stitchproof.diagnostics.sarif import as_sarif  # the other forms do without
 

@@ -17,6 +17,7 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document, Served
 from stitchproof.expansion.expand_pattern import expand_pattern
+from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
@@ -24,11 +25,16 @@ from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.simulation.proof_summary import ProofSummary, proof_summary
 from stitchproof.simulation.work_pattern import work_pattern
 from stitchproof.simulation.worked_pattern import WorkedPattern
-from stitchproof.sizing.size_pattern import Changes, size_pattern
+from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.rates import length_of_one
+from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.source import SourceFile, Span
 from stitchproof.workspace import Workspace, workspace_at
 
 EDITIONS = ("all_sizes",)
+COMMAND_LINE = "the command line"
+"""Where something stands that was asked for and is written in no file."""
 
 
 class CheckOutcome(Struct, frozen=True):
@@ -61,12 +67,14 @@ class CheckOutcome(Struct, frozen=True):
 
 
 class SizeNotKnown(LookupError):
-    """A size was asked for that the pattern does not have."""
+    """A size was asked for that the pattern does not have; `finding` says so."""
 
     def __init__(self, size: str, names: tuple[str, ...]) -> None:
         super().__init__(size)
-        self.size = size
-        self.names = names
+        written = f"build --size {size}"
+        self.finding = size_not_in_pattern(
+            Span(SourceFile(COMMAND_LINE, written), len(written) - len(size), len(written)), names
+        )
 
 
 class BuildOutcome(Struct, frozen=True):
@@ -119,20 +127,34 @@ def build_pattern(
     return BuildOutcome(check, products, deliver(products, out.files))
 
 
-def explain(code_or_name: str, pattern: str | os.PathLike[str] | None = None, within: Path | None = None) -> str:
-    """What a fault means, or how a number of a pattern came about in every size. Raises KeyError for an unknown one."""
-    from stitchproof.checks.catalogue import page_for, page_text
-    from stitchproof.sizing.derivation import derivation_text
+class Explanation(Struct, frozen=True):
+    """What there is to tell, and the findings that stood in its way: then the text is empty."""
 
+    text: str
+    findings: tuple[Diagnostic, ...] = ()
+
+
+def explain(
+    code_or_name: str, pattern: str | os.PathLike[str] | None = None, within: Path | None = None
+) -> Explanation:
+    """What a fault means, or how a number of a pattern came about: in every size, in one (`hat_sts[M]`), or at one k."""
+    from stitchproof.checks.catalogue import all_pages, page_for, page_text
+    from stitchproof.diagnostics.faults.nothing_to_explain import nothing_to_explain
+    from stitchproof.expansion.k_values import ks_asked_for
+    from stitchproof.sizing.derivation import derivation
+
+    command = " ".join(("explain", *((os.fspath(pattern),) if pattern is not None else ()), code_or_name))
+    asked = Span(SourceFile(COMMAND_LINE, command), len(command) - len(code_or_name), len(command))
     if pattern is None:
         page = page_for(code_or_name)
-        if page is None:
-            raise KeyError(code_or_name)
-        return page_text(page)
+        known = [word for each in all_pages() for word in (each.code, each.name)]
+        return Explanation(page_text(page)) if page else Explanation("", (nothing_to_explain(asked, known),))
     outcome = check_pattern(pattern, within=within)
     if outcome.sized is None:
-        raise ValueError(outcome.name)
-    return derivation_text(outcome.sized, code_or_name)
+        return Explanation("", outcome.findings)
+    in_use = ks_asked_for(outcome.sized, outcome.written.expanded.in_use if outcome.written else {})
+    told = derivation(outcome.sized, asked, in_use)
+    return Explanation(told) if isinstance(told, str) else Explanation("", (told,))
 
 
 def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes) -> CheckOutcome:
@@ -147,7 +169,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
         findings = with_acceptances(report.findings(), run.acceptances)
         if run.source and not changes and any(found.proposals for found in findings):
             run.stage = "trying other values"
-            findings = _with_offers(findings, run.source)
+            findings = _with_offers(_with_widths(findings, run), run.source)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, _where(error)))
         findings = report.findings()
@@ -199,6 +221,25 @@ class _Run:
         before, self.stage = self.stage, "judging"
         judge(value, self.report)
         self.stage = before
+
+
+def _with_widths(findings: tuple[Diagnostic, ...], run: _Run) -> tuple[Diagnostic, ...]:
+    """The proposals that no gauge is known for, each with the width or length of one at the gauge of the rows that print it."""
+    if run.sized is None or run.written is None:
+        return findings
+    from stitchproof.expansion.gauges_in_text import gauges_in_text  # a clean pattern does without
+
+    gauges, scope = gauges_in_text(run.written.document), run.sized.scope
+    done = []
+    for found in findings:
+        proposals = []
+        for each in found.proposals:
+            gauge, quantity = gauges.get(each.name), scope.quantities.get(each.name)
+            if each.cm_per_unit is None and gauge and quantity:
+                each = replace(each, cm_per_unit=length_of_one(gauge, quantity.kind, scope))
+            proposals.append(each)
+        done.append(replace(found, proposals=tuple(proposals)) if found.proposals else found)
+    return tuple(done)
 
 
 def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:

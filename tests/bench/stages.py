@@ -19,6 +19,8 @@ from stitchproof.editions.put_out import put_out
 from stitchproof.expansion.expand_pattern import expand_pattern
 from stitchproof.reading.folder import read_pattern
 from stitchproof.rows.read_rows import read_rows
+from stitchproof.simulation.work_pattern import work_pattern
+from stitchproof.simulation.worked_pattern import Proof
 from stitchproof.sizing.size_pattern import size_pattern
 
 ROOT = Path(__file__).parents[2]
@@ -54,7 +56,9 @@ def one_run(folder: Path) -> dict[str, float]:
     passed("expansion")
     written = read_rows(expanded, report)
     passed("rows")
-    for value in (sized, expanded, written):
+    worked = work_pattern(written, report)
+    passed("simulation")
+    for value in (sized, expanded, written, worked):
         judge(value, report)
     passed("checks")
     document = written.document
@@ -98,6 +102,46 @@ def pattern_with(sizes: int, folder: Path) -> Path:
     return target
 
 
+def rows_pattern(rows: int, stitches: int, folder: Path) -> Path:
+    """A tube of so many written rounds, each of them with repeats over so many stitches."""
+    target = folder / f"tube_{rows}_{stitches}"
+    target.mkdir()
+    (target / "pattern.yaml").write_text(
+        "dialect: 1\ntitle: Tube\nsizes: {names: [S, M]}\n"
+        "pieces:\n  tube: {worked: joined rounds}\n"
+        "special_stitches:\n  fsc: {name: foundation single crochet, how: Sc made with its own ch.}\n",
+        encoding="utf-8",
+    )
+    lines = ["## Tube {tube}", "", f"Rnd 1: Work {stitches} fsc, join with sl st in first fsc. — {stitches} fsc"]
+    for number in range(2, rows + 1, 2):
+        fewer = stitches - stitches // 8
+        lines.append(
+            f"Rnd {number}: Ch 1, [sc in each of next 6 sts, sc2tog] {stitches // 8} times, join. — {fewer} sc"
+        )
+        into = f"[sc in each of next 6 sts, 2 sc in next st] {stitches // 8} times"
+        lines.append(f"Rnd {number + 1}: Ch 1, {into}, join. — {stitches} sc")
+    (target / "tube.md").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return target
+
+
+def proof_time(folder: Path) -> float:
+    """Seconds to read and work the rows of a pattern, the smallest of three runs."""
+    report = Report()
+    source = read_pattern(folder, folder.name, report)
+    if source is None:
+        raise SystemExit(f"{folder} cannot be read")
+    report.names = source.header.sizes.names
+    expanded = expand_pattern(size_pattern(source, report), report)
+    best = 1e9
+    for _ in range(3):
+        start = perf_counter()
+        worked = work_pattern(read_rows(expanded, report), report)
+        best = min(best, perf_counter() - start)
+    if worked.findings or any(step.proof is not Proof.PROVED for piece in worked.pieces for step in piece.steps):
+        raise SystemExit(f"the rows of {folder} are not proved")
+    return best
+
+
 def main() -> None:
     """Print the table."""
     pattern = ROOT / "pattern_sources" / (sys.argv[1] if len(sys.argv) > 1 else "cobblewick_hat")
@@ -109,6 +153,8 @@ def main() -> None:
     bare = process_time("-c", LIBRARIES)
     start = process_time("-c", "import stitchproof.command_line")
     check = process_time("-m", "stitchproof", "check", str(pattern))
+    proof = times["rows"] + times["simulation"]
+    print(f"  reading and working the rows, against the pages: {proof / times['pages']:.1%}")
     print("\ncold, against a bare Python that imports PyYAML, Jinja2 and markdown-it-py")
     print(f"  import of the compiler {start / bare:.2f}   ({(start - bare) * 1000:.0f} ms beyond)")
     print(f"  check                  {check / bare:.2f}")
@@ -120,6 +166,17 @@ def main() -> None:
             checked = sum(seconds for name, seconds in measured.items() if name != "pages")
             first = first or checked
             print(f"  {sizes:>2} sizes   {checked / first:5.2f}")
+        print("\nreading and working rows against their number, 125 rows = 1; and against the stitches in a round")
+        first = 0.0
+        for rows in (125, 250, 500, 1000, 2000):
+            proved = proof_time(rows_pattern(rows, 64, Path(folder)))
+            first = first or proved
+            print(f"  {rows:>5} rows  {proved / first:5.2f}")
+        first = 0.0
+        for stitches in (64, 640, 6400):
+            proved = proof_time(rows_pattern(126, stitches, Path(folder)))
+            first = first or proved
+            print(f"  {stitches:>5} sts   {proved / first:5.2f}")
 
 
 if __name__ == "__main__":

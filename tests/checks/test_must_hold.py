@@ -182,6 +182,27 @@ def test_sizes_that_are_not_worked_hold_nothing() -> None:
     assert not found
 
 
+def test_a_claim_on_a_part_of_a_plan_offers_numbers_behind_the_plan() -> None:
+    """5 buttonholes of 2 in 52 and 36 sts, 5 at the ends: gaps of 37 ÷ 4 and 21 ÷ 4; for gaps of 6, 3 sts more (by hand)."""
+    found = _checked(
+        "counts:\n  band_sts: {by_hand: [52, 36], unit: sts}\n"
+        "plans:\n  holes: {kind: buttonholes, along: band_sts, holes: 5, width: 2 sts, below: 3 sts, above: 2 sts}\n"
+        "must_hold:\n  - that: holes.fewer >= 6\n    why: the yarn hides narrow gaps\n"
+    )
+    assert [(each.page.code, each.sizes) for each in found.findings] == [("SP005", ("M",))]
+    assert [offer.value for offer in found.findings[0].alternatives] == ["band_sts 39 sts"]
+
+
+def test_a_value_over_all_sizes_is_tried_in_its_own_size_only() -> None:
+    """The widest size must be no more than 20 sts above the narrowest: from 60 to 90, only M can come down, to 80."""
+    found = _checked(
+        "counts:\n  back: {by_hand: [60, 90], unit: sts}\n"
+        "must_hold:\n  - that: highest(back) - lowest(back) <= 20 sts\n    why: one chart for all\n"
+    )
+    offers = [(offer.size, offer.value) for offer in found.findings[0].alternatives]
+    assert offers == [("S", "back 70 sts"), ("M", "back 80 sts")]
+
+
 def _checked(yaml: str) -> CheckOutcome:
     with TemporaryDirectory() as folder:
         written = write_example(Example(yaml, "", None), Path(folder))

@@ -119,7 +119,7 @@ def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixt
     """Faults in the numbers and in the texts come in one go, by file and place."""
     plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
     plant(workspace, "— <hat_sts> hdc", "— XX hdc", "30_body.md")
-    plant(workspace, "<before_dec(k)>", "<before_dec(j)>", "40_crown.md")
+    plant(workspace, "<crown_dec.before(k)>", "<crown_dec.before(j)>", "40_crown.md")
     assert main(["check", "cobblewick_hat"]) == 1
     lines = [line for line in capsys.readouterr().err.splitlines() if line.startswith("error[")]
     assert [line[6:11] for line in lines] == ["SP010", "SP007", "SP007"]
@@ -131,9 +131,13 @@ def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixt
         (["check", "cobblewick"], "cobblewick is not a pattern folder, nor a name under pattern_sources/"),
         (["check", "cobblewick"], "= help: the patterns here are cobblewick_hat"),
         (["build", "nowhere/at_all"], "error[SP011 file-not-readable]: nowhere/at_all is not a pattern folder"),
-        (["build", "cobblewick_hat", "--size", "Giant"], "there is no size Giant"),
+        (["build", "cobblewick_hat", "--size", "Giant"], "`Giant` is not a size of this pattern"),
         (["explain", "SP999"], "SP999 is not a fault"),
-        (["explain", "cobblewick_hat", "hat_stz"], "hat_stz is not a name of cobblewick_hat; the nearest is hat_sts"),
+        (["explain", "cobblewick_hat", "hat_stz"], "`hat_stz` is not a name of this pattern"),
+        (["explain", "cobblewick_hat", "hat_stz"], "= help: write `hat_sts`"),
+        (["explain", "cobblewick_hat", "hat_sts[Adlut]"], "= help: write `Adult`"),
+        (["explain", "not-whole"], "= help: write `count-not-whole`"),
+        (["explain", "cobblewick", "hat_sts"], "cobblewick is not a pattern folder"),
         (["explain", "a", "b", "c"], "explain takes a CODE, or a PATTERN and a NAME"),
         (["new", "pattern_sources"], "is there already and not empty"),
     ],
@@ -141,7 +145,7 @@ def test_all_faults_of_a_run_at_once(workspace: Path, capsys: pytest.CaptureFixt
 def test_what_cannot_run_says_why(
     workspace: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], says: str
 ) -> None:
-    """Exit 2, one sentence, no traceback."""
+    """Exit 2, one report or sentence, no traceback."""
     assert main(arguments) == 2
     shown = capsys.readouterr()
     assert says in shown.err
@@ -247,6 +251,48 @@ def test_explain_a_code_and_a_number(workspace: Path, capsys: pytest.CaptureFixt
     assert capsys.readouterr().out.startswith("SP004 pick-up-not-whole (error)\n")
     assert main(["explain", "cobblewick_hat", "brim_rows"]) == 0
     assert "Baby     25 ribs × 2 rows = 50 rows" in capsys.readouterr().out
+
+
+def test_explain_of_one_size_and_at_one_k(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "cobblewick_hat", "brim_rows[Baby]"]) == 0
+    assert "Toddler" not in capsys.readouterr().out
+    assert main(["explain", "cobblewick_hat", "crown_dec.after"]) == 0
+    assert "11  –       –        –       –       8 sts" in capsys.readouterr().out
+    assert main(["explain", "cobblewick_hat", "crown_dec.before(3)[Adult]"]) == 0
+    assert "Adult  rnd 5: 72 sts − 8 × 2 = 56 plain sts; 56 = 8 × 7: 8 groups of 7" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("form", ["json", "sarif"])
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [
+        (["explain", "SP999"], "SP121"),
+        (["explain", "cobblewick_hat", "hat_stz"], "SP007"),
+        (["explain", "cobblewick_hat", "hat_sts[Adlut]"], "SP029"),
+        (["explain", "nowhere", "hat_sts"], "SP011"),
+        (["build", "cobblewick_hat", "--size", "Adlut"], "SP029"),
+    ],
+)
+def test_what_is_asked_for_and_not_there_is_a_finding(
+    workspace: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], code: str, form: str
+) -> None:
+    """In every machine form, on standard output, with nothing beside it; exit 2."""
+    assert main([*arguments, "--format", form]) == 2
+    shown = capsys.readouterr()
+    held = json.loads(shown.out)
+    found = held["diagnostics"] if form == "json" else held["runs"][0]["results"]
+    assert [each["code" if form == "json" else "ruleId"] for each in found] == [code]
+    assert shown.err == ""
+
+
+def test_explain_in_a_machine_form_and_into_a_file(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "cobblewick_hat", "brim_rows", "--format", "json", "--output", "told.json"]) == 0
+    held = json.loads(Path("told.json").read_text("utf-8"))
+    assert held["diagnostics"] == []
+    assert "25 ribs × 2 rows = 50 rows" in held["text"]
+    assert main(["explain", "cobblewick_hat", "brim_rows", "--output", "told.txt"]) == 0
+    assert Path("told.txt").read_text("utf-8") == held["text"]
+    assert capsys.readouterr().out == ""
 
 
 def test_missing_style_is_a_finding(

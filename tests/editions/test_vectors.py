@@ -76,6 +76,8 @@ def test_what_is_not_known_prints_as_a_question_mark() -> None:
         (length(*["91440"] * 5, print_as=PrintAs.YARDS), CM_IN, "1000 yd"),
         (length("-0.5", -40, 0, "-0.1", 1, print_as=PrintAs.CM), CM_IN, "−0.5 (−40, 0, 0, 1) cm"),
         (number("45.5", "49.4", 65, 75, 90, dimension=WEIGHT), CM_IN, "46 (49, 65, 75, 90) g"),
+        (number(*[100] * 5, dimension=WEIGHT, print_as=PrintAs.OUNCES), CM_IN, "3.5 oz"),
+        (length("1.5", "0.325", "0.35", "0.9", "1.25", print_as=PrintAs.MM), CM_IN, "15 (3.25, 3.5, 9, 12.5) mm"),
         (length(None, None, None, None, None), CM_IN, "–"),
     ],
 )
@@ -92,9 +94,14 @@ def test_units_follow_the_whole_vector(given_number: Number, units: tuple[str, .
         ((1, 2, 3, 4, None), PrintAs.TIMES, "1 (2, 3, 4, –) times"),
         ((1, 2, 20, 21, None), PrintAs.WORDS, "one (two, twenty, 21, –)"),
         ((6, 6, 6, 6, 6), PrintAs.WORDS, "six"),
+        ((1, 2, 3, 4, None), PrintAs.ORDINAL, "1st (2nd, 3rd, 4th, –)"),
+        ((11, 12, 13, 21, 112), PrintAs.ORDINAL, "11th (12th, 13th, 21st, 112th)"),
+        (("1.15", "0.875", "0.8766", 1, None), PrintAs.PERCENT, "115% (87.5%, 87.7%, 100%, –)"),
+        (("0.8", "0.8", "0.8", "0.8", "0.8"), PrintAs.PERCENT, "80%"),
+        (("1.15", "1/3", "2/3", 1, None), PrintAs.DECIMAL, "1.15 (0.33, 0.67, 1, –)"),
     ],
 )
-def test_words_and_times(values: tuple[int | None, ...], print_as: PrintAs, text: str) -> None:
+def test_words_times_and_shares(values: tuple[int | str | None, ...], print_as: PrintAs, text: str) -> None:
     assert printed(number(*values, print_as=print_as)) == text
 
 

@@ -8,13 +8,16 @@ from stitchproof.formulas.evaluation import evaluate
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.reader import read_formula
-from stitchproof.formulas.scope import NoKind, Rate
+from stitchproof.formulas.scope import NoKind
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.source import SourceFile, Span
 
 SIZES = 3
+SIZE_NAMES = ("Small", "Medium", "Large")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +57,9 @@ NAMES = {
     ),
 }
 RATES = {
-    "brim_edge": Rate("brim_edge", Fraction(5), Fraction(2), PLAIN, "ribs", Fraction(2), None),
-    "plain_edge": Rate("plain_edge", Fraction(9), Fraction(4), PLAIN, "ribs", None, None),
-    "row_edge": Rate("row_edge", Fraction(3), Fraction(2), ROWS, "rows", None, None),
+    "brim_edge": Rate(Fraction(5), Fraction(2), Fraction(2), "ribs"),
+    "plain_edge": Rate(Fraction(9), Fraction(4), None, "ribs"),
+    "row_edge": Rate(Fraction(3), Fraction(2)),
 }
 SILENT = {"already_reported"}
 
@@ -79,6 +82,12 @@ class SmallScope:
 
     def rate(self, name: str) -> Rate | None:
         return RATES.get(name)
+
+    def size_names(self) -> tuple[str, ...]:
+        return SIZE_NAMES
+
+    def size_index(self, words: str) -> int | None:
+        return size_index(words, SIZE_NAMES, by_number=True)
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         named = NAMES[name]

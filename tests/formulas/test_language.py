@@ -46,6 +46,16 @@ NOT_WORKED, UNKNOWN = Absent.NOT_WORKED, Absent.UNKNOWN
         ("abs(2 - 5)", 3),
         ("largest(n, 1, 100, n * n <= 50)", 7),
         ("largest(n, 0.5, 9.5, n > 0)", 9),
+        ("hat_sts[Medium] / 1 st", 72),
+        ("hat_sts[ medium ] / 1 st", 72),
+        ("hat_sts[3] / 1 st", 80),
+        ("after_dec(2)[Large] / 1 st", 64),
+        ("hat_sts[Large] / hat_sts[Small]", "5/4"),
+        ("lowest(width) / 1 cm", 40),
+        ("highest(width + 2 cm) / 1 cm", 52),
+        ("(highest(hat_sts) - lowest(hat_sts)) / 1 st", 16),
+        ("lowest(hat_sts[Medium]) / 1 st", 72),
+        ("largest(n, 1, 100, n * 1 st < lowest(hat_sts))", 63),
     ],
 )
 def test_plain_numbers(text: str, value: int | str) -> None:
@@ -235,3 +245,31 @@ def test_names_are_read_whole() -> None:
 )
 def test_division_by_zero_is_told_in_its_size(text: str, size: int) -> None:
     assert cannot(text, size).page.name == "division-by-zero"
+
+
+def test_over_all_sizes_those_that_do_not_work_it_are_left_out() -> None:
+    assert values("highest(gap_sts)") == [UNKNOWN] * 3
+    assert values("highest(not_worked_sts)") == [NOT_WORKED] * 3
+    assert values("highest(gap_sts if hat_sts < 80 sts else not worked)") == [Fraction(4)] * 3
+
+
+def test_a_value_in_a_size_is_of_the_kind_of_the_value() -> None:
+    assert kind("width[Small]").dimension == LENGTH
+    assert kind("lowest(hat_sts)").dimension == STITCHES
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "shown", "help_text"),
+    [
+        ("hat_sts[Midium]", "SP029", "Midium", "write `Medium`"),
+        ("hat_sts[]", "SP029", "", "the sizes are: Small, Medium, Large"),
+        ("hat_sts[4]", "SP029", "4", "the sizes are: Small, Medium, Large"),
+        ("hats[Small]", "SP007", "hats", "write `hat_sts`"),
+        ("after_dec[Small]", "SP034", "after_dec", "write `after_dec(k)`"),
+        ("5[Small]", "SP020", "[", "in a formula use round brackets; a list of one value per size stands alone"),
+        ("highest(width, 3 cm)", "SP034", "highest(width, 3 cm)", "highest(value): the largest over all sizes"),
+    ],
+)
+def test_a_size_or_name_that_is_not_there(text: str, code: str, shown: str, help_text: str) -> None:
+    found = refused(text)
+    assert (found.page.code, found.primary.span.text, found.help) == (code, shown, (help_text,))

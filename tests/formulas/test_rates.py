@@ -7,13 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from stitchproof.formulas.scope import Rate
-from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.rate import Rate
 from tests.formulas.small_scope import values
 
 
 def rate(sts: Fraction, per: int, left_over: Fraction | None) -> Rate:
-    return Rate("edge", sts, Fraction(per), PLAIN, "ribs", left_over, None)
+    return Rate(sts, Fraction(per), left_over, "ribs")
 
 
 usual_rates = st.builds(

@@ -59,6 +59,27 @@ def test_a_slot_that_cannot_be_read(text: str, page: str, shown: str) -> None:
     assert (found.page.name, found.primary.span.text) == (page, shown)
 
 
+@pytest.mark.parametrize(
+    ("text", "offered"),
+    [
+        ("<bust as inches>", "in"),
+        ("<bust as millimetres>", ""),
+        ("<bust as yards>", "yd"),
+        ("<ease as percentage>", "percent"),
+        ("<ease as %>", "percent"),
+        ("<n as word>", "words"),
+        ("<n as ordinals>", "ordinal"),
+        ("<n as ells>", ""),
+    ],
+)
+def test_the_nearest_way_of_printing_is_offered(text: str, offered: str) -> None:
+    found = next(slots_in(span_of(text)))
+    assert isinstance(found, Diagnostic)
+    assert found.help[0].startswith(
+        f"write `as {offered}`; after `as` write mm, cm" if offered else "after `as` write mm"
+    )
+
+
 def test_a_slot_that_is_not_closed_leaves_the_others_alone() -> None:
     first, second = slots_in(span_of("<a sts\n<b> sts"))
     assert isinstance(first, Diagnostic)

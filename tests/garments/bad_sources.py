@@ -9,6 +9,7 @@ from tests.checks.smallest_pattern import SMALLEST, SMALLEST_TEXT
 
 Files = dict[str, str | bytes | None]
 """Name in the pattern's folder → what stands in it; None takes the file away."""
+CROWN = "{kind: crown, from: 64 sts, sections: 8}"
 ROW = "Row 1: Sc in each st across.\n"
 SLOT = "<nothing>"
 """A name that no pattern here has: shows that a text was read to its end."""
@@ -248,6 +249,50 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
         "SP023",
         "counts: {a(k): {start: 7, is: a(k - 1) * a(k - 1), unit: times}, c: {is: a(4000), unit: times}}\n",
     ),
+    # plans
+    "plans that are a list": ("SP018", "plans: [crown]\n"),
+    "a plan that is a word": ("SP018", "plans: {a: crown}\n"),
+    "a plan without a kind": ("SP019", "plans: {a: {from: 64 sts, sections: 8}}\n"),
+    "a plan of an unknown kind": ("SP082", "plans: {a: {kind: pompom, from: 64 sts}}\n"),
+    "a plan with a kind that is a list": ("SP018", "plans: {a: {kind: [crown], from: 64 sts, sections: 8}}\n"),
+    "a plan that lacks a number": ("SP019", "plans: {a: {kind: crown, from: 64 sts}}\n"),
+    "a plan with a key of another kind": ("SP017", "plans: {a: {kind: crown, from: 64 sts, sections: 8, holes: 5}}\n"),
+    "a plan with a misspelt key": ("SP017", "plans: {a: {kind: crown, from: 64 sts, sektions: 8}}\n"),
+    "a plan with a word that is none of its words": (
+        "SP018",
+        "plans: {a: {kind: evenly in rounds, from: 64, times: 8, shaping: sideways}}\n",
+    ),
+    "a plan with a number that is a map": ("SP018", "plans: {a: {kind: crown, from: {is: 64}, sections: 8}}\n"),
+    "a plan with a number that cannot be read": ("SP020", "plans: {a: {kind: crown, from: 64 +, sections: 8}}\n"),
+    "a plan from an unknown name": ("SP007", "plans: {a: {kind: crown, from: hat, sections: 8}}\n"),
+    "a plan from a length": ("SP008", "plans: {a: {kind: crown, from: 40 cm, sections: 8}}\n"),
+    "a plan from half a stitch": ("SP081", "plans: {a: {kind: crown, from: 64.5 sts, sections: 8}}\n"),
+    "a plan of itself": ("SP021", "plans: {a: {kind: crown, from: a.end, sections: 8}}\n"),
+    "a plan in a circle with a count": (
+        "SP021",
+        "counts: {b: a.end}\nplans: {a: {kind: crown, from: b, sections: 8}}\n",
+    ),
+    "a crown in no sections": ("SP080", "plans: {a: {kind: crown, from: 64 sts, sections: 0}}\n"),
+    "a crown of less than nothing": ("SP080", "plans: {a: {kind: crown, from: -64 sts, sections: 8}}\n"),
+    "a crown of a million stitches": ("SP080", "plans: {a: {kind: crown, from: 999999999999 sts, sections: 8}}\n"),
+    "shapings without end": (
+        "SP080",
+        "plans: {a: {kind: yoke, from: 9000, to: 9999, shaping_rounds: 9999, rounds: 9, first: 1, every: 9999}}\n",
+    ),
+    "a plan with a list for too few sizes": ("SP006", "plans: {a: {kind: crown, from: [64], sections: 8}}\n"),
+    "a plan with an empty list": ("SP018", "plans: {a: {kind: crown, from: [], sections: 8}}\n"),
+    "a plan at no rate of the pattern": ("SP033", "plans: {a: {kind: pick up, along: 9 rows, rate: nowhere}}\n"),
+    "shares that are not as many as rounds": (
+        "SP080",
+        "plans: {a: {kind: yoke by shares, from: 99, rounds: 9, on: [3, 6], lose: [30%]}}\n",
+    ),
+    "a plan with the name of a count": ("SP037", f"counts: {{a: 4 sts}}\nplans: {{a: {CROWN}}}\n"),
+    "a plan with the name of a gauge": ("SP037", f"plans: {{fabric: {CROWN}}}\n"),
+    "a plan with a name with a point": ("SP037", f"plans: {{a.b: {CROWN}}}\n"),
+    "a part that a plan does not have": ("SP007", f"counts: {{b: a.beginning}}\nplans: {{a: {CROWN}}}\n"),
+    "a plan that is used as a number": ("SP007", f"counts: {{b: a + 1}}\nplans: {{a: {CROWN}}}\n"),
+    "a part beyond the last": ("SP034", f"counts: {{b: a.after(999)}}\nplans: {{a: {CROWN}}}\n"),
+    "a part without its number": ("SP034", f"counts: {{b: a.after}}\nplans: {{a: {CROWN}}}\n"),
 }
 """A fragment of pattern.yaml; its keys take the place of those of the smallest pattern."""
 
@@ -308,6 +353,27 @@ ONE_CAUSE: dict[str, tuple[str, str]] = {
     "a key misspelt": ("SP017", f"gauges: {{fabric: {{stiches: 16, rows: 12, over: 10 cm, {SWATCH}}}}}\n"),
     "sizes without names": ("SP018", 'sizes: {names: [""]}\n'),
     "a negative count in the text, and its name": ("SP038", "counts: {a: 0 - 4 sts}\nsummary: <a>\n"),
+    "a plan of an unknown kind, used": (
+        "SP082",
+        "plans: {a: {kind: crowns, from: 64 sts}}\ncounts: {b: a.end + a.after(1), c: b}\nsummary: <a.end> <a.after(3)>\n",
+    ),
+    "a plan that cannot be made, used": (
+        "SP080",
+        "plans: {a: {kind: crown, from: 63 sts, sections: 8}}\ncounts: {b: a.end + a.after(1), c: b}\nsummary: <a.end>\n",
+    ),
+    "a plan from a count that is not whole": (
+        "SP001",
+        "counts: {b: 63 sts / 2}\nplans: {a: {kind: crown, from: b, sections: 8}}\nsummary: <a.end>\n",
+    ),
+    "a plan from a count below nothing": (
+        "SP038",
+        "counts: {b: 0 - 8 sts}\nplans: {a: {kind: crown, from: b, sections: 8}}\nsummary: <a.end>\n",
+    ),
+    "a plan from a count off its multiple": (
+        "SP002",
+        "counts: {b: {is: 63 sts, multiple: 8}}\nplans: {a: {kind: crown, from: b, sections: 8}}\nsummary: <a.end>\n",
+    ),
+    "plans that are a word, used": ("SP018", "plans: word\ncounts: {b: a.end}\nsummary: <a.after(1)>\n"),
 }
 """Fragments of pattern.yaml whose one fault shows in several places, and is reported once."""
 
@@ -364,6 +430,8 @@ FORMULAS: dict[str, tuple[str, str]] = {
 """The value of a count called `a`."""
 
 TEXTS: dict[str, tuple[str, str]] = {
+    "a loop over no plan": ("SP083", "::: for each k of crown\nRow <k>: Sc in next st.\n:::\n"),
+    "a loop over half a plan": ("SP031", "::: for each k of\nRow 1: Sc in next st.\n:::\n"),
     # slots
     "a slot not closed": ("SP024", "Row 1: <a\n"),
     "a slot not closed at the end of the file": ("SP024", "Row 1: <a"),

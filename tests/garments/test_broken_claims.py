@@ -70,7 +70,7 @@ PLANTED: dict[str, tuple[str, list[Change], str, tuple[str, ...]]] = {
         TOP,
         [
             (
-                "      is: (sleeve.shaped_rnds - sleeve.every * sleeve.decs) / 1 rnd\n",
+                "      is: sleeve.shaped_rnds - sleeve.every * sleeve.decs\n",
                 "      by_hand: [3, 4, 0, 2, 2, 6, 6, 2, 0]\n",
             ),
             (

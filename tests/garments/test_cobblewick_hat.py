@@ -124,8 +124,8 @@ def test_crown_from_the_formulas(sized: SizedPattern) -> None:
         for size, cell in enumerate(line.split()):
             if cell != "–":
                 before, after = map(int, cell.split(">"))
-                assert sized.scope.value("before_dec", size, Fraction(k)) == before
-                assert sized.scope.value("after_dec", size, Fraction(k)) == after
+                assert sized.scope.value("crown_dec.before", size, Fraction(k)) == before
+                assert sized.scope.value("crown_dec.after", size, Fraction(k)) == after
         assert [cell != "–" for cell in line.split()] == [k <= int(count) for count in COUNTS["dec_rnds"].split()]
 
 

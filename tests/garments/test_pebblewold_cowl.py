@@ -269,7 +269,7 @@ def test_a_total_that_does_not_suit_its_way_is_one_report(way: str, tmp_path: Pa
 OTHERS: dict[str, tuple[Change, str, tuple[str, ...]]] = {
     "an odd number of rounds": (("by_hand: [42, 42, 34]", "by_hand: [42, 41, 34]"), "SP002", ("Easy",)),
     "a round count short of a size": (("by_hand: [42, 42, 34]", "by_hand: [42, 42]"), "SP006", ()),
-    "an edge that gives less": (("is: 1.05, unit: times", "is: 1.04, unit: times"), "SP090", ("Close",)),
+    "an edge that gives less": (("edge_stretch: {is: 1.05", "edge_stretch: {is: 1.04"), "SP090", ("Close",)),
     "a head without a unit": (("head: 57 cm", "head: 57"), "SP009", SIZES),
     "grams added to a length": (
         ("height: rnds / fabric.rounds", "height: rnds / fabric.rounds + yarn"),

@@ -320,7 +320,7 @@ PLANTED = {
         "98 sts + 102 sts + 34 sts = 234 sts, not 232 sts 2 sts too many",
     ),
     "one slower decrease of size 6 forgotten": (
-        "is: (sleeve.shaped_rnds - sleeve.every * sleeve.decs) / 1 rnd",
+        "is: sleeve.shaped_rnds - sleeve.every * sleeve.decs",
         "by_hand: [3, 4, 0, 2, 2, 6, 6, 2, 0]",
         ("SP088", "6"),
         "= row 29, not 33 rnds − 3 rnds = 30 rnds",
@@ -395,3 +395,25 @@ def _numbers(sized: SizedPattern, name: str) -> list[Fraction]:
 
 def _texts(values: Iterable[Value]) -> list[str]:
     return ["–" if value is Absent.NOT_WORKED else str(value) for value in values]
+
+
+def test_every_increase_round_is_explained() -> None:
+    """What `explain` tells of a value with a k covers every increase round that a size works, and no other."""
+    found = check_pattern(TOP, within=ROOT)
+    assert found.sized is not None and found.written is not None
+    in_use = found.written.expanded.in_use["yoke.between"]
+    rounds = found.sized.scope.quantities["yoke.inc_rnds"].values
+    assert {size: tuple(range(1, int(each) + 1)) for size, each in enumerate(rounds) if isinstance(each, Fraction)} == {
+        size: tuple(int(k) for k in ks) for size, ks in in_use.items()
+    }
+
+
+def test_the_hem_and_the_cuff_lie_at_the_gauge_of_the_rib() -> None:
+    found = check_pattern(TOP, within=ROOT)
+    assert found.written is not None
+    pieces = found.written.document.pieces
+    gauges = {piece.name: [step.gauge for step in steps_of(piece.blocks)] for piece in pieces}
+    assert set(gauges["yoke"]) == {"fabric"}
+    assert set(gauges["neckband"]) == {"rib"}
+    assert gauges["body"] == sorted(gauges["body"]) and set(gauges["body"]) == {"fabric", "rib"}
+    assert gauges["sleeve"] == sorted(gauges["sleeve"]) and set(gauges["sleeve"]) == {"fabric", "rib"}

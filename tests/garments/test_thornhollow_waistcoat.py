@@ -7,7 +7,7 @@ was written, not copied from a run of the compiler.
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from fractions import Fraction
 from pathlib import Path
 
@@ -95,9 +95,9 @@ COUNTS = {
     "band_sts": "184 190 198 204 204 206 218 218 224 226",
     "band_sc_with_holes": "174 180 188 194 194 196 208 208 214 216",
     "buttons": "5 5 5 5 5 5 5 5 5 5",
-    "longer_gaps": "2 2 1 1 1 1 – – – –",
-    "long_gap": "6 6 7 7 7 7 – – – –",
-    "shorter_gaps": "2 2 3 3 3 3 4 4 4 4",
+    "band_holes.more_times": "2 2 1 1 1 1 – – – –",
+    "band_holes.more": "6 6 7 7 7 7 – – – –",
+    "band_holes.fewer_times": "2 2 3 3 3 3 4 4 4 4",
     "short_gap": "5 5 6 6 6 6 7 7 7 7",
     "armhole_edging": "64 72 74 82 84 86 96 100 110 112",
 }
@@ -155,7 +155,7 @@ STATED = {
 }
 """The counts that the rows of each piece state after their dash, in order."""
 
-PLANTED: dict[str, tuple[Mapping[tuple[str, int | None], str], str, str]] = {
+PLANTED: dict[str, tuple[dict[tuple[str, int | None], str], str, str]] = {
     "even decreases before a right-side row": ({("every_row", 5): "4 times"}, "SP002", "every_row is not odd"),
     "one armhole decrease too many": ({("every_2nd", 8): "5 times"}, "SP087", "= 62 sts, not 64 sts"),
     "one slow V decrease too few": (
@@ -332,7 +332,7 @@ def test_a_planted_fault_is_found_in_its_size(name: str) -> None:
     """Each fault of the numbers is found once, in the size it was planted in, with the sum behind it."""
     changes, code, words = PLANTED[name]
     sizes = {str(size + 1) for _, size in changes if size is not None}
-    found = check_pattern(WAISTCOAT, changes, within=ROOT).findings
+    found = check_pattern(WAISTCOAT, dict(changes.items()), within=ROOT).findings
     assert [(each.page.code, set(each.sizes)) for each in found] == [(code, sizes)]
     assert words in as_text(facts_of(each) for each in found)
 

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stitchproof.measures.rate import whole_rate
 from stitchproof.plans import no_plan
 from stitchproof.plans.armhole import armhole
 from stitchproof.plans.buttonholes import buttonholes
 from stitchproof.plans.crown import crown
 from stitchproof.plans.evenly import DECREASE, Ends, evenly_in_rounds, evenly_in_rows
 from stitchproof.plans.no_plan import MOST, Nearest, NoPlan
-from stitchproof.plans.pick_up import EdgeRate, edge_for, longest_edge, pick_up
+from stitchproof.plans.pick_up import edge_for, longest_edge, pick_up
 from stitchproof.plans.raglan import raglan
 from stitchproof.plans.taper import taper
 from stitchproof.plans.two_rates import Place, Side, at_one_rate, at_two_rates
@@ -57,9 +58,9 @@ MAKERS: dict[str, tuple[Callable[..., object], dict[str, tuple[int, int]]]] = {
         buttonholes,
         {"stitches": (0, 50), "holes": (1, 9), "width": (1, 4), "below": (0, 6), "above": (0, 6)},
     ),
-    "pick up": (partial(pick_up, rate=EdgeRate(3, 4)), {"edge": (0, 30)}),
-    "edge for": (partial(edge_for, rate=EdgeRate(9, 4, 2)), {"stitches": (0, 60)}),
-    "longest edge": (partial(longest_edge, rate=EdgeRate(9, 4, 2)), {"stitches": (-5, 60)}),
+    "pick up": (partial(pick_up, rate=whole_rate(3, 4)), {"edge": (0, 30)}),
+    "edge for": (partial(edge_for, rate=whole_rate(9, 4, 2)), {"stitches": (0, 60)}),
+    "longest edge": (partial(longest_edge, rate=whole_rate(9, 4, 2)), {"stitches": (-5, 60)}),
     "armhole": (
         armhole,
         {"width": (1, 80), "cross_back": (1, 80), "rows": (1, 40), "unworked": (0, 12), "every_row": (0, 9)},
@@ -125,7 +126,7 @@ def test_a_number_below_nothing() -> None:
     assert evenly_in_rounds(-1, -2).reason == (  # type: ignore[union-attr]
         "stitches is −1; it cannot be below 0; times is −2; it cannot be below 0"
     )
-    assert pick_up(10, EdgeRate(0, 2)) == NoPlan("sts is 0; it cannot be below 1")
+    assert pick_up(10, whole_rate(0, 2)) == NoPlan("sts is 0; it cannot be below 1")
 
 
 def test_the_largest_plans_are_made_at_once() -> None:

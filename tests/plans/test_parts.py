@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from stitchproof.measures.rate import whole_rate
 from stitchproof.plans import parts as parts_module
 from stitchproof.plans.armhole import armhole
 from stitchproof.plans.buttonholes import buttonholes
@@ -13,7 +14,7 @@ from stitchproof.plans.evenly import DECREASE, evenly_in_rounds, evenly_in_rows
 from stitchproof.plans.neckline import round_neck, v_neck
 from stitchproof.plans.no_plan import NoPlan
 from stitchproof.plans.parts import PartValue, Plan, parts
-from stitchproof.plans.pick_up import EdgeRate, pick_up
+from stitchproof.plans.pick_up import pick_up
 from stitchproof.plans.raglan import raglan
 from stitchproof.plans.row_end_rate import row_end_rate
 from stitchproof.plans.schedule_text import ordinal
@@ -31,7 +32,7 @@ MADE: dict[str, Plan | NoPlan] = {
     "yoke": yoke(94, 264, shaping_rounds=6, rounds=28, first=4, every=4, larger=Order.SMALLER_FIRST),
     "raglan": raglan(108, 108, 62, 108, 37, least_sleeve=10),
     "buttonholes": buttonholes(37, 5, 2, below=3, above=2),
-    "pick up": pick_up(42, EdgeRate(9, 4, 2, row_ends=2, noun="ribs")),
+    "pick up": pick_up(42, whole_rate(9, 4, 2, row_ends=2, noun="ribs")),
     "row-end rate": row_end_rate(Fraction(16), Fraction(11)),
     "v neck": v_neck(22, Fraction(9, 4), 28),
     "round neck": round_neck(30, 14, (3, 2, 1, 1, 1), 8),

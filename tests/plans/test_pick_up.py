@@ -6,20 +6,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from stitchproof.measures.rate import Rate, whole_rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.plans.no_plan import Nearest, NoPlan
-from stitchproof.plans.pick_up import EdgeRate, PickUp, edge_for, longest_edge, pick_up
+from stitchproof.plans.pick_up import PickUp, edge_for, longest_edge, pick_up
 from stitchproof.plans.row_end_rate import MOST_ROWS, RowEndRate, row_end_rate
 from stitchproof.plans.row_text import StitchWords, as_row
 from tests.plans.row_reader import makes, read_row, takes
 
 SC = StitchWords("sc", st="row-end", sts="row-ends")
-NINE_PER_FOUR = EdgeRate(9, 4, 2, row_ends=2, noun="ribs")
-FIVE_PER_TWO = EdgeRate(5, 2, 2, row_ends=2, noun="ribs")
-THREE_PER_TWO = EdgeRate(3, 2)
+NINE_PER_FOUR = whole_rate(9, 4, 2, row_ends=2, noun="ribs")
+FIVE_PER_TWO = whole_rate(5, 2, 2, row_ends=2, noun="ribs")
+THREE_PER_TWO = whole_rate(3, 2)
 
 
-def picked(edge: int, rate: EdgeRate) -> PickUp:
+def picked(edge: int, rate: Rate) -> PickUp:
     plan = pick_up(edge, rate)
     assert isinstance(plan, PickUp)
     return plan
@@ -34,9 +35,9 @@ def test_a_brim_of_42_ribs() -> None:
     assert as_row(plan, SC) == (
         "[sc in each of next 7 row-ends, 2 sc in next row-end] 10 times, sc in each of next 4 row-ends"
     )
-    assert picked(42, EdgeRate(4, 1, row_ends=2, noun="ribs")).picked_up == 168
-    assert as_row(picked(42, EdgeRate(4, 1, row_ends=2)), SC) == "2 sc in each of next 84 row-ends"
-    assert picked(42, EdgeRate(2, 1, row_ends=2, noun="ribs")).picked_up == 84
+    assert picked(42, whole_rate(4, 1, row_ends=2, noun="ribs")).picked_up == 168
+    assert as_row(picked(42, whole_rate(4, 1, row_ends=2)), SC) == "2 sc in each of next 84 row-ends"
+    assert picked(42, whole_rate(2, 1, row_ends=2, noun="ribs")).picked_up == 84
 
 
 HAT = [(64, 25, 12, 1, 62), (72, 29, 14, 1, 72), (80, 32, 16, 0, 80), (88, 35, 17, 1, 87), (96, 38, 19, 0, 95)]
@@ -65,14 +66,14 @@ def test_three_stitches_per_two_rows(rows: int, stitches: int) -> None:
 
 def test_seven_per_three_ribs() -> None:
     """Six row-ends, one in each of 5 and two in the sixth: 140 along 60 ribs. Worked by hand."""
-    plan = picked(60, EdgeRate(7, 3, row_ends=2, noun="ribs"))
+    plan = picked(60, whole_rate(7, 3, row_ends=2, noun="ribs"))
     assert plan.picked_up == 140
     assert as_row(plan, SC) == "[sc in each of next 5 row-ends, 2 sc in next row-end] 20 times"
 
 
 def test_fewer_stitches_than_row_ends() -> None:
     """3 per 4 rows, the fourth passed over; what is left is worked one in each. Worked by hand."""
-    plan = picked(9, EdgeRate(3, 4, left_over=1))
+    plan = picked(9, whole_rate(3, 4, left_over=1))
     assert as_row(plan, SC) == "[sc in each of next 3 row-ends, sk next row-end] 2 times, sc in next row-end"
     assert plan.picked_up == 7
 
@@ -98,7 +99,7 @@ def test_a_rest_the_rate_says_nothing_of() -> None:
     st.sampled_from([1, 2]),
 )
 def test_walking_along_the_edge(edge: int, sts: int, per: int, left_over: int | None, row_ends: int) -> None:
-    rate = EdgeRate(sts, per, left_over, row_ends)
+    rate = whole_rate(sts, per, left_over, row_ends)
     plan = pick_up(edge, rate)
     total = walked(edge, rate)
     assert isinstance(plan, NoPlan) == (total is None)
@@ -111,19 +112,19 @@ def test_walking_along_the_edge(edge: int, sts: int, per: int, left_over: int | 
     check_inverse(edge, total, rate)
 
 
-def walked(edge: int, rate: EdgeRate) -> int | None:
+def walked(edge: int, rate: Rate) -> int | None:
     """Unit by unit: the stitches of a group are there once its last unit is passed, until then each has its left-over."""
     total, pending = 0, 0
     for _ in range(edge):
         pending += 1
         if pending == rate.per:
-            total, pending = total + rate.sts, 0
+            total, pending = total + int(rate.sts), 0
     if pending and rate.left_over is None:
         return None
-    return total + pending * (rate.left_over or 0)
+    return total + pending * int(rate.left_over or 0)
 
 
-def check_inverse(edge: int, total: int | None, rate: EdgeRate) -> None:
+def check_inverse(edge: int, total: int | None, rate: Rate) -> None:
     if total is None:
         return
     exact, longest = edge_for(total, rate), longest_edge(total, rate)
@@ -131,13 +132,13 @@ def check_inverse(edge: int, total: int | None, rate: EdgeRate) -> None:
     assert isinstance(longest, PickUp)
     assert exact.picked_up == total
     assert exact.edge == next(shorter for shorter in range(edge + 1) if walked(shorter, rate) == total)
-    reach = range((total // rate.sts + 2) * rate.per)
+    reach = range(int((total // rate.sts + 2) * rate.per))
     assert longest.edge == max(each for each in reach if (made := walked(each, rate)) is not None and made <= total)
 
 
 @given(st.integers(0, 80), st.integers(1, 12), st.integers(1, 6), st.none() | st.integers(0, 4))
 def test_an_edge_for_a_count(stitches: int, sts: int, per: int, left_over: int | None) -> None:
-    rate = EdgeRate(sts, per, left_over)
+    rate = whole_rate(sts, per, left_over)
     plan = edge_for(stitches, rate)
     edges = [edge for edge in range((stitches + 1) * per + per) if walked(edge, rate) == stitches]
     assert isinstance(plan, NoPlan) == (not edges)

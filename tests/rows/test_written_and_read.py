@@ -11,7 +11,9 @@ from tests.rows.notation import notation
 Written = tuple[str, str]
 NUMBERS = st.integers(2, 40)
 STITCHES = st.sampled_from(["sc", "hdc", "dc", "tr", "fpdc", "esc"])
-THINGS = st.sampled_from([("st", "st"), ("sc", "sc"), ("dc", "dc"), ("ch-2 sp", "chsp2"), ("ch-sp", "chsp"), ("ch", "ch")])
+THINGS = st.sampled_from(
+    [("st", "st"), ("sc", "sc"), ("dc", "dc"), ("ch-2 sp", "chsp2"), ("ch-sp", "chsp"), ("ch", "ch")]
+)
 PLURALS = st.sampled_from([("sts", "st"), ("sc", "sc"), ("dc", "dc"), ("ch-2 sps", "chsp2"), ("ch-sps", "chsp")])
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from stitchproof.measures.values import Absent
-from stitchproof.sizing.size_pattern import Changes
+from stitchproof.sizing.changes import Changes
 from tests.sizing.written_pattern import faultless, sized
 
 SOURCE = """
@@ -15,8 +15,14 @@ SOURCE = """
     gauges:
       crown: {stitches: 16, rounds: 12, over: 10 cm, stitch: hdc, worked: spiral rnds, hook: 5 mm, state: blocked}
       rib: {stitches: 16, rows: 15, over: 4 in, rows_per_rib: 2, stitch: sc-blo, worked: rows, hook: 4 mm, state: relaxed}
+    rates:
+      edge: {sts: 5, per: 2 ribs, left_over: 2, along: rib}
+    ratios:
+      stretch: 1.1
     measures:
       ease: 0 cm
+      width: 20 in
+      yarn: {by_hand: [45, 50, 65], unit: g}
       around: head - ease
     counts:
       hat_sts: {is: around * crown.stitches, round: nearest, multiple: 8}
@@ -26,6 +32,12 @@ SOURCE = """
       sections: hat_sts / 8
       after(k): hat_sts - 8 * k
       left: after(2)
+      yoke(k): {is: yoke(k - 1) + 8, start: hat_sts}
+      yoke_after_3: yoke(3)
+      rounded(k): {is: hat_sts / k, round: down}
+      rounded_at_3: rounded(3)
+      picked: picked_up(edge, 9 ribs)
+      pairs: {is: hat_sts / 2, unit: pairs}
     pieces:
       piece: {gauge: crown, worked: spiral rounds}
 """
@@ -101,7 +113,13 @@ def test_a_value_with_a_number_in_brackets() -> None:
         ("hat_stz", "80 sts", ("unknown-name", "80 sts", ())),
         ("hat_sts", "80 sts +", ("formula-not-readable", "", ())),
         ("hat_sts", "", ("formula-not-readable", "", ())),
-        ("ease", "2", ("missing-unit", "2", ("S", "M", "L"))),
+        ("head[XL]", "53", ("size-not-known", "XL", ())),
+        ("head[M", "53", ("function-used-wrongly", "53", ())),
+        ("ease(2)", "53", ("function-used-wrongly", "53", ())),
+        ("yoke(0)[M]", "53", ("function-used-wrongly", "53", ())),
+        ("rates.edge.sts[M]", "4", ("function-used-wrongly", "4", ())),
+        ("rates.edge.ribs", "4", ("unknown-name", "4", ())),
+        ("rates.edge.sts", "4 rows", ("mixed-dimensions", "edge", ("S", "M", "L"))),
         ("ease", "2 cm\n3 cm", ("formula-not-readable", "3", ())),
         ("ease", "hat_sts / crown.stitches", ("circular-definition", "ease", ())),
         ("gauges.crown.stitches", "17 rows", ("mixed-dimensions", "17 rows", ("S", "M", "L"))),
@@ -116,9 +134,51 @@ def test_an_unknown_name_offers_the_nearest() -> None:
     assert found.findings[0].help == ("write `crown.stitches`",)
 
 
+@pytest.mark.parametrize(
+    ("name", "text", "changed", "values"),
+    [
+        ("hat_sts", "72", "hat_sts", whole(72, 72, 72)),
+        ("ease", "2", "ease", whole(2, 2, 2)),
+        ("ease", "-2", "around", whole(52, 57, 62)),
+        ("width", "21", "width", whole("53.34", "53.34", "53.34")),
+        ("yarn", "70", "yarn", whole(70, 70, 70)),
+        ("pairs", "36", "pairs", whole(36, 36, 36)),
+        ("stretch", "1.35", "stretch", whole("1.35", "1.35", "1.35")),
+        ("hat_sts[M]", "72", "hat_sts", whole(80, 72, 96)),
+        ("body.head[M]", "53", "head", whole(50, 53, 60)),
+        ("head[ m ]", "53", "head", whole(50, 53, 60)),
+        ("brim.sts[L]", "12 sts", "brim.sts", whole(8, 9, 12)),
+        ("after(2)", "50", "left", whole(50, 50, 50)),
+        ("after(2)[M]", "50", "left", whole(64, 50, 80)),
+        ("after(1)", "50", "left", whole(64, 72, 80)),
+        ("yoke(2)", "hat_sts + 4", "yoke_after_3", whole(92, 100, 108)),
+        ("yoke(0)", "80", "yoke_after_3", whole(104, 104, 104)),
+        ("rounded(3)", "20.5", "rounded_at_3", whole("20.5", "20.5", "20.5")),
+        ("rates.edge.sts", "6", "picked", whole(26, 26, 26)),
+        ("edge.per", "3", "picked", whole(15, 15, 15)),
+        ("rates.edge.left_over", "3 sts", "picked", whole(23, 23, 23)),
+    ],
+)
+def test_a_bare_number_takes_the_unit_of_what_it_stands_for(
+    name: str, text: str, changed: str, values: tuple[Fraction, ...]
+) -> None:
+    """Every dotted name can be changed, in one size and at one k; 9 ribs are 4 groups of 2 ribs and 1 rib over."""
+    assert faultless(SOURCE, {name: text}).values(changed) == values
+
+
+def test_every_name_of_a_pattern_can_be_changed() -> None:
+    found = faultless(SOURCE).pattern
+    for quantity in found.quantities:
+        held = next(each for each in quantity.formulas if each)
+        text = held.node.span.text if quantity.section == "gauges" else held.text
+        faultless(SOURCE, {quantity.name: text})
+    for number, text in (("sts", "5 sts"), ("per", "2 ribs"), ("left_over", "2 sts")):
+        faultless(SOURCE, {f"rates.edge.{number}": text})
+
+
 def test_the_source_itself_is_left_as_it_was() -> None:
     before = faultless(SOURCE).pattern
     again = faultless(SOURCE, {("ease", None): "5 cm"}).pattern
-    assert again.source.header.definitions[1].formulas[0] is not None
-    assert again.source.header.definitions[1].formulas[0].text == "0 cm"
+    assert again.source.header.definitions[2].formulas[0] is not None
+    assert again.source.header.definitions[2].formulas[0].text == "0 cm"
     assert before.sizes == again.sizes

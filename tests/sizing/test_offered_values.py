@@ -6,10 +6,13 @@ from textwrap import dedent
 
 import pytest
 
-from stitchproof import check_pattern
-from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof import alternatives, check_pattern
+from stitchproof.checks.catalogue import all_pages
+from stitchproof.diagnostics.diagnostic import Diagnostic, Proposal
 from stitchproof.diagnostics.page import Example
-from stitchproof.sizing.size_pattern import Changes
+from stitchproof.measures.values import Value
+from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.sized_pattern import SizedPattern
 from tests.checks.smallest_pattern import write_example
 
 
@@ -166,3 +169,47 @@ def test_a_value_that_would_bring_another_fault_is_left_out_with_its_reason(tmp_
     found = check_pattern(folder, within=tmp_path).findings[0]
     assert [offer.value for offer in found.alternatives] == ["90 sts"]
     assert found.left_out == ("M  92 sts would bring SP005 assertion-fails",)
+
+
+def _examples() -> list[Example]:
+    return [example for page in all_pages() for example in page.examples if example.fires_in is not None]
+
+
+def _value(sized: SizedPattern, name: str, size: int) -> Value:
+    """A named value, or a number of a plan's own, as `plans.crown_dec.sections`."""
+    if not name.startswith("plans."):
+        return sized.scope.value(name, size, None)
+    plan, key = name.removeprefix("plans.").split(".")
+    return next(each.values[size] for each in sized.scope.plans[plan].inputs if each.key == key)
+
+
+def test_every_name_of_every_proposal_can_be_changed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever a rule proposes names a value that a change can be made to, in its size and in all, also as a bare number."""
+    proposed: list[Proposal] = []
+
+    def note(findings: tuple[Diagnostic, ...], *_: object) -> tuple[Diagnostic, ...]:
+        proposed.extend(each for found in findings for each in found.proposals)
+        return findings
+
+    tried = 0
+    for number, example in enumerate(_examples()):
+        folder = write_example(example, tmp_path / str(number))
+        proposed.clear()
+        with monkeypatch.context() as patched:
+            patched.setattr(alternatives, "with_alternatives", note)
+            names = check_pattern(folder, within=tmp_path / str(number)).sized
+        for each in list(proposed):
+            assert names is not None
+            size = names.sizes[each.size]
+            changes: tuple[Changes, ...] = (
+                {(each.name, each.size): "12"},
+                {(each.name, None): "12"},
+                {f"{each.name}[{size}]": "12"},
+            )
+            for change in changes:
+                after = check_pattern(folder, change, within=tmp_path / str(number))
+                assert after.sized is not None
+                assert _value(after.sized, each.name, each.size) == 12
+                assert not [found for found in after.findings if found.page.name in ("unknown-name", "missing-unit")]
+                tried += 1
+    assert tried > 15

@@ -1,5 +1,6 @@
 """Small patterns for the tests of sizing: written to a folder, read, and worked out for every size."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -10,8 +11,12 @@ from stitchproof.diagnostics.page import Example
 from stitchproof.diagnostics.report import Report
 from stitchproof.measures.values import PerSize
 from stitchproof.reading.folder import read_pattern
-from stitchproof.sizing.size_pattern import Changes, size_pattern
+from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.derivation import NONE_IN_USE, derivation
+from stitchproof.sizing.derivation_sums import KsBySize
+from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
+from stitchproof.source import SourceFile, Span
 from tests.checks.smallest_pattern import write_example
 
 
@@ -51,3 +56,15 @@ def faultless(yaml: str, changes: Changes | None = None) -> Sized:
     found = sized(yaml, changes)
     assert not found.findings, found.faults
     return found
+
+
+def told(pattern: Sized, name: str, in_use: Mapping[str, KsBySize] = NONE_IN_USE) -> str | Diagnostic:
+    """What `explain` tells of a name, or the report of why it cannot. in_use: the k that a text would work with."""
+    return derivation(pattern.pattern, Span(SourceFile("asked", name), 0, len(name)), in_use)
+
+
+def derivation_text(pattern: Sized, name: str, in_use: Mapping[str, KsBySize] = NONE_IN_USE) -> str:
+    """What `explain` tells of a name that there is."""
+    text = told(pattern, name, in_use)
+    assert isinstance(text, str), text
+    return text

@@ -20,6 +20,15 @@ Fires in M:
     ---
     Row 1: Sc in each of next <body_sts / 2> sts, turn.
 
+Fires in M:
+    counts:
+      body_sts: [40 sts, 45 sts]
+      after(k): body_sts / 2 - k
+    ---
+    ::: for each k in 1 to 3
+    Row <k>: Sc in each st across. — <after(k)> sc
+    :::
+
 Quiet:
     measures:
       width: [50 cm, 52 cm]
@@ -31,11 +40,14 @@ Quiet:
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
+from stitchproof.checks.k_values import faults_at_k, is_wrong_in_use
 from stitchproof.checks.wrong_counts import (
     follows_from_wrong,
     has_fractional_pick_up,
+    is_count_at_k,
     is_fraction,
     text_follows_from_wrong,
 )
@@ -68,11 +80,11 @@ def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
     """Slots of the text that come out with a fraction."""
     for step in steps_of(tuple(blocks_of(expanded.document))):
         for inline in inlines_of(step):
-            if not isinstance(inline, Number) or not inline.dimension.is_count:
+            if not isinstance(inline, Number) or not inline.dimension.is_count or inline.print_as.is_share:
                 continue
             for size in inline.served:
                 value = inline.values[size]
-                if not whole(value) and not text_follows_from_wrong(inline.written, size, expanded.sized):
+                if not whole(value) and not _is_told(inline.written, size, expanded):
                     text = amount_text(value, Kind(inline.dimension, inline.noun))
                     report.add(
                         Diagnostic(
@@ -87,6 +99,24 @@ def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
                             help=("give it a name in pattern.yaml with a rounding, and print that name",),
                         )
                     )
+
+
+def counts_at_k(expanded: ExpandedPattern, report: Report) -> None:
+    """Values such as `after_dec(k)` that come out with a fraction at a k in use."""
+
+    def fault(quantity: Quantity, _: int, value: Fraction) -> str:
+        return "not whole" if is_count_at_k(quantity) and not whole(value) else ""
+
+    help_text = "state a rounding, such as `round: nearest`"
+    report.extend(faults_at_k(expanded, PAGE, fault, "%s does not come out whole", help_text))
+
+
+def _is_told(written: str, size: int, expanded: ExpandedPattern) -> bool:
+    """Whether a slot speaks of a count that is reported for itself."""
+    names = re.findall(r"[^\W\d][\w.]*", written)
+    return text_follows_from_wrong(written, size, expanded.sized) or any(
+        is_wrong_in_use(name, size, expanded) for name in names
+    )
 
 
 def _caused_elsewhere(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
@@ -125,4 +155,4 @@ def _proposal(quantity: Quantity, size: int, value: Fraction) -> Proposal:
     return Proposal(quantity.name, size, quantity.kind.noun, value, below, above, quantity.cm_per_unit)
 
 
-CHECKS = (named_counts, counts_in_steps)
+CHECKS = (named_counts, counts_in_steps, counts_at_k)

@@ -13,6 +13,15 @@ Fires in M, L:
     ---
     Row 1: Sc in each st across. — <body_sts> sc
 
+Fires in M:
+    counts:
+      neck_sts: [80 sts, 84 sts]
+      after_inc(k): {is: neck_sts + 8 * k, multiple: 8}
+    ---
+    ::: for each k in 1 to 3
+    Row <k>: Sc in each st across. — <after_inc(k)> sc
+    :::
+
 Quiet:
     sizes: {names: [S, M, L]}
     counts:
@@ -25,10 +34,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from stitchproof.checks.k_values import faults_at_k
 from stitchproof.checks.wrong_counts import follows_from_wrong, is_off_its_multiple
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.values import exact_text
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
@@ -90,4 +101,18 @@ def _over(number: Fraction, noun: str) -> str:
     return f"{exact_text(number)} {word or 'left'} over"
 
 
-CHECKS = (multiples,)
+def multiples_at_k(expanded: ExpandedPattern, report: Report) -> None:
+    """Values such as `after_inc(k)` that leave their multiple at a k in use."""
+
+    def fault(quantity: Quantity, size: int, value: Fraction) -> str:
+        multiple = quantity.multiples[size] if quantity.multiples else None
+        if not multiple or value.denominator != 1 or multiple.fits(value):
+            return ""
+        words = multiple.in_words()
+        return f"not {words}" if " " not in words else f"not a {words}"
+
+    help_text = "change an input of this sum, or state a rounding such as `round: nearest`"
+    report.extend(faults_at_k(expanded, PAGE, fault, "%s leaves its multiple", help_text))
+
+
+CHECKS = (multiples, multiples_at_k)

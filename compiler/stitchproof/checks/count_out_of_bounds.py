@@ -25,6 +25,15 @@ Fires in S, M:
     gauges:
       fabric: {stitches: 16, rows: 0, over: 10 cm, stitch: sc, worked: rows, hook: 4 mm, state: blocked}
 
+Fires in S:
+    counts:
+      body_sts: [40 sts, 60 sts]
+      between(k): {is: body_sts / 4 - 2 * k, at_least: 5}
+    ---
+    ::: for each k in 1 to 4
+    Row <k>: Sc in each of next <between(k)> sts, turn.
+    :::
+
 Quiet:
     counts:
       plain_rows: {by_hand: [3 rows, 6 rows], at_least: 3 rows}
@@ -35,7 +44,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from stitchproof.checks.wrong_counts import follows_from_wrong, text_follows_from_wrong
+from stitchproof.checks.k_values import faults_at_k, is_wrong_in_use
+from stitchproof.checks.wrong_counts import follows_from_wrong, is_out_of_bounds, text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -74,19 +84,35 @@ def slots(expanded: ExpandedPattern, report: Report) -> None:
                 continue
             for size in inline.served:
                 value = inline.values[size]
-                if (
-                    isinstance(value, Fraction)
-                    and value < 0
-                    and not _speaks_of_wrong(inline.written, size, expanded.sized)
-                ):
+                if isinstance(value, Fraction) and value < 0 and not _speaks_of_wrong(inline.written, size, expanded):
                     report.add(_in_step(inline, value, size, step, expanded.sized))
 
 
-def _speaks_of_wrong(written: str, size: int, sized: SizedPattern) -> bool:
+def bounds_at_k(expanded: ExpandedPattern, report: Report) -> None:
+    """Values such as `between(k)` that leave their bounds, or counts below zero, at a k in use."""
+
+    def fault(quantity: Quantity, size: int, value: Fraction) -> str:
+        if not is_out_of_bounds(quantity, size, value):
+            return ""
+        low, high = quantity.at_least[size], quantity.at_most[size]
+        if isinstance(low, Fraction) and value < low:
+            return f"below {amount_text(low, quantity.kind)}"
+        return (
+            f"above {amount_text(high, quantity.kind)}" if isinstance(high, Fraction) and value > high else "below zero"
+        )
+
+    help_text = "change an input of this sum, or the bound, or leave this round out of these sizes"
+    report.extend(faults_at_k(expanded, PAGE, fault, "%s leaves its bounds", help_text))
+
+
+def _speaks_of_wrong(written: str, size: int, expanded: ExpandedPattern) -> bool:
+    sized = expanded.sized
     names = {sized.scope.full_name(name) for name in re.findall(r"[^\W\d][\w.]*", written)}
     below = (sized.scope.value(name, size, None) for name in names)
-    return text_follows_from_wrong(written, size, sized) or any(
-        isinstance(each, Fraction) and each < 0 for each in below
+    return (
+        text_follows_from_wrong(written, size, sized)
+        or any(isinstance(each, Fraction) and each < 0 for each in below)
+        or any(is_wrong_in_use(name, size, expanded) for name in names)
     )
 
 
@@ -131,4 +157,4 @@ def _report(quantity: Quantity, size: int, value: Fraction, where: str, sized: S
     )
 
 
-CHECKS = (bounds, slots)
+CHECKS = (bounds, slots, bounds_at_k)

@@ -1,8 +1,8 @@
 """SP068 gauge-incomplete
 
 Severity  error
-Checks    a gauge that a piece is worked at says its rows or rounds, the stitch it was worked in, the hook, and the state in
-          which it was measured (blocked, relaxed, hung).
+Checks    a gauge that a piece, or a part of it (`### Hem {gauge: rib}`), is worked at says its rows or rounds, the
+          stitch it was worked in, the hook, and the state in which it was measured (blocked, relaxed, hung).
 Matters   the maker cannot match a gauge that is only half told, and the piece comes out in another size.
 Mend      add what is missing.
 Source    common practice; gauges are often incomplete in patterns that makers publish themselves.
@@ -30,19 +30,21 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import blocks_of, steps_of
+from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.reading.pattern_source import Gauge
-from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
 KEYS = frozenset({"stitches", "rows", "rounds", "over", "rows_per_rib", "stitch", "worked", "hook", "state"})
 
 
-def gauges(sized: SizedPattern, report: Report) -> None:
-    """Gauges of pieces that leave something out."""
-    header = sized.source.header
+def gauges(expanded: ExpandedPattern, report: Report) -> None:
+    """Gauges of pieces, and of headings inside them, that leave something out."""
+    header = expanded.sized.source.header
+    below = {step.gauge for step in steps_of(tuple(blocks_of(expanded.document)))}
     for gauge in header.gauges:
         used = [each for each in header.pieces if each.gauge and each.gauge.text.strip() == gauge.name]
-        missing = list(_missing(gauge)) if used else []
+        missing = list(_missing(gauge)) if used or gauge.name in below else []
         if not missing:
             continue
         report.add(

@@ -75,7 +75,7 @@ def given_values(sized: SizedPattern, report: Report) -> None:
         lines = tuple(fall(quantity.values, each, sized.sizes, quantity.kind, quantity.cm_per_unit) for each in sizes)
         spans = [formula.span if (formula := quantity.formulas[each]) else quantity.value_span for each in sizes]
         places = tuple(Excerpt(span, "falls") for span in spans)
-        report.add(_report(quantity.name, places, tuple(sized.sizes[each] for each in sizes), lines))
+        report.add(_report(quantity.name, quantity.name, places, tuple(sized.sizes[each] for each in sizes), lines))
 
 
 def finished_lengths(expanded: ExpandedPattern, report: Report) -> None:
@@ -88,7 +88,9 @@ def finished_lengths(expanded: ExpandedPattern, report: Report) -> None:
             kind = Kind(LENGTH, line.number.noun)
             sums = tuple(fall(line.number.values, size, sized.sizes, kind) for size in sizes)
             place = (Excerpt(line.number.place.span, "falls"),)
-            report.add(_report(_label(line), place, tuple(sized.sizes[size] for size in sizes), sums))
+            report.add(
+                _report(_label(line), line.number.written, place, tuple(sized.sizes[size] for size in sizes), sums)
+            )
 
 
 def _printed_falls(number: Number) -> tuple[int, ...]:
@@ -121,9 +123,11 @@ def _label(line: SizeLine) -> str:
     return "".join(each.text for each in line.label if isinstance(each, Text)).strip() or line.number.written
 
 
-def _report(what: str, places: tuple[Excerpt, ...], sizes: tuple[str, ...], sums: tuple[SumLine, ...]) -> Diagnostic:
+def _report(
+    what: str, about: str, places: tuple[Excerpt, ...], sizes: tuple[str, ...], sums: tuple[SumLine, ...]
+) -> Diagnostic:
     headline = f"{what} falls from one size to the next"
-    return Diagnostic(PAGE, headline, places[0], sizes=sizes, related=places[1:], sums=sums, help=HELP)
+    return Diagnostic(PAGE, headline, places[0], sizes=sizes, related=places[1:], sums=sums, help=HELP, about=about)
 
 
 CHECKS = (given_values, finished_lengths)

@@ -43,6 +43,7 @@ from stitchproof.checks.pattern_lines import Kind, Line, lines_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import blocks_of, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text
@@ -75,7 +76,7 @@ def hooks(expanded: ExpandedPattern, report: Report) -> None:
         for sizes, start, end in _named(line.text):
             if not sizes & listed:
                 report.add(_report(line, start, end, listed))
-    for gauge in _worked_at(header) if materials else ():
+    for gauge in _worked_at(expanded) if materials else ():
         if gauge.hook and _sizes((gauge.hook,)) and not _sizes((gauge.hook,)) & materials:
             report.add(_gauge_report(gauge, gauge.hook, materials))
 
@@ -114,8 +115,11 @@ def _has_slot(header: Header) -> bool:
     return any(re.search(r"<[^<>]*>\s*(?:mm\s*)?hook", words.text) for words in lines)
 
 
-def _worked_at(header: Header) -> list[Gauge]:
+def _worked_at(expanded: ExpandedPattern) -> list[Gauge]:
+    """The gauges of the pieces, and of the headings inside them."""
+    header = expanded.sized.source.header
     used = {piece.gauge.text.strip() for piece in header.pieces if piece.gauge}
+    used |= {step.gauge for step in steps_of(tuple(blocks_of(expanded.document)))}
     return [gauge for gauge in header.gauges if gauge.name in used]
 
 

@@ -20,6 +20,7 @@ NO_RULES = (
     "edge_fits",
     "grade",
     "judge",
+    "k_values",
     "levers",
     "line_places",
     "materials_lines",

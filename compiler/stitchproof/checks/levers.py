@@ -10,10 +10,11 @@ from itertools import islice, takewhile
 from stitchproof.diagnostics.diagnostic import Proposal
 from stitchproof.formulas.evaluation import evaluate_counted
 from stitchproof.formulas.kind import Kind
-from stitchproof.formulas.scope import Bound, NoKind, Rate, Scope
+from stitchproof.formulas.scope import Bound, NoKind, Scope
 from stitchproof.formulas.tree import Amount, Formula, Negative, names_in
 from stitchproof.measures.dimension import LENGTH, PLAIN
 from stitchproof.measures.print_grid import CM_GRID
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Multiple, round_to
 from stitchproof.measures.units import UNITS
 from stitchproof.measures.values import Absent, Value
@@ -28,12 +29,13 @@ WIDEST_LOOK = 60
 
 @dataclass(slots=True)
 class Tried:
-    """The names of a pattern in one size, with another value for one of them and for all that is worked out from it."""
+    """The names of a pattern, with another value for one of them in one size, and for all that is worked out from it."""
 
     scope: PatternScope
     changed: str
+    size: int
     to: Fraction
-    _held: dict[tuple[str, Fraction | None], Value] = field(default_factory=dict)
+    _held: dict[tuple[str, int, Fraction | None], Value] = field(default_factory=dict)
     _follows: dict[str, bool] = field(default_factory=dict)
 
     def names(self) -> tuple[str, ...]:
@@ -49,30 +51,42 @@ class Tried:
     def rate(self, name: str) -> Rate | None:
         return self.scope.rate(name)
 
+    def size_names(self) -> tuple[str, ...]:
+        return self.scope.size_names()
+
+    def size_index(self, words: str) -> int | None:
+        return self.scope.size_index(words)
+
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """The value it would have."""
         full = self.scope.full_name(name)
-        if full == self.changed:
+        if full == self.changed and size == self.size:
             return self.to
         quantity = self.scope.quantities.get(full)
         if quantity is None or not self._hangs_on_it(quantity):
             return self.scope.value(name, size, parameter)
-        if (full, parameter) not in self._held:
-            self._held[full, parameter] = self._worked_out(quantity, size, parameter)
-        return self._held[full, parameter]
+        if (full, size, parameter) not in self._held:
+            self._held[full, size, parameter] = self._worked_out(quantity, size, parameter)
+        return self._held[full, size, parameter]
 
     def _worked_out(self, quantity: Quantity, size: int, k: Fraction | None) -> Value:
+        plan = self.scope.plans.get(quantity.name.rpartition(".")[0]) if quantity.section == "plans" else None
+        if plan:
+            given = tuple(self._number(each.formulas[size], self, size) for each in plan.inputs)
+            return plan.part_with(given, quantity.name.rpartition(".")[2], k)
         formula = quantity.start if quantity.start and k == 0 else quantity.formulas[size]
-        if formula is None:
-            return Absent.UNKNOWN
         scope: Scope = Bound(self, quantity.parameter, Kind(PLAIN), k) if k is not None else self
-        value, steps = evaluate_counted(formula, scope, size)
-        self.scope.steps_to_try -= steps
-        if not isinstance(value, Fraction):
-            return value if isinstance(value, bool | Absent) else Absent.UNKNOWN
-        if quantity.rounding:
+        value = self._number(formula, scope, size)
+        if quantity.rounding and isinstance(value, Fraction):
             value = round_to(value, quantity.rounding, (quantity.multiples or (None,) * (size + 1))[size] or Multiple())
         return value
+
+    def _number(self, formula: Formula | None, scope: Scope, size: int) -> Value:
+        if formula is None:
+            return Absent.UNKNOWN
+        value, steps = evaluate_counted(formula, scope, size)
+        self.scope.steps_to_try -= steps
+        return value if isinstance(value, Fraction | bool | Absent) else Absent.UNKNOWN
 
     def _hangs_on_it(self, quantity: Quantity) -> bool:
         held = self._follows.get(quantity.name)
@@ -134,7 +148,7 @@ def _proposal(quantity: Quantity, size: int, sized: SizedPattern, holds: Callabl
 
     def working(values: Iterable[Fraction]) -> tuple[Fraction, ...]:
         positive = takewhile(lambda value: value > 0 and sized.scope.steps_to_try > 0, values)
-        good = (value / unit for value in positive if holds(Tried(sized.scope, quantity.name, value)))
+        good = (value / unit for value in positive if holds(Tried(sized.scope, quantity.name, size, value)))
         return tuple(islice(good, OFFERED))
 
     below, above = multiple.below(now), multiple.above(now)
@@ -147,5 +161,5 @@ def _proposal(quantity: Quantity, size: int, sized: SizedPattern, holds: Callabl
         working(below - multiple.of * step for step in steps if below - multiple.of * step != now),
         working(above + multiple.of * step for step in steps if above + multiple.of * step != now),
         unit if quantity.kind.dimension == LENGTH else quantity.cm_per_unit,
-        True,
+        said=quantity.name,
     )

@@ -35,10 +35,10 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, Su
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind, amount_text
-from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.sums import pick_up_sum, rate_words
 from stitchproof.formulas.tree import Call, Name
 from stitchproof.measures.dimension import STITCHES
+from stitchproof.measures.rate import Rate
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
 PAGE = read_page(__doc__)

@@ -44,6 +44,7 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.formulas.slot import PrintAs
 from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
@@ -108,7 +109,8 @@ def _typed(line: Line) -> Iterator[tuple[re.Match[str], str]]:
 def _after_slots(line: Line, names: tuple[str, ...]) -> Iterator[Diagnostic]:
     for _, number, words, after in numbers_of(line):
         match = _AFTER_SLOT.match(after)
-        if not match or not number.dimension.is_count or _NAMES_A_PLACE.search(words):
+        names_a_place = number.print_as is PrintAs.ORDINAL or _NAMES_A_PLACE.search(words)
+        if not match or not number.dimension.is_count or names_a_place:
             continue
         values = [(size, number.values[size]) for size in number.served]
         many = tuple(names[size] for size, value in values if isinstance(value, Fraction) and value != 1)

@@ -23,6 +23,13 @@ Fires in XL:
       band_sts: {by_hand: [44, 46, 50, 540], unit: sts}
 
 Quiet:
+    sizes: {names: [S, M, L, XL]}
+    counts:
+      band_sts: {by_hand: [44, 46, 50, 540], unit: sts}
+    accept:
+      - {code: SP056, name: band_sts, reason: a hem of many more stitches}
+
+Quiet:
     sizes: {names: [XS, S, M, L]}
     counts:
       short_rows: {by_hand: [9, 14, 19, 24], unit: rows}
@@ -64,6 +71,7 @@ def given_lists(sized: SizedPattern, report: Report) -> None:
                 sizes=(name,),
                 sums=(SumLine(name, between),),
                 help=("compare it with the sizes around it, or accept it with a reason",),
+                about=quantity.name,
             )
         )
 

@@ -7,17 +7,27 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from stitchproof.checks.contradictions import is_contradicted
-from stitchproof.formulas.evaluation import value_of
+from stitchproof.formulas.asked import Asked, asked_in
+from stitchproof.formulas.evaluation import CannotWorkOut, value_of
 from stitchproof.formulas.kind import whole
-from stitchproof.formulas.scope import Rate
-from stitchproof.formulas.tree import Call, Formula, Name, Node, inside, names_in
+from stitchproof.formulas.scope import NoValueThere
+from stitchproof.formulas.tree import Call, Formula, Name, Node, inside
+from stitchproof.measures.rate import Rate
+from stitchproof.measures.values import Absent, Value
 from stitchproof.sizing.sized_claims import Term
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPattern
 
 
 def follows_from_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Whether a named value is worked out, in a size, from a count that has a fault of its own."""
-    return any(_is_wrong_or_follows(name, size, sized) for name in quantity.inputs if name != quantity.name)
+    formula = quantity.formulas[size] if len(quantity.formulas) > size else None
+    return any(
+        _asked_is_wrong(asked, sized)
+        for each in (formula, quantity.start)
+        if each is not None
+        for asked in asked_in(each.node, sized.scope, size)
+        if sized.scope.full_name(asked.name) != quantity.name
+    )
 
 
 def formula_follows_from_wrong(formula: Formula, size: int, sized: SizedPattern) -> bool:
@@ -27,7 +37,7 @@ def formula_follows_from_wrong(formula: Formula, size: int, sized: SizedPattern)
 
 def node_follows_from_wrong(node: Node, size: int, sized: SizedPattern) -> bool:
     """The same for a part of a formula."""
-    return any(_is_wrong_or_follows(each.name, size, sized) for each in names_in(node))
+    return any(_asked_is_wrong(asked, sized) for asked in asked_in(node, sized.scope, size))
 
 
 def term_follows_from_wrong(terms: Iterable[Term | None], size: int, sized: SizedPattern) -> bool:
@@ -72,6 +82,38 @@ def fractional_pick_ups(node: Node, scope: PatternScope, size: int) -> Iterator[
         yield from fractional_pick_ups(part, scope, size)
 
 
+def is_wrong_at(quantity: Quantity, size: int, k: Fraction, sized: SizedPattern) -> bool:
+    """Whether a value that takes a k is no whole number there, off its multiple, out of its bounds or below zero."""
+    value = value_at(quantity, size, k, sized)
+    if not isinstance(value, Fraction):
+        return False
+    if not whole(value):
+        return is_count_at_k(quantity)
+    multiple = quantity.multiples[size] if quantity.multiples else None
+    return bool(multiple and not multiple.fits(value)) or is_out_of_bounds(quantity, size, value)
+
+
+def value_at(quantity: Quantity, size: int, k: Fraction, sized: SizedPattern) -> Value:
+    """The value at a k; UNKNOWN where it has none (reported where it is asked for)."""
+    try:
+        return sized.scope.value(quantity.name, size, k)
+    except (CannotWorkOut, NoValueThere, RecursionError):
+        return Absent.UNKNOWN
+
+
+def is_count_at_k(quantity: Quantity) -> bool:
+    """Whether a value that takes a k is a count, and so has to be whole."""
+    return quantity.section == "counts" and quantity.kind.dimension.is_count
+
+
+def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
+    """Whether a value that takes a k lies outside its bounds, or is a count below zero."""
+    low = quantity.at_least[size] if quantity.at_least else None
+    high = quantity.at_most[size] if quantity.at_most else None
+    below = isinstance(low, Fraction) and value < low
+    return below or (isinstance(high, Fraction) and value > high) or (value < 0 and quantity.section == "counts")
+
+
 def has_wrong_parity(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Whether a count is the total of an offset fabric whose way of working needs the other parity."""
     value = quantity.values[size] if quantity.values else None
@@ -87,15 +129,28 @@ def has_wrong_parity(quantity: Quantity, size: int, sized: SizedPattern) -> bool
     )
 
 
+def _asked_is_wrong(asked: Asked, sized: SizedPattern) -> bool:
+    quantity = sized.scope.quantities.get(sized.scope.full_name(asked.name))
+    if quantity and asked.k is not None and is_wrong_at(quantity, asked.size, asked.k, sized):
+        return True
+    return _is_wrong_or_follows(asked.name, asked.size, sized)
+
+
 def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
+    """Found once: values lie behind one another in many ways."""
     quantity = sized.scope.quantities.get(sized.scope.full_name(name))
     if quantity is None:
         return False
+    known = sized.scope.found_wrong
+    if (quantity.name, size) not in known:
+        known[quantity.name, size] = _is_wrong(quantity, size, sized) or follows_from_wrong(quantity, size, sized)
+    return known[quantity.name, size]
+
+
+def _is_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or has_wrong_parity(quantity, size, sized):
         return True
     if is_contradicted(quantity, size, sized):
         return True
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
-    if formula is not None and has_fractional_pick_up(formula.node, sized.scope, size):
-        return True
-    return follows_from_wrong(quantity, size, sized)
+    return formula is not None and has_fractional_pick_up(formula.node, sized.scope, size)

@@ -17,7 +17,7 @@ from stitchproof.source import Span
 class Acceptance(Struct, frozen=True):
     """A warning accepted: its code or name, the piece and row it stands in ("" for any), and why.
 
-    covers: of one that stands in a text, the lines that it is for.
+    covers: of one that stands in a text, the lines that it is for. about: the named value that the warning is about ("" for any).
     """
 
     code: str
@@ -26,6 +26,7 @@ class Acceptance(Struct, frozen=True):
     reason: str
     span: Span
     covers: Span | None = None
+    about: str = ""
 
     def names(self, found: Diagnostic) -> bool:
         """Whether a finding is the one that is meant."""
@@ -33,6 +34,8 @@ class Acceptance(Struct, frozen=True):
         if wanted not in (found.page.code.lower(), found.page.name):
             return False
         if self.covers and not _inside(found.primary.span, self.covers):
+            return False
+        if self.about and self.about not in (found.about, found.about.removeprefix("body.")):
             return False
         if self.piece and self.piece != found.piece:
             return False

@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.page import Page, Severity
+from stitchproof.measures.units import SINGULAR
 from stitchproof.measures.values import exact_text
 from stitchproof.source import Place, Span
 
@@ -40,8 +41,8 @@ class Alternative(Struct, frozen=True):
 class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
-    name: the dotted name to change. size: index of the size. cm_per_unit: width or length of one more, or None.
-    says_name: whether the name is printed with each value, where the headline speaks of something else.
+    name: the dotted name to change. said: how it is told, where the headline speaks of something else.
+    size: index of the size. cm_per_unit: width or length of one more, or None.
     """
 
     name: str
@@ -51,18 +52,18 @@ class Proposal(Struct, frozen=True):
     below: tuple[Fraction, ...]
     above: tuple[Fraction, ...]
     cm_per_unit: Fraction | None
-    says_name: bool = False
+    said: str = ""
 
     def in_words(self, value: Fraction) -> str:
         """One of its values as it is printed: "88 sts", "hat_sts 88 sts"."""
-        text = f"{exact_text(value)} {self.noun}".strip()
-        return f"{self.name} {text}" if self.says_name else text
+        noun = SINGULAR.get(self.noun, self.noun) if value == 1 else self.noun
+        return " ".join(word for word in (self.said, exact_text(value), noun) if word)
 
 
 class Diagnostic(Struct, frozen=True):
     """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes.
 
-    accepted: the designer's reason for leaving a warning as it is, or "".
+    accepted: the designer's reason for leaving a warning as it is, or "". about: the named value that it is about, or "".
     """
 
     page: Page
@@ -79,6 +80,7 @@ class Diagnostic(Struct, frozen=True):
     proposals: tuple[Proposal, ...] = ()
     help: tuple[str, ...] = ()
     accepted: str = ""
+    about: str = ""
 
     @property
     def severity(self) -> Severity:

@@ -12,12 +12,13 @@ from stitchproof.expansion.document import Number
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.print_grid import cm_text, inch_text
-from stitchproof.measures.units import CM_PER_INCH
+from stitchproof.measures.units import CM_PER_INCH, GRAMS_PER_OUNCE
 from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
 
 NOT_KNOWN = "?"
 MINUS = "\N{MINUS SIGN}"
 CM_PER_METRE = 100
+MM_PER_CM = 10
 CM_PER_YARD = 36 * CM_PER_INCH
 WORDS = (
     *("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -39,12 +40,8 @@ def settings_of(number: Number, units: tuple[str, ...]) -> tuple[Setting, ...]:
             return (_LENGTHS[number.print_as],)
         return tuple(_LENGTHS[PrintAs(unit)] for unit in units)
     if number.dimension == WEIGHT:
-        return (Setting(_whole, "g"),)
-    if number.print_as is PrintAs.WORDS:
-        return (Setting(_in_words, ""),)
-    if number.print_as is PrintAs.TIMES:
-        return (Setting(exact, "times"),)
-    return (Setting(exact, ""),)
+        return (Setting(_ounces, "oz") if number.print_as is PrintAs.OUNCES else Setting(_whole, "g"),)
+    return (_PLAIN.get(number.print_as, Setting(exact, "")),)
 
 
 def value_text(value: Value, setting: Setting) -> str:
@@ -80,6 +77,32 @@ def _in_words(number: Fraction) -> str:
     return WORDS[int(number)] if whole else exact(number)
 
 
+def ordinal(number: Fraction) -> str:
+    """ "1st", "2nd", "11th"; a number that is not whole as it is."""
+    if number.denominator != 1:
+        return exact(number)
+    last = 0 if 10 < abs(number) % 100 < 14 else int(abs(number) % 10)
+    return exact(number) + {1: "st", 2: "nd", 3: "rd"}.get(last, "th")
+
+
+def _percent(number: Fraction) -> str:
+    """To a tenth of a percent, an exact half away from 0."""
+    return f"{_with_sign(number * 100, lambda share: rounded_text(share, 1))}%"
+
+
+def _decimal(number: Fraction) -> str:
+    return _with_sign(number, rounded_text)
+
+
+def _ounces(grams: Fraction) -> str:
+    return rounded_text(grams / GRAMS_PER_OUNCE, 1)
+
+
+def _millimetres(cm: Fraction) -> str:
+    """To a hundredth: hooks are made in 2.25 and 3.25 mm."""
+    return _with_sign(cm * MM_PER_CM, rounded_text)
+
+
 def _long(number: Fraction) -> str:
     """Metres and yards: whole ones from ten upwards, tenths below (common practice, no source)."""
     return rounded_text(number, 0 if abs(number) >= 10 else 1)
@@ -101,7 +124,15 @@ def _yards(cm: Fraction) -> str:
     return _long(cm / CM_PER_YARD)
 
 
+_PLAIN = {
+    PrintAs.WORDS: Setting(_in_words, ""),
+    PrintAs.TIMES: Setting(exact, "times"),
+    PrintAs.ORDINAL: Setting(ordinal, ""),
+    PrintAs.PERCENT: Setting(_percent, ""),
+    PrintAs.DECIMAL: Setting(_decimal, ""),
+}
 _LENGTHS = {
+    PrintAs.MM: Setting(_millimetres, "mm"),
     PrintAs.CM: Setting(_cm, "cm"),
     PrintAs.INCHES: Setting(_inches, "in"),
     PrintAs.METRES: Setting(_metres, "m"),

@@ -13,33 +13,41 @@ from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Note, Passage, Served, Tag, Times
 from stitchproof.expansion.faults.block_unknown import block_unknown
+from stitchproof.expansion.faults.gauge_of_heading_not_known import gauge_of_heading_not_known
 from stitchproof.expansion.faults.passage_serves_nobody import passage_serves_nobody
-from stitchproof.expansion.faults.size_not_known import size_not_known
 from stitchproof.expansion.faults.trust_without_a_reason import trust_without_a_reason
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.prose import prose_blocks
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.expansion.steps import StepPlace, read_step
+from stitchproof.formulas.faults.size_not_known import size_not_known
 
 DEEPEST = 24
 FENCE = re.compile(r"\s*:::\s*(?P<words>.*?)\s*$")
 ACCEPTANCE = re.compile(r"\s*:::\s*accept\b")
 """A line that reading has taken: it prints nothing."""
 HEADING = re.compile(r"(?P<marks>#{1,6})\s+(?P<title>.*?)(?:\s*\{(?P<piece>[^{}]*)\})?\s*$")
+GAUGE = re.compile(r"\s*\{\s*gauge\s*:\s*(?P<gauge>[^{}]*?)\s*\}\s*$")
+"""At the end of a heading inside a piece: the gauge of the rows below it."""
 _SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
 _TRUST = re.compile(r"on\s+trust\b[\s:,]*(?P<reason>.*)", re.IGNORECASE)
 _CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
 class Surroundings(Struct, frozen=True):
-    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it. depth: blocks around it. trust: why its
-    rows are to be taken without proof, or ""."""
+    """What a block stands in. piece: "" in prose. loops: "k=3" for each loop around it. depth: blocks around it.
+
+    gauge: of the heading above it, else of the piece; piece_gauge: of the piece. "" where none is known. trust: why its rows
+    are to be taken without proof, or "".
+    """
 
     piece: str
     served: Served
     loops: tuple[str, ...] = ()
     depth: int = 0
+    gauge: str = ""
+    piece_gauge: str = ""
     trust: str = ""
 
 
@@ -71,9 +79,26 @@ class BlockReader:
                 continue
             if line.text.strip():
                 left_over = at.served
+            if at.piece and HEADING.match(line.text):
+                lines, at = self.under_heading(lines, index, at)
             taken = self.unfenced(lines, index, at, found)
             index += taken
         return tuple(found)
+
+    def under_heading(
+        self, lines: list[PlacedLine], index: int, at: Surroundings
+    ) -> tuple[list[PlacedLine], Surroundings]:
+        """The lines with the heading as it prints, and what stands below it: at its gauge, else at that of the piece."""
+        named = GAUGE.search(lines[index].text)
+        if not named:
+            return lines, replace(at, gauge=at.piece_gauge)
+        known = tuple(gauge.name for gauge in self.reader.sized.source.header.gauges)
+        if named["gauge"] not in known and "gauges" not in self.reader.sized.source.header.unreadable:
+            place = lines[index].place_of(*named.span("gauge"))
+            self.report.add(gauge_of_heading_not_known(place.span, named["gauge"], known))
+            return [*lines[:index], lines[index].part(0, named.start()), *lines[index + 1 :]], at
+        below = replace(at, gauge=named["gauge"])
+        return [*lines[:index], lines[index].part(0, named.start()), *lines[index + 1 :]], below
 
     def unfenced(self, lines: list[PlacedLine], index: int, at: Surroundings, found: list[Block]) -> int:
         """Read a step, a heading, a table or a stretch of prose from `index` on; how many lines it takes."""
@@ -96,7 +121,7 @@ class BlockReader:
             index + 1,
             lambda each: each.text[:1] in (" ", "\t") and bool(each.text.strip()) and not FENCE.match(each.text),
         )
-        step = read_step(lines[index:end], StepPlace(at.piece, at.loops, at.served), self.reader)
+        step = read_step(lines[index:end], StepPlace(at.piece, at.loops, at.served, at.gauge), self.reader)
         if step:
             found.append(replace(step, identity=self.only_identity(step.identity), trust=at.trust))
         return end - index

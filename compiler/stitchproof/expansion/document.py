@@ -164,6 +164,7 @@ class Part(Struct, frozen=True):
 class Step(Struct, frozen=True):
     """One written line of a piece, verbatim. `identity` is stable over revisions: piece / label / loop values.
 
+    gauge: the name of the gauge it is worked at, by its piece or the heading it stands under; "" where none is known.
     trust: why the designer wants it taken as it stands, without proof, or "".
     """
 
@@ -173,6 +174,7 @@ class Step(Struct, frozen=True):
     parts: tuple[Part, ...]
     served: Served
     place: Place
+    gauge: str = ""
     trust: str = ""
 
 

@@ -11,6 +11,7 @@ from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
+from stitchproof.expansion.k_values import ks_in_use
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine, placed
 from stitchproof.expansion.rendering import Occurrence, Renderer
 from stitchproof.expansion.slots import SlotReader
@@ -40,7 +41,8 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         tuple(outline.finishing),
         back_sections(header),
     )
-    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole)
+    in_use = ks_in_use(sized, reader.asked)
+    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)
 
 
 def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None, list[PlacedLine]]]:
@@ -83,8 +85,14 @@ class _Outline:
         served = self.served(line, name.strip())
         calls = {int(each[1]): line.place_of(each.start(), each.end()).calls for each in SLOT_MARK.finditer(line.text)}
         inlines = marked_down(title, line.place, lambda slot: self.reader.number(slot, served, calls[slot]))
-        blocks = self.blocks.blocks(body, Surroundings(name.strip(), served))
+        gauge = self.gauge(name.strip())
+        blocks = self.blocks.blocks(body, Surroundings(name.strip(), served, gauge=gauge, piece_gauge=gauge))
         self.pieces.append(Piece(name.strip(), Heading(len(heading["marks"]), inlines, line.place), served, blocks))
+
+    def gauge(self, name: str) -> str:
+        """The gauge that a piece is worked at, or ""."""
+        entry = next((piece.entry for piece in self.sized.pieces if piece.entry.name == name), None)
+        return entry.gauge.text.strip() if entry and entry.gauge else ""
 
     def section(self, key: str, title: str, body: list[PlacedLine]) -> None:
         blocks = self.blocks.blocks(body, Surroundings("", self.reader.all))

@@ -19,10 +19,10 @@ from stitchproof.expansion.document import (
     TitleBlock,
 )
 from stitchproof.expansion.faults.caution_not_known import caution_not_known
-from stitchproof.expansion.faults.size_not_known import size_not_known
 from stitchproof.expansion.inlines import header_inlines, plain_inlines
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
+from stitchproof.formulas.faults.size_not_known import size_not_known
 from stitchproof.formulas.tree import Amount
 from stitchproof.measures.print_grid import CM_GRID
 from stitchproof.measures.units import CM_PER_INCH

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from stitchproof.expansion.document import Served
+from stitchproof.formulas.size_names import size_index
 
 
 def sizes_named(words: str, names: tuple[str, ...], by_number: bool) -> Served | None:
@@ -23,16 +24,7 @@ def _run(item: str, names: tuple[str, ...], by_number: bool) -> range:
     ends = [(item, item)]
     ends += [(item[: sign.start()], item[sign.end() :]) for sign in re.finditer(r"\s+to\s+|\s*–\s*", item)]
     for first, last in ends:
-        low, high = _index(first.strip(), names, by_number), _index(last.strip(), names, by_number)
+        low, high = size_index(first.strip(), names, by_number), size_index(last.strip(), names, by_number)
         if low is not None and high is not None and low <= high:
             return range(low, high + 1)
     return range(0)
-
-
-def _index(word: str, names: tuple[str, ...], by_number: bool) -> int | None:
-    if word in names:
-        return names.index(word)
-    if by_number and word.isdecimal() and word.isascii() and 1 <= int(word) <= len(names):
-        return int(word) - 1
-    folded = [name.casefold() for name in names]
-    return folded.index(word.casefold()) if word.casefold() in folded else None

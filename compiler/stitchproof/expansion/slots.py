@@ -11,16 +11,20 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
+from stitchproof.expansion.faults.print_form_does_not_fit import fits_its_number, print_form_does_not_fit
+from stitchproof.expansion.plan_loops import count_to, sizes_with
 from stitchproof.expansion.rendering import Bindings, Occurrence
+from stitchproof.formulas.asked import Asked, speaks_of_k_values, worked_with
 from stitchproof.formulas.evaluation import evaluate
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_count, not_a_test, test_for_number
 from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
-from stitchproof.formulas.scope import NoKind, Rate
+from stitchproof.formulas.scope import NoKind
 from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
 from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
@@ -43,33 +47,41 @@ class SlotScope(Struct, frozen=True):
         own = (*self.numbers, *self.handles)
         return own if self.shared else (*own, *self.outer.names())
 
-    def _outer_name(self, name: str) -> str:
+    def outer_name(self, name: str) -> str:
+        """The name that a pattern has for what a slot calls by a name it was handed."""
         return self.handles.get(name, "" if self.shared else name)
 
     def kind(self, name: str) -> Kind | NoKind:
-        return NUMBER if name in self.numbers else self.outer.kind(self._outer_name(name))
+        return NUMBER if name in self.numbers else self.outer.kind(self.outer_name(name))
 
     def takes_parameter(self, name: str) -> bool:
-        return name not in self.numbers and self.outer.takes_parameter(self._outer_name(name))
+        return name not in self.numbers and self.outer.takes_parameter(self.outer_name(name))
 
     def rate(self, name: str) -> Rate | None:
-        return None if name in self.numbers else self.outer.rate(self._outer_name(name))
+        return None if name in self.numbers else self.outer.rate(self.outer_name(name))
+
+    def size_names(self) -> tuple[str, ...]:
+        return self.outer.size_names()
+
+    def size_index(self, words: str) -> int | None:
+        return self.outer.size_index(words)
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """A value in one size; a loop number is the same in all."""
         if name in self.numbers:
             return self.numbers[name]
-        return self.outer.value(self._outer_name(name), size, parameter)
+        return self.outer.value(self.outer_name(name), size, parameter)
 
 
 class SlotReader:
-    """Evaluates the islands of a pattern where they came up."""
+    """Evaluates the islands of a pattern where they came up. `asked`: the values with a k that slots print, by full name."""
 
     def __init__(self, sized: SizedPattern, occurrences: Sequence[Occurrence], report: Report) -> None:
         self.sized = sized
         self.occurrences = occurrences
         self.report = report
         self.all: Served = tuple(range(len(sized.sizes)))
+        self.asked: set[Asked] = set()
 
     def island(self, occurrence: int) -> Island:
         """The slot, condition or loop that came up."""
@@ -89,14 +101,25 @@ class SlotReader:
         """The number of a slot in a scope, evaluated in the sizes served; UNKNOWN in the others."""
         place = Place(slot.span, calls)
         kind = self._kind(slot.formula, scope, place, served)
+        if kind and not fits_its_number(slot.print_as, kind):
+            self._report(print_form_does_not_fit(slot, kind), place, served)
+            kind = None
         values: PerSize = (Absent.UNKNOWN,) * len(self.all)
         if kind:
             values = tuple(
                 self._value(slot.formula, scope, size, place) if size in served else Absent.UNKNOWN for size in self.all
             )
+            self._remember(slot.formula, scope, served)
         kind = kind or NUMBER
         role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
-        return Number(values, served, kind.dimension, kind.noun, slot.print_as, role, slot.formula.text, place)
+        noun = "" if kind.is_ratio else kind.noun
+        return Number(values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place)
+
+    def _remember(self, formula: Formula, scope: SlotScope, served: Served) -> None:
+        """Keep at which k the slot asks for values that take one."""
+        if speaks_of_k_values(formula.node):
+            asked = [each for size in served for each in worked_with(formula.node, scope, size)]
+            self.asked.update(replace(each, name=scope.outer_name(each.name)) for each in asked)
 
     def header_number(self, slot: Slot, served: Served) -> Number:
         """The number of a slot that stands in pattern.yaml."""
@@ -106,6 +129,8 @@ class SlotReader:
         """The sizes, among those served, in which a condition holds or a loop is still in its bounds."""
         held = self.occurrences[occurrence]
         island = self.island(occurrence)
+        if island.plan:
+            return sizes_with(island, dict(held.bindings).get(island.variable), served, self.sized.scope)
         if island.slot is None:
             return served
         scope = self._scope(held.bindings, island.shared)
@@ -124,6 +149,12 @@ class SlotReader:
     def count_to(self, number: int, bindings: Bindings) -> range:
         """The numbers that a loop runs through: from the smallest first to the largest last over the sizes."""
         island = self.sized.source.islands[number]
+        if island.plan:
+            counted = count_to(island, self.sized.scope)
+            if isinstance(counted, range):
+                return counted
+            self._report(counted, Place(island.span), self.all)
+            return range(0)
         if island.slot is None or island.first is None:
             return range(0)
         scope = self._scope(bindings, island.shared)

@@ -7,11 +7,11 @@ import re
 from msgspec import Struct
 
 from stitchproof.expansion.document import Number, Part, Served, Step, Tag, Text, Token
-from stitchproof.expansion.faults.size_not_known import size_not_known
 from stitchproof.expansion.inlines import verbatim
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
+from stitchproof.formulas.faults.size_not_known import size_not_known
 
 _PART = re.compile(
     r"\s*(?P<words>(?:other|all)\s+sizes|sizes?\s+(?P<sizes>[^:]*?)(?:\s+only)?)\s*:(?=\s|$)\s*",
@@ -22,11 +22,12 @@ _LABEL_WORD = re.compile(r"\b(rows?|rnds?|rounds?)\b", re.IGNORECASE)
 
 
 class StepPlace(Struct, frozen=True):
-    """Where a step stands: its piece, the loop values around it, and the sizes its surroundings serve."""
+    """Where a step stands: its piece, the loop values around it, the sizes its surroundings serve, and its gauge."""
 
     piece: str
     loops: tuple[str, ...]
     served: Served
+    gauge: str = ""
 
 
 def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Step | None:
@@ -51,7 +52,7 @@ def read_step(lines: list[PlacedLine], at: StepPlace, reader: SlotReader) -> Ste
     if not parts and len(groups) > 1:
         return None
     served_at_all = tuple(size for size in at.served if any(size in part.served for part in parts)) or at.served
-    return Step(_identity(at, label, parts), at.piece, label, tuple(parts), served_at_all, lines[0].place)
+    return Step(_identity(at, label, parts), at.piece, label, tuple(parts), served_at_all, lines[0].place, at.gauge)
 
 
 def _label(line: PlacedLine) -> tuple[PlacedLine | None, PlacedLine]:

@@ -13,6 +13,7 @@ from stitchproof.formulas.kind import NUMBER
 from stitchproof.formulas.scope import Bound, NoValueThere, Scope
 from stitchproof.formulas.tree import (
     Amount,
+    AtSize,
     Call,
     Choice,
     Comparison,
@@ -98,6 +99,8 @@ class _Evaluation:
                 return scope.value(node.name, self.size, None)
             case Call():
                 return self.call(node, scope)
+            case AtSize():
+                return self.in_size(scope.size_index(node.size.text), node.operand, scope)
             case Choice():
                 test = self.value(node.test, scope)
                 return test if isinstance(test, Absent) else self.value(node.value if test else node.otherwise, scope)
@@ -111,6 +114,24 @@ class _Evaluation:
                 return -operand if isinstance(operand, Fraction) else operand
             case Sum() | Product() | Comparison():
                 return self.pair(node, scope)
+
+    def in_size(self, size: int | None, node: Node, scope: Scope) -> Value:
+        """A part of the formula in another size than the one it is worked out for."""
+        if size is None:
+            return Absent.UNKNOWN
+        own, self.size = self.size, size
+        try:
+            return self.value(node, scope)
+        finally:
+            self.size = own
+
+    def over_sizes(self, node: Call, scope: Scope) -> Value:
+        """The smallest or largest over all sizes; those that do not work it are left out."""
+        values = [self.in_size(size, node.arguments[0], scope) for size in range(len(scope.size_names()))]
+        numbers = [value for value in values if isinstance(value, Fraction)]
+        if Absent.UNKNOWN in values or not numbers:
+            return _absent(*values)
+        return min(numbers) if node.name == "lowest" else max(numbers)
 
     def logic(self, node: Logic, scope: Scope) -> Value:
         left = self.value(node.left, scope)
@@ -140,6 +161,8 @@ class _Evaluation:
             return self.largest(node, scope)
         if node.name in ("picked_up", "edge_for"):
             return self.rate_function(node, scope)
+        if node.name in ("lowest", "highest"):
+            return self.over_sizes(node, scope)
         values = [self.value(argument, scope) for argument in node.arguments]
         numbers = [value for value in values if isinstance(value, Fraction)]
         if len(numbers) < len(values):

@@ -24,6 +24,11 @@ class Kind(Struct, frozen=True):
     zero: bool = False
 
     @property
+    def is_ratio(self) -> bool:
+        """A named ratio: it scales what it is multiplied with, and stands beside no count."""
+        return self.dimension.is_plain and self.noun == RATIO
+
+    @property
     def is_bare(self) -> bool:
         """A plain number without a noun: beside a count it takes the count's unit, beside a length it is a fault."""
         return self.dimension.is_plain and not self.noun and not self.truth
@@ -32,8 +37,10 @@ class Kind(Struct, frozen=True):
         """The kind as a maker would say it."""
         if self.truth:
             return "a test"
-        if self.dimension == ROWS and self.noun == "rnds":
-            return "rounds"
+        if self.noun == "rnds" and self.dimension in (ROWS, ROWS.per(LENGTH)):
+            return self.dimension.in_words().replace("rows", "rounds")
+        if self.is_ratio:
+            return "a ratio"
         return self.noun if self.dimension.is_plain and self.noun else self.dimension.in_words()
 
     def as_result(self) -> Kind:
@@ -43,6 +50,8 @@ class Kind(Struct, frozen=True):
 
 TRUTH = Kind(truth=True)
 NUMBER = Kind()
+RATIO = "ratio"
+"""The noun of a value named under `ratios`: a plain number that scales others and counts nothing."""
 USUAL_NOUNS = {STITCHES: "sts", ROWS: "rows", LENGTH: "cm", WEIGHT: "g"}
 
 
@@ -59,7 +68,11 @@ def amount_text(value: Value, kind: Kind) -> str:
     if dimension in (LENGTH, WEIGHT) and kind.noun in UNITS:
         return f"{_short(value / UNITS[kind.noun].size)} {kind.noun}"
     if dimension.is_plain or dimension in USUAL_NOUNS:
-        noun = kind.noun if dimension in (PLAIN, ROWS) and kind.noun else USUAL_NOUNS.get(dimension, "")
+        noun = (
+            kind.noun
+            if dimension in (PLAIN, ROWS) and kind.noun and not kind.is_ratio
+            else USUAL_NOUNS.get(dimension, "")
+        )
         return f"{_short(value)} {SINGULAR.get(noun, noun) if abs(value) == 1 else noun}".rstrip()
     if dimension.length == -1 and dimension.times(LENGTH) in USUAL_NOUNS:
         noun = kind.noun or USUAL_NOUNS[dimension.times(LENGTH)]
@@ -73,9 +86,10 @@ def _short(number: Fraction) -> str:
 
 
 def _unit_words(dimension: Dimension) -> str:
+    """The units of a number of some dimension: "g per st"."""
     powers = (("sts", dimension.stitches), ("rows", dimension.rows), ("cm", dimension.length), ("g", dimension.weight))
     above = " × ".join(word for word, power in powers for _ in range(power))
-    below = "".join(f" per {word}" for word, power in powers for _ in range(-power))
+    below = "".join(f" per {SINGULAR.get(word, word)}" for word, power in powers for _ in range(-power))
     return (above + below).strip()
 
 

@@ -10,11 +10,13 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.missing_unit import missing_unit_beside
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_test, test_for_number
+from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.formulas.faults.unknown_name import unknown_name
 from stitchproof.formulas.kind import NUMBER, TRUTH, USUAL_NOUNS, Kind
 from stitchproof.formulas.scope import Bound, NoKind, Scope
 from stitchproof.formulas.tree import (
     Amount,
+    AtSize,
     Call,
     Choice,
     Comparison,
@@ -41,6 +43,8 @@ FUNCTIONS = {
     "abs": "abs(number): without its sign",
     "picked_up": "picked_up(rate, edge): stitches picked up along an edge of so many ribs or rows",
     "edge_for": "edge_for(rate, stitches): the longest edge along which no more stitches are picked up",
+    "lowest": "lowest(value): the smallest over all sizes",
+    "highest": "highest(value): the largest over all sizes",
     "largest": "largest(n, low, high, test): the largest whole n for which the test holds",
 }
 
@@ -82,6 +86,8 @@ def _kind(node: Node, scope: Scope) -> Kind:
             return _name(node, scope)
         case Call():
             return _call(node, scope)
+        case AtSize():
+            return _at_size(node, scope)
         case Negative():
             return _number(node.operand, scope)
         case Sum():
@@ -120,6 +126,12 @@ def _name(node: Name, scope: Scope) -> Kind:
     return kind
 
 
+def _at_size(node: AtSize, scope: Scope) -> Kind:
+    if scope.size_index(node.size.text) is None:
+        raise Faulty(size_not_in_pattern(node.size, scope.size_names()))
+    return _kind(node.operand, scope)
+
+
 def _number(node: Node, scope: Scope) -> Kind:
     kind = _kind(node, scope)
     if kind.truth:
@@ -148,7 +160,7 @@ def _joined(node: Node, left: Node, one: Kind, right: Node, two: Kind) -> Kind:
     if two.zero:
         return one
     if one.dimension == two.dimension:
-        return one if one.noun else two
+        return _of_one_dimension(node, left, one, right, two)
     if one.is_bare and two.dimension.is_count:
         return two
     if two.is_bare and one.dimension.is_count:
@@ -159,11 +171,19 @@ def _joined(node: Node, left: Node, one: Kind, right: Node, two: Kind) -> Kind:
     raise Faulty(mixed_dimensions(node.span, left.span, one, right.span, two))
 
 
+def _of_one_dimension(node: Node, left: Node, one: Kind, right: Node, two: Kind) -> Kind:
+    """A ratio stands beside plain numbers only; else the noun of the first that has one holds for both."""
+    if one.is_ratio != two.is_ratio and not one.is_bare and not two.is_bare:
+        raise Faulty(mixed_dimensions(node.span, left.span, one, right.span, two))
+    return one if one.noun else two
+
+
 def _product(node: Product, scope: Scope) -> Kind:
     left, right = _number(node.left, scope), _number(node.right, scope)
     dimension = left.dimension.times(right.dimension) if node.sign == "*" else left.dimension.per(right.dimension)
     if dimension == PLAIN:
-        noun = left.noun if right.is_bare else right.noun if left.is_bare and node.sign == "*" else ""
+        scaled = right.is_bare or right.is_ratio
+        noun = left.noun if scaled else right.noun if (left.is_bare or left.is_ratio) and node.sign == "*" else ""
         return Kind(PLAIN, noun)
     fitting = [kind.noun for kind in (left, right) if kind.noun in UNITS and UNITS[kind.noun].dimension == dimension]
     usual = USUAL_NOUNS.get(dimension, left.noun)
@@ -197,6 +217,8 @@ def _function(node: Call, scope: Scope) -> Kind:
         "min": (2, 99),
         "max": (2, 99),
         "abs": (1, 1),
+        "lowest": (1, 1),
+        "highest": (1, 1),
         "largest": (4, 4),
     }
     least, most = counts.get(node.name, (2, 2))

@@ -19,6 +19,7 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.strange_signs import sign_without_meaning
 from stitchproof.formulas.tree import (
     Amount,
+    AtSize,
     Call,
     Choice,
     Comparison,
@@ -47,6 +48,7 @@ _WORD = rf"{_LETTER}(?:{_LETTER}|\d)*"
 _TOKEN = re.compile(
     r"(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
     rf"|(?P<name>{_WORD}(?:\.{_WORD})*)"
+    r"|(?P<size>\[[^\[\]\n]*\])"
     r"|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
 )
 _SAME = {"==": "=", "≤": "<=", "≥": ">=", "≠": "!=", "×": "*", "÷": "/", "−": "-"}
@@ -61,7 +63,7 @@ class Stopped(Exception):
 
 
 class Token(Struct, frozen=True):
-    """kind: number, name, sign or end."""
+    """kind: number, name, size (in square brackets), sign or end."""
 
     kind: str
     text: str
@@ -140,6 +142,8 @@ class _Reader:
     def expect_end(self) -> None:
         if self.next.kind == "end":
             return
+        if self.next.kind == "size":
+            raise Stopped(sign_without_meaning(self.next.span.part(0, 1)))
         before = self.tokens[self.at - 1].text if self.at else ""
         if self.next.text == ")":
             self.stop("`)` closes no bracket", "take it out, or open the bracket before")
@@ -234,14 +238,26 @@ class _Reader:
             return self.amount()
         if token.kind == "name" and token.text not in KEYWORDS:
             self.at += 1
-            return self.call(token) if self.take("(") else Name(token.text, token.span)
+            return self.at_size(self.call(token) if self.take("(") else Name(token.text, token.span))
         if self.take("("):
             node = self.choice()
             closing = self.expect(")", "to close the bracket")
             return replace(node, span=token.span.to(closing.span))
         return self.stop_at_value(token)
 
+    def at_size(self, value: Node) -> Node:
+        """A named value, or the same in one size: `hat_sts[Adult]`."""
+        if self.next.kind != "size":
+            return value
+        named = self.next.span
+        self.at += 1
+        inner = named.part(1, len(named.text) - 1)
+        lead, tail = len(inner.text) - len(inner.text.lstrip()), len(inner.text.rstrip())
+        return AtSize(value, inner.part(min(lead, tail), tail), value.span.to(named))
+
     def stop_at_value(self, token: Token) -> NoReturn:
+        if token.kind == "size":
+            raise Stopped(sign_without_meaning(token.span.part(0, 1)))
         what = (
             "the formula ends where a value should follow"
             if token.kind == "end"

@@ -9,7 +9,7 @@ from typing import Protocol
 from msgspec import Struct
 
 from stitchproof.formulas.kind import Kind
-from stitchproof.measures.dimension import Dimension
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Value
 
 
@@ -18,36 +18,6 @@ class NoKind(Enum):
 
     MISSING = "there is no such name"
     SILENT = "it could not be determined, and the reason is already reported"
-
-
-class Rate(Struct, frozen=True):
-    """A pick-up rate: `sts` stitches per `per` of the edge (ribs, rows). `left_over`: stitches for each one beyond whole groups.
-
-    Without `left_over` the rate is exact, and a total that is not whole is a fault. Source: common practice, no source.
-    """
-
-    name: str
-    sts: Fraction
-    per: Fraction
-    dimension: Dimension
-    noun: str
-    left_over: Fraction | None
-    cm_per_unit: Fraction | None
-
-    def picked_up(self, edge: Fraction) -> Fraction:
-        """Stitches picked up along `edge`: whole groups, then the left-over rate; or the exact product."""
-        if self.left_over is None:
-            return edge * self.sts / self.per
-        groups = edge // self.per
-        return groups * self.sts + (edge - groups * self.per) * self.left_over
-
-    def edge_for(self, stitches: Fraction) -> Fraction:
-        """The longest whole edge along which no more than `stitches` are picked up. `per` is whole, left_over not negative."""
-        if self.left_over is None:
-            return Fraction(stitches * self.per // self.sts)
-        groups, rest = divmod(stitches, self.sts)
-        beyond = min(self.per - 1, Fraction(rest // self.left_over)) if self.left_over else self.per - 1
-        return groups * self.per + beyond
 
 
 class NoValueThere(Exception):
@@ -73,6 +43,10 @@ class Scope(Protocol):
 
     def rate(self, name: str) -> Rate | None: ...
 
+    def size_names(self) -> tuple[str, ...]: ...
+
+    def size_index(self, words: str) -> int | None: ...
+
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value: ...
 
 
@@ -95,6 +69,12 @@ class Bound(Struct, frozen=True):
 
     def rate(self, name: str) -> Rate | None:
         return None if name == self.name else self.outer.rate(name)
+
+    def size_names(self) -> tuple[str, ...]:
+        return self.outer.size_names()
+
+    def size_index(self, words: str) -> int | None:
+        return self.outer.size_index(words)
 
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         return self.bound_value if name == self.name else self.outer.value(name, size, parameter)

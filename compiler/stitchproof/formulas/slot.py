@@ -9,10 +9,12 @@ from enum import Enum
 from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.nearest import nearest
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
 from stitchproof.formulas.faults.slot_not_closed import comparison_in_slot, slot_not_closed, slot_without_name
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.tree import Formula
+from stitchproof.measures.units import UNITS
 from stitchproof.source import Span
 
 
@@ -20,12 +22,31 @@ class PrintAs(Enum):
     """How a slot asks its number to be printed."""
 
     USUAL = "usual"
+    MM = "mm"
     CM = "cm"
     INCHES = "in"
     METRES = "m"
     YARDS = "yd"
+    GRAMS = "g"
+    OUNCES = "oz"
     WORDS = "words"
     TIMES = "times"
+    ORDINAL = "ordinal"
+    PERCENT = "percent"
+    DECIMAL = "decimal"
+
+    @property
+    def is_length(self) -> bool:
+        return self in (PrintAs.MM, PrintAs.CM, PrintAs.INCHES, PrintAs.METRES, PrintAs.YARDS)
+
+    @property
+    def is_weight(self) -> bool:
+        return self in (PrintAs.GRAMS, PrintAs.OUNCES)
+
+    @property
+    def is_share(self) -> bool:
+        """A way of printing a plain number that is no count."""
+        return self in (PrintAs.PERCENT, PrintAs.DECIMAL)
 
 
 class Slot(Struct, frozen=True):
@@ -39,7 +60,7 @@ class Slot(Struct, frozen=True):
 _OPENING = re.compile(r"(?<!\\)<(?:(?=[^\W\d]|[\d(])(?!https?://|mailto:)|(?P<empty>[ \t]*>))")
 _COMPARISON = re.compile(r"=?[ \t]*[\w(.-][^<>\n]*>")
 """What follows a `>` that compares and closes nothing: another value, and the `>` that does close."""
-_AS = re.compile(r"\s+as\s+(\w+)\s*$")
+_AS = re.compile(r"\s+as\s+(\w+|%)\s*$")
 
 
 def slots_in(span: Span) -> Iterator[Slot | Diagnostic]:
@@ -69,6 +90,16 @@ def slots_in(span: Span) -> Iterator[Slot | Diagnostic]:
         yield _slot(span.part(opening.start(), end + 1))
 
 
+def _no_way_of_printing(word: Span, names: list[str]) -> Diagnostic:
+    """The report of a word after `as` that is none; the nearest is offered, `in` for `inches`."""
+    unit = UNITS[word.text].noun if word.text in UNITS else "percent" if word.text == "%" else ""
+    near = unit if unit in names else nearest(word.text, names)
+    known = f"after `as` write {', '.join(names[:-1])} or {names[-1]}"
+    return formula_not_readable(
+        word, f"`{word.text}` is not a way of printing", f"write `as {near}`; {known}" if near else known
+    )
+
+
 def _closing(text: str, start: int) -> int | None:
     """Where the slot that begins at `start` closes: the first > outside round brackets, on the same line."""
     depth = 0
@@ -95,9 +126,6 @@ def _slot(span: Span) -> Slot | Diagnostic:
         return Slot(formula, PrintAs.USUAL, span) if isinstance(formula, Formula) else formula
     names = [each.value for each in PrintAs if each is not PrintAs.USUAL]
     if way[1] not in names:
-        word = inner.part(way.start(1), way.end(1))
-        return formula_not_readable(
-            word, f"`{way[1]}` is not a way of printing", f"after `as` write {', '.join(names[:-1])} or {names[-1]}"
-        )
+        return _no_way_of_printing(inner.part(way.start(1), way.end(1)), names)
     formula = read_formula(inner.part(0, way.start()))
     return Slot(formula, PrintAs(way[1]), span) if isinstance(formula, Formula) else formula

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from stitchproof.formulas.evaluation import value_of
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.kinds import kind_of
-from stitchproof.formulas.scope import Bound, NoKind, Rate, Scope
+from stitchproof.formulas.scope import Bound, NoKind, Scope
 from stitchproof.formulas.tree import (
     Amount,
+    AtSize,
     Call,
     Choice,
     Comparison,
@@ -22,17 +26,83 @@ from stitchproof.formulas.tree import (
     NotWorked,
     Product,
     Sum,
+    inside,
 )
+from stitchproof.measures.dimension import STITCHES
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import exact_text
+from stitchproof.source import SourceFile, Span
 
 SIGNS = {"*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "!=": "≠"}
 OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<", "=": "!=", "!=": "="}
+DONE_FIRST = ("min", "max", "abs", "nearest", "up", "down", "lowest", "highest")
 LOOSENESS = {Choice: 0, Logic: 1, Not: 2, Comparison: 3, Sum: 4, Product: 5, Negative: 6}
 
 
 def worked(formula: Formula, scope: Scope, size: int) -> str:
     """The sum of a formula in one size, each name replaced by its value there."""
     return _words(formula.node, scope, size)
+
+
+def worked_further(formula: Formula, scope: Scope, size: int) -> str:
+    """The same sum with its roundings, smallest and largest worked out: the step between the sum and its result."""
+    return _words(_functions_done(formula.node, scope, size), scope, size)
+
+
+def decided_by(formula: Formula, scope: Scope, size: int) -> tuple[str, ...]:
+    """What decided a value: the tests that chose, and which side of a `min` or `max` won, in the order written."""
+    return tuple(_deciding(formula.node, scope, size))
+
+
+def _functions_done(node: Node, scope: Scope, size: int) -> Node:
+    match node:
+        case Call() if node.name in DONE_FIRST:
+            text = result_text(node, scope, size)
+            value, span = value_of(node, scope, size), Span(SourceFile("", text), 0, len(text))
+            return Amount(value, Kind(), span) if isinstance(value, Fraction) else node
+        case Sum() | Product():
+            left, right = _functions_done(node.left, scope, size), _functions_done(node.right, scope, size)
+            return replace(node, left=left, right=right)
+        case Negative():
+            return replace(node, operand=_functions_done(node.operand, scope, size))
+        case Choice():
+            taken = node.value if value_of(node.test, scope, size) is True else node.otherwise
+            return _functions_done(taken, scope, size)
+        case _:
+            return node
+
+
+def _deciding(node: Node, scope: Scope, size: int) -> Iterator[str]:
+    match node:
+        case Choice():
+            taken = value_of(node.test, scope, size)
+            if isinstance(taken, bool):
+                yield f"as {_chosen_words(node.test, scope, size, taken)}"
+            yield from _deciding(node.value if taken is True else node.otherwise, scope, size)
+        case Call() if node.name in ("min", "max"):
+            sides = list(dict.fromkeys(_winners(node, scope, size)))
+            if sides:
+                yield f"decided by {' and '.join(sides)}" + (" alike" if len(sides) > 1 else "")
+        case _:
+            for part in inside(node):
+                yield from _deciding(part, scope, size)
+
+
+def _winners(node: Node, scope: Scope, size: int) -> Iterator[str]:
+    """The side of a `min` or `max` that won, as written; of one within another, the innermost."""
+    if not isinstance(node, Call) or node.name not in ("min", "max"):
+        yield " ".join(node.span.text.split())
+        return
+    won = value_of(node, scope, size)
+    for each in node.arguments:
+        if isinstance(won, Fraction) and value_of(each, scope, size) == won:
+            yield from _winners(each, scope, size)
+
+
+def _chosen_words(test: Node, scope: Scope, size: int, holds: bool) -> str:
+    if isinstance(test, Comparison):
+        return _test_words(test, scope, size, holds)
+    return f"{_words(test, scope, size)} {'holds' if holds else 'does not hold'}"
 
 
 def result_text(node: Node, scope: Scope, size: int) -> str:
@@ -52,6 +122,9 @@ def _words(node: Node, scope: Scope, size: int) -> str:
             return amount_text(scope.value(node.name, size, None), kind) if not isinstance(kind, NoKind) else node.name
         case Call():
             return _call(node, scope, size)
+        case AtSize():
+            index = scope.size_index(node.size.text)
+            return f"{_words(node.operand, scope, size if index is None else index)} (size {node.size.text})"
         case Negative():
             return f"−{_inner(node.operand, node, scope, size)}"
         case Not():
@@ -97,7 +170,8 @@ def _call(node: Call, scope: Scope, size: int) -> str:
             )
     if node.name == "largest":
         return _largest(node, scope, size)
-    arguments = ", ".join(_words(argument, scope, size) for argument in node.arguments)
+    over = range(len(scope.size_names())) if node.name in ("lowest", "highest") else (size,)
+    arguments = ", ".join(_words(argument, scope, each) for each in over for argument in node.arguments)
     if not isinstance(scope.kind(node.name), NoKind):
         return result_text(node, scope, size)
     return f"{node.name}({arguments})"
@@ -111,7 +185,9 @@ def rate_words(rate: Rate) -> str:
 def pick_up_sum(rate: Rate, edge: Fraction) -> str:
     """Stitches picked up along an edge as a sum: "12 × 5 sts + 1 × 2 sts"."""
     if rate.left_over is None:
-        return f"{exact_text(edge)} {rate.noun} × {exact_text(rate.sts)} sts ÷ {exact_text(rate.per)} {rate.noun}"
+        noun = Kind(noun=rate.noun)
+        sts, per = amount_text(rate.sts, Kind(STITCHES, "sts")), amount_text(rate.per, noun)
+        return f"{amount_text(edge, noun)} × {sts} ÷ {per}"
     groups = edge // rate.per
     rest = edge - groups * rate.per
     whole = f"{groups} × {exact_text(rate.sts)} sts"

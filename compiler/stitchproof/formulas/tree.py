@@ -40,6 +40,14 @@ class Call(Struct, frozen=True):
     span: Span
 
 
+class AtSize(Struct, frozen=True):
+    """A value in one named size, the same for every size: `hat_sts[Adult]`. `size`: where the size is named."""
+
+    operand: Node
+    size: Span
+    span: Span
+
+
 class Negative(Struct, frozen=True):
     """A value with its sign turned."""
 
@@ -99,7 +107,7 @@ class Choice(Struct, frozen=True):
     span: Span
 
 
-Node = Amount | NotWorked | Name | Call | Negative | Sum | Product | Comparison | Not | Logic | Choice
+Node = Amount | NotWorked | Name | Call | AtSize | Negative | Sum | Product | Comparison | Not | Logic | Choice
 
 
 class Formula(Struct, frozen=True):
@@ -115,7 +123,7 @@ def inside(node: Node) -> tuple[Node, ...]:
     match node:
         case Call():
             return node.arguments
-        case Negative() | Not():
+        case Negative() | Not() | AtSize():
             return (node.operand,)
         case Sum() | Product() | Comparison() | Logic():
             return (node.left, node.right)

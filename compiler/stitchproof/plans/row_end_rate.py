@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.measures.rate import Rate, whole_rate
 from stitchproof.measures.values import rounded_text
 from stitchproof.plans.no_plan import Nearest, NoPlan
-from stitchproof.plans.pick_up import EdgeRate
 
 MOST_ROWS = 12
 """The most rows a maker is asked to keep in mind for one group."""
@@ -28,9 +28,9 @@ class RowEndRate(Struct, frozen=True):
         """How much too long (above 0) or too short the band becomes, as a share."""
         return Fraction(self.sts, self.per) / self.exact - 1
 
-    def edge_rate(self, left_over: int | None = None) -> EdgeRate:
+    def edge_rate(self, left_over: int | None = None) -> Rate:
         """The same as a rate to pick up at."""
-        return EdgeRate(self.sts, self.per, left_over)
+        return whole_rate(self.sts, self.per, left_over)
 
 
 def row_end_rate(

@@ -22,6 +22,7 @@ from stitchproof.reading.pattern_source import (
     Identity,
     OffsetFabric,
     PieceEntry,
+    PlanEntry,
     Sizes,
     SpecialStitch,
     Words,
@@ -51,6 +52,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(read_gauges(top)),
         tuple(read_rates(top)),
         tuple(read_definitions(top)),
+        _plans(top),
         tuple(read_claims(top)),
         tuple(_pieces(top)),
         tuple(_finished(top)),
@@ -78,6 +80,16 @@ def _identity(top: Shape) -> Identity:
         top.choice("terms", ("US", "UK"), "US"),
         ("cm", "in") if units == "both" else (units,),
     )
+
+
+def _plans(top: Shape) -> tuple[PlanEntry, ...]:
+    if top.take("plans") is None:
+        return ()
+    from stitchproof.reading.header_plans import (
+        read_plans,  # knows all plans; a pattern without any starts without them
+    )
+
+    return tuple(read_plans(top))
 
 
 def _sizes(top: Shape) -> Sizes | None:
@@ -212,10 +224,10 @@ def _acceptances(top: Shape) -> Iterator[Acceptance]:
     for item in top.listing("accept"):
         shape = Shape(item, top.report, "an entry of `accept`", item.span, "acceptance")
         code, reason = shape.words("code", required=True), shape.words("reason", required=True)
-        piece, row = shape.words("piece"), shape.words("row")
+        piece, row, name = shape.words("piece"), shape.words("row"), shape.words("name")
         shape.close()
         if code and reason:
             text = " ".join(reason.text.split())
-            yield Acceptance(
-                code.text.strip(), piece.text.strip() if piece else "", row.text.strip() if row else "", text, code.span
-            )
+            piece_row_name = (each.text.strip() if each else "" for each in (piece, row, name))
+            in_piece, in_row, about = piece_row_name
+            yield Acceptance(code.text.strip(), in_piece, in_row, text, code.span, about=about)

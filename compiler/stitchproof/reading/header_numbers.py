@@ -37,7 +37,7 @@ _NAME = re.compile(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
 def read_gauges(top: Shape) -> Iterator[Gauge]:
     """The gauges by name. `rounds` says that the gauge was worked in rounds, `rows` in rows."""
     for key, value in top.entries("gauges"):
-        if not _usable(key, top.report):
+        if not usable(key, top.report):
             continue
         shape = Shape(value, top.report, f"the gauge `{key.text}`", key.span, "gauge")
         if not shape.readable:
@@ -65,7 +65,7 @@ def read_gauges(top: Shape) -> Iterator[Gauge]:
 def read_rates(top: Shape) -> Iterator[RateEntry]:
     """The pick-up rates by name."""
     for key, value in top.entries("rates"):
-        if not _usable(key, top.report):
+        if not usable(key, top.report):
             continue
         shape = Shape(value, top.report, f"the rate `{key.text}`", key.span, "rate")
         yield RateEntry(
@@ -80,8 +80,8 @@ def read_rates(top: Shape) -> Iterator[RateEntry]:
 
 
 def read_definitions(top: Shape) -> Iterator[Definition]:
-    """Every named value: body, measures and counts, in the order written; groups give dotted names."""
-    for section in ("body", "measures", "counts"):
+    """Every named value: body, ratios, measures and counts, in the order written; groups give dotted names."""
+    for section in ("body", "ratios", "measures", "counts"):
         for key, value in top.entries(section):
             yield from _definitions(section, "", key, value, top.report)
 
@@ -194,7 +194,8 @@ def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Fo
     return found[0], found[1]
 
 
-def _usable(key: Scalar, report: Report) -> bool:
+def usable(key: Scalar, report: Report) -> bool:
+    """Whether a key can be the name of a gauge, a rate or a plan (reported if not)."""
     if _NAME.fullmatch(key.text) and "(" not in key.text:
         return True
     report.add(name_not_usable(key.span, "a name is letters, digits and underscores", _name_help(key.text)))

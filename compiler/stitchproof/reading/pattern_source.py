@@ -74,7 +74,7 @@ class Column(Struct, frozen=True, eq=False):
 class Definition(Struct, frozen=True, eq=False):
     """A named value. `formulas`: one for all sizes, or one per size where it is given by hand; None where unreadable.
 
-    section: body, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
+    section: body, ratios, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
     inches: a second column, in inches, beside one in cm. should_be: what a value typed by hand is held against.
     """
 
@@ -96,6 +96,36 @@ class Definition(Struct, frozen=True, eq=False):
     value_span: Span
     inches: Column | None = None
     should_be: Formula | None = None
+
+
+class PlanInput(Struct, frozen=True, eq=False):
+    """One key of a plan. formulas: its number, one per size where `by_size`, or the numbers of a list; None where unreadable.
+
+    word: what it says where it takes a word of a closed list, or the name of a rate.
+    """
+
+    key: str
+    formulas: tuple[Formula | None, ...]
+    by_size: bool
+    word: str
+    span: Span
+
+
+class PlanEntry(Struct, frozen=True, eq=False):
+    """A plan. kind: "" where it cannot be used (reported). stitch: the abbreviation of the plain stitch between the shapings."""
+
+    name: str
+    kind: str
+    inputs: tuple[PlanInput, ...]
+    stitch: Words | None
+    why: Words | None
+    span: Span
+    value_span: Span
+
+    @property
+    def formulas(self) -> tuple[Formula | None, ...]:
+        """Of all its keys, in the order written."""
+        return tuple(formula for each in self.inputs for formula in each.formulas)
 
 
 class OffsetFabric(Struct, frozen=True, eq=False):
@@ -176,6 +206,7 @@ class Header(Struct, frozen=True, eq=False):
     gauges: tuple[Gauge, ...]
     rates: tuple[RateEntry, ...]
     definitions: tuple[Definition, ...]
+    plans: tuple[PlanEntry, ...]
     must_hold: tuple[Claim, ...]
     pieces: tuple[PieceEntry, ...]
     finished: tuple[FinishedLine, ...]
@@ -191,6 +222,7 @@ class Island(Struct, frozen=True, eq=False):
     """A slot, a condition on the sizes, or the bounds of a loop, found in a text.
 
     slot: None where a formula could not be read (reported). first: of a loop, its first number; `slot` is its last.
+    plan: of a loop over a plan, the plan's name as written; what: what each k is called there ("dec rnd", "k").
     shared: it stands in a shared text and sees only what is handed to it.
     """
 
@@ -199,6 +231,8 @@ class Island(Struct, frozen=True, eq=False):
     variable: str
     span: Span
     shared: bool
+    plan: Span | None = None
+    what: Span | None = None
 
 
 class TextFile(Struct, frozen=True, eq=False):

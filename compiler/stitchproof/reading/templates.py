@@ -30,7 +30,11 @@ from stitchproof.source import SourceFile, Span
 SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True)  # noqa: S701  # only its lexer is used
 LOOP_END = '{{ "\\n" }}{% endfor %}'
 _LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
+_PLAN_LOOP = re.compile(r"for\s+each\s+(?P<what>[^\W\d]\w*(?:\s+[^\W\d]\w*)?)\s+of\s+(?P<plan>[^\W\d][\w.]*)")
 _SIZES_WITH = re.compile(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re.MULTILINE | re.IGNORECASE)
+
+WORDS_FOR_K = ("rnd", "round", "row", "hole", "buttonhole", "dec", "inc")
+"""Single words that name what a plan counts, and no counter."""
 
 
 @dataclass
@@ -182,7 +186,7 @@ class _TemplateMaker:
             ):
                 continue  # a part of its line comes from Jinja; expansion judges it as text
             words = span.part(match.start("words"), match.end("words"))
-            loop = _LOOP.fullmatch(words.text)
+            loop = _LOOP.fullmatch(words.text) or _PLAN_LOOP.fullmatch(words.text)
             if words.text:
                 self.fences.append((bool(loop), whole))
             elif not self.fences:
@@ -199,13 +203,25 @@ class _TemplateMaker:
                 yield from self.condition_change(span, match)
 
     def loop_change(self, words: Span, loop: re.Match[str]) -> _Change:
+        if "plan" in loop.re.groupindex:
+            return self.plan_loop_change(words, loop)
         first = self.formula(words.part(loop.start("first"), loop.end("first")))
         last_span = words.part(loop.start("last"), loop.end("last"))
         last = self.formula(last_span)
         slot = Slot(last, PrintAs.USUAL, last_span) if last and first else None
         variable = loop["variable"]
         number = self.registry.island(Island(slot, first, variable, words, self.shared))
-        outer = self.handed(*(formula for formula in (first, last) if formula))
+        return self.loop_of(words, number, variable, self.handed(*(formula for formula in (first, last) if formula)))
+
+    def plan_loop_change(self, words: Span, loop: re.Match[str]) -> _Change:
+        """`for each dec rnd of crown_dec` counts k; `for each n of crown_dec` a name of the designer's."""
+        plan = words.part(loop.start("plan"), loop.end("plan"))
+        what = words.part(loop.start("what"), loop.end("what"))
+        variable = what.text if re.fullmatch(r"\w+", what.text) and what.text not in WORDS_FOR_K else "k"
+        number = self.registry.island(Island(None, None, variable, words, self.shared, plan, what))
+        return self.loop_of(words, number, variable, "")
+
+    def loop_of(self, words: Span, number: int, variable: str, outer: str) -> _Change:
         start = self.file.line_starts[self.file.line_column(words.start)[0] - 1]
         place = mark(LINE, self.registry.mark(words))
         this_round = f"::: each {{{{ {number}|slot({outer}{variable}={variable}) }}}}"

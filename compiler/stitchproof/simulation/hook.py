@@ -81,11 +81,11 @@ class Hook:
 
     @property
     def end(self) -> int:
-        return len(self.base)
+        return self.base.size
 
     @property
     def left(self) -> int:
-        return self.end - self.cursor
+        return self.base.size - self.cursor
 
     def copy(self) -> Hook:
         return replace(self, made=self.made.copy(), slips=list(self.slips))

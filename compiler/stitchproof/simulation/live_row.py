@@ -20,17 +20,14 @@ LONGEST_UNIT = 64
 class Run:
     """A unit of places, so many times."""
 
-    __slots__ = ("starts", "times", "unit", "unit_size")
+    __slots__ = ("size", "starts", "times", "unit", "unit_size")
 
     def __init__(self, unit: Unit, times: int) -> None:
         self.unit = unit
         self.times = times
-        self.starts = (0, *accumulate(number for _, number in unit))
+        self.starts = (0, unit[0][1]) if len(unit) == 1 else (0, *accumulate([number for _, number in unit]))
         self.unit_size = self.starts[-1]
-
-    @property
-    def size(self) -> int:
-        return self.unit_size * self.times
+        self.size = self.unit_size * times
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Run) and self.times == other.times and self.unit == other.unit
@@ -44,6 +41,7 @@ class LiveRow:
 
     def __init__(self, runs: Iterable[Run] = ()) -> None:
         self.runs = tuple(runs)
+        self.size = sum([run.size for run in self.runs])
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, LiveRow) and self.runs == other.runs
@@ -52,7 +50,7 @@ class LiveRow:
         return hash(self.runs)
 
     def __len__(self) -> int:
-        return self._starts[-1]
+        return self.size
 
     def __iter__(self) -> Iterator[Position]:
         """Every single place: for tests and for short rows."""
@@ -73,6 +71,8 @@ class LiveRow:
 
     def run_at(self, index: int) -> tuple[Run, int]:
         """The run that holds a place, and the index of its first place."""
+        if len(self.runs) == 1:
+            return self.runs[0], 0
         number = bisect_right(self._starts, index) - 1
         return self.runs[number], self._starts[number]
 
@@ -113,6 +113,8 @@ class LiveRow:
 
     def part(self, start: int, end: int) -> LiveRow:
         """The places from `start` up to `end`."""
+        if start <= 0 and end >= self.size:
+            return self
         building = RowBuilder()
         index = max(start, 0)
         end = min(end, len(self))

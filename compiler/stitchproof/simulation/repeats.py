@@ -85,23 +85,34 @@ def _in_group(place: Position, index: int, of: int) -> Position:
 def _so_often(item: Repeat, times: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> None:
     begin, done = hook.cursor, 0
     while done < times:
-        done += _passes(item, times - done, hook, ways, size, work_items, last=done + 1 == times)
+        last = done + 1 == times
+        done += _passes(item, times - done, hook, ways, size, work_items, last, kept_back=1)
     taken = hook.cursor - begin
     if times:
         hook.fit = Fit(taken // times, hook.end - begin, times)
 
 
 def _passes(
-    item: Repeat, wanted: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems, last: bool = False
+    item: Repeat,
+    wanted: int,
+    hook: Hook,
+    ways: Ways,
+    size: int,
+    work_items: WorkItems,
+    last: bool = False,
+    kept_back: int = KEPT_BACK,
 ) -> int:
-    """Work one pass; then go on by as many more as are sure to be the same. How many were worked."""
+    """Work one pass; then go on by as many more as are sure to be the same. How many were worked.
+
+    kept_back: passes before the end that are worked singly in any case.
+    """
     start, made, marks, begins = hook.cursor, hook.made.size, hook.marks, hook.pending_chain
     items = item.items[: item.last_stops_at] if last and item.last_stops_at is not None else item.items
     work_items(items, hook, ways, size)
     if last or begins or wanted <= 1 or hook.marks != marks:
         return 1
     takes = hook.cursor - start
-    more = _alike_passes(start, takes, wanted - 1 - KEPT_BACK, hook)
+    more = _alike_passes(start, takes, wanted - 1 - kept_back, hook, kept_back)
     if more > 0:
         hook.made.repeat_from(made, more)
         hook.cursor += takes * more
@@ -109,7 +120,7 @@ def _passes(
     return 1 + max(more, 0)
 
 
-def _alike_passes(start: int, takes: int, wanted: int, hook: Hook) -> int:
+def _alike_passes(start: int, takes: int, wanted: int, hook: Hook, kept_back: int) -> int:
     """How many more passes lie on places that are like those of the pass just worked."""
     if takes <= 0 or wanted <= 0 or start >= hook.end:
         return 0
@@ -123,7 +134,7 @@ def _alike_passes(start: int, takes: int, wanted: int, hook: Hook) -> int:
         return 0
     # A marker is come to by a pass of its own.
     ahead = [mark.before - hook.cursor for mark in hook.marks if mark.before >= hook.cursor]
-    return min(wanted, min([room, *ahead]) // takes - KEPT_BACK)
+    return min(wanted, min([room, *ahead]) // takes - kept_back)
 
 
 def _as_often_as_fits(

@@ -140,7 +140,7 @@ class _Bench:
     def _gauge(self, read: ReadStep, piece: str) -> str:
         sized = self.entries.get(piece)
         own = sized.entry.gauge.text.strip() if sized and sized.entry.gauge else ""
-        return str(getattr(read.step, "gauge", "")) or own
+        return read.step.gauge or own
 
     def _start(self, label: Label | None, readings: tuple[Reading, ...], work: PieceWork, size: int) -> None:
         """Give a piece that has no foundation of its own what it starts from."""

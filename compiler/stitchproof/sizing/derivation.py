@@ -2,50 +2,98 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
-from stitchproof.diagnostics.nearest import nearest
-from stitchproof.formulas.kind import NUMBER, Kind, amount_text
-from stitchproof.formulas.scope import Bound
-from stitchproof.formulas.sums import rate_words, result_text, worked
-from stitchproof.formulas.tree import Amount, Call
-from stitchproof.measures.dimension import LENGTH, STITCHES
-from stitchproof.measures.print_grid import change_text, cm_text, inch_text
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
+from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
+from stitchproof.formulas.faults.unknown_name import unknown_name
+from stitchproof.formulas.kind import Kind, amount_text
+from stitchproof.formulas.sums import rate_words, worked
+from stitchproof.measures.dimension import STITCHES
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.units import SINGULAR
-from stitchproof.measures.values import Absent, PerSize
+from stitchproof.measures.values import PerSize
+from stitchproof.sizing.derivation_sums import KsBySize, sum_lines, sums_at_k
+from stitchproof.sizing.dotted_name import DottedName, read_dotted
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 from stitchproof.source import Span
 
+NONE_IN_USE: Mapping[str, KsBySize] = {}
+NO_K: KsBySize = {}
 
-def derivation_text(sized: SizedPattern, name: str) -> str:
-    """The derivation of a named value. Raises KeyError with the nearest known name for one that the pattern does not have."""
+
+def derivation(sized: SizedPattern, asked: Span, in_use: Mapping[str, KsBySize] = NONE_IN_USE) -> str | Diagnostic:
+    """The derivation of a named value, of one size or at one k where the name says so; else the report of what is not known.
+
+    in_use: by full name and size, the k at which values that take one are worked with.
+    """
+    named = read_dotted(asked)
+    if named is None:
+        return function_used_wrongly(asked, f"`{asked.text}` is not a name", "write for example `ease` or `head[M]`")
     scope = sized.scope
-    full = scope.full_name(name)
-    if full in scope.rates:
-        rate = scope.rates[full]
-        more = ""
-        if rate.left_over is not None:
-            each = amount_text(rate.left_over, Kind(STITCHES, "sts"))
-            more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
-        return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
+    full = scope.full_name(named.name.text)
+    rate = full if full in scope.rates else full.removeprefix("rates.").rpartition(".")[0]
+    if rate in scope.rates and full not in scope.quantities:
+        return _rate_text(rate, scope.rates[rate])
     quantity = scope.quantities.get(full)
-    if quantity is None:
-        raise KeyError(nearest(name, scope.names()))
-    lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), "", *_sums(quantity, sized)]
-    used_by = [other.name for other in sized.quantities if full in other.inputs and other.name != full]
+    plan = scope.plans.get(full) or (scope.plans.get(full.rpartition(".")[0]) if quantity else None)
+    if quantity is None and plan is None:
+        return unknown_name(named.name, named.name.text, (*scope.names(), *scope.plans))
+    sizes = _sizes(named, asked, sized, takes_k=quantity is not None and bool(quantity.parameter))
+    if isinstance(sizes, Diagnostic):
+        return sizes
+    if plan:
+        from stitchproof.sizing.plan_derivation import part_text, plan_text  # only the plans need it
+
+        return part_text(sized, plan, quantity, sizes, named.k) if quantity else plan_text(sized, plan, sizes)
+    return _quantity_text(quantity, sized, sizes, in_use.get(full, NO_K), named.k) if quantity else ""
+
+
+def _sizes(named: DottedName, asked: Span, sized: SizedPattern, takes_k: bool) -> tuple[int, ...] | Diagnostic:
+    """The sizes a name is asked for in, or the report of brackets that do not fit it."""
+    if named.k is not None and not takes_k:
+        name = sized.scope.full_name(named.name.text)
+        return function_used_wrongly(asked, f"`{name}` takes nothing in brackets", f"write `{name}`")
+    if named.size is None:
+        return tuple(range(len(sized.sizes)))
+    index = sized.scope.size_index(named.size.text)
+    return size_not_in_pattern(named.size, sized.sizes) if index is None else (index,)
+
+
+def _rate_text(name: str, rate: Rate) -> str:
+    more = ""
+    if rate.left_over is not None:
+        each = amount_text(rate.left_over, Kind(STITCHES, "sts"))
+        more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
+    return f"{name} is a pick-up rate: {rate_words(rate)}{more}\n"
+
+
+def _quantity_text(
+    quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...], ks: KsBySize, k: Fraction | None
+) -> str:
+    name = f"{quantity.name}({quantity.parameter})" if quantity.parameter else quantity.name
+    sums = sums_at_k(quantity, sized, sizes, ks, k) if quantity.parameter else sum_lines(quantity, sized, sizes)
+    lines = [f"{name}  {quantity.kind.in_words()}", *_facts(quantity, sized, sizes), "", *sums]
+    used_by = [
+        other.name for other in sized.quantities if quantity.name in other.inputs and other.name != quantity.name
+    ]
     if used_by:
         lines += ["", f"used by   {', '.join(used_by)}"]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
+def _facts(quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...]) -> list[str]:
     facts = [("written", _place(quantity.value_span))]
     formula = next((each for each in quantity.formulas if each), None)
     if quantity.by_hand:
         facts.append(("by hand", "one value per size"))
     elif formula:
-        facts.append(("formula", " ".join(formula.text.split())))
+        is_gauge = quantity.section == "gauges"
+        text = worked(formula, sized.scope, 0).replace(" ÷ ", " per ") if is_gauge else " ".join(formula.text.split())
+        facts.append(("formula", text))
     if quantity.rounding:
         multiple = next((each for each in quantity.multiples if each), None)
         to = _multiple_words(multiple, quantity)
@@ -55,10 +103,10 @@ def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
     for name in quantity.inputs:
         used = sized.scope.quantities.get(name)
         if used and name != quantity.name:
-            facts.append(("from", f"{name}  {_vector(used)}"))
+            facts.append(("from", f"{name}  {_vector(used, sizes)}"))
     for title, bounds in (("at least", quantity.at_least), ("at most", quantity.at_most)):
         if any(isinstance(bound, Fraction) for bound in bounds):
-            facts.append((title, _shared(bounds, quantity.kind)))
+            facts.append((title, _shared(_of(bounds, sizes), quantity.kind)))
     if quantity.gauge:
         facts.append(("gauge", quantity.gauge))
     if quantity.why:
@@ -80,11 +128,15 @@ def _place(span: Span) -> str:
     return f"{span.file.path}:{line}:{column}"
 
 
-def _vector(quantity: Quantity) -> str:
-    """The values of all sizes, a unit that they share written once."""
+def _of(values: PerSize, sizes: tuple[int, ...]) -> PerSize:
+    return tuple(values[size] for size in sizes)
+
+
+def _vector(quantity: Quantity, sizes: tuple[int, ...]) -> str:
+    """The values of some sizes, a unit that they share written once."""
     if not quantity.values:
         return f"for each {quantity.parameter}"
-    return _shared(quantity.values, quantity.kind)
+    return _shared(_of(quantity.values, sizes), quantity.kind)
 
 
 def _shared(values: PerSize, kind: Kind) -> str:
@@ -95,60 +147,3 @@ def _shared(values: PerSize, kind: Kind) -> str:
     if len(units) == 1 and all(isinstance(value, Fraction) for value in values):
         return ", ".join(text.partition(" ")[0] for text in texts) + f" {units.pop()}"
     return ", ".join(texts)
-
-
-def _sums(quantity: Quantity, sized: SizedPattern) -> list[str]:
-    """The worked sum of each size; of a value such as `after_dec(k)` for the first k, as an example."""
-    if not quantity.parameter:
-        return _table(quantity, sized)
-    return [f"for example at {quantity.parameter} = 1:", "", *_table(quantity, sized)]
-
-
-def _table(quantity: Quantity, sized: SizedPattern) -> list[str]:
-    """One line per size, or one for all where they are the same."""
-    rows = [(name, _sum(quantity, size, sized), _effect(quantity, size)) for size, name in enumerate(sized.sizes)]
-    if len(rows) > 1 and len({row[1:] for row in rows}) == 1:
-        rows = [("all sizes", *rows[0][1:])]
-    width, wide = max(len(row[0]) for row in rows), max(len(row[1]) for row in rows)
-    return [f"{name:<{width}}  {text:<{wide}}  {effect}" for name, text, effect in rows]
-
-
-def _sum(quantity: Quantity, size: int, sized: SizedPattern) -> str:
-    formula = quantity.formulas[size]
-    if quantity.parameter:
-        return _at_one(quantity, size, sized)
-    value, raw = quantity.values[size], quantity.raw[size]
-    result, before = amount_text(value, quantity.kind), amount_text(raw, quantity.kind)
-    by_hand = quantity.by_hand and formula and isinstance(formula.node, Amount)
-    steps = [worked(formula, sized.scope, size)] if formula and not by_hand else []
-    if formula and isinstance(formula.node, Call) and formula.node.name == "largest" and isinstance(value, Fraction):
-        return f"{steps[0]}; so {result}"
-    if not steps or steps[-1] != before:
-        steps.append(before)
-    return " = ".join(steps) + (f" → {result}" if raw != value else "")
-
-
-def _at_one(quantity: Quantity, size: int, sized: SizedPattern) -> str:
-    formula = quantity.formulas[size]
-    if formula is None:
-        return amount_text(Absent.UNKNOWN, quantity.kind)
-    one = Fraction(1)
-    bound = Bound(sized.scope, quantity.parameter, NUMBER, one)
-    call = Call(quantity.name, (Amount(one, NUMBER, formula.span),), formula.span)
-    return f"{worked(formula, bound, size)} = {result_text(call, sized.scope, size)}"
-
-
-def _effect(quantity: Quantity, size: int) -> str:
-    """What the rounding did, or a length as it prints."""
-    if not quantity.values:
-        return ""
-    value, raw = quantity.values[size], quantity.raw[size]
-    if not isinstance(value, Fraction) or not isinstance(raw, Fraction):
-        return ""
-    if value != raw:
-        change = amount_text(abs(value - raw), quantity.kind)
-        at_gauge = f", {change_text((value - raw) * quantity.cm_per_unit)}" if quantity.cm_per_unit else ""
-        return f"rounding: {'+' if value > raw else '−'}{change}{at_gauge}"
-    if quantity.kind.dimension == LENGTH and quantity.kind.noun in ("cm", "in", ""):
-        return f"prints {cm_text(value)} cm / {inch_text(value)} in"
-    return "exact" if quantity.rounding else ""

@@ -16,20 +16,29 @@ from stitchproof.formulas.kinds import FUNCTIONS
 from stitchproof.formulas.reader import KEYWORDS
 from stitchproof.formulas.tree import Amount, Formula, Negative, Product
 from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
-from stitchproof.reading.pattern_source import Definition, Gauge, Header
+from stitchproof.reading.pattern_source import Definition, Gauge, Header, PlanEntry
 from stitchproof.source import Span
 
 
 class Names(Struct, frozen=True):
     """definitions by full name, as written; aliases: short name → full name; refused: names with a fault of their own.
 
+    plans: the plans by name, whose parts are named too, as `crown_dec.before`.
+    plan_changes: what to try instead of a plan's own number, by plan, key and index of the size.
     as_given: the indexes of the sizes whose value is to be taken as it is, without the rounding that the others keep.
     """
 
     definitions: dict[str, Definition]
     aliases: dict[str, str]
     refused: frozenset[str] = frozenset()
+    plans: Mapping[str, PlanEntry] = msgspec.field(default_factory=dict)
+    plan_changes: Mapping[tuple[str, str, int], Formula] = msgspec.field(default_factory=dict)
     as_given: Mapping[str, frozenset[int]] = msgspec.field(default_factory=dict)
+
+    def plan_of(self, name: str) -> str:
+        """The plan that a name is a part of, or ""."""
+        group = name.rpartition(".")[0]
+        return group if group in self.plans else ""
 
 
 def collect_names(header: Header, report: Report) -> Names:
@@ -64,7 +73,17 @@ def collect_names(header: Header, report: Report) -> Names:
     for rate in header.rates:
         if not _clashes(rate.name, f"rates.{rate.name}", rate.span, taken, report):
             aliases[f"rates.{rate.name}"] = rate.name
-    return Names(definitions, aliases, frozenset(refused - set(definitions)))
+    plans = {plan.name: plan for plan in header.plans if not _plan_clashes(plan, taken, report)}
+    return Names(definitions, aliases, frozenset(refused - set(definitions)), plans)
+
+
+def _plan_clashes(plan: PlanEntry, taken: set[str], report: Report) -> bool:
+    """A plan is a group of names, so no other group may have its name."""
+    if any(name.startswith(f"{plan.name}.") for name in taken):
+        what = "a group of names, or a gauge, has this name already"
+        report.add(name_not_usable(plan.span, what, f"give the plan another name, such as `{plan.name}_plan`"))
+        return True
+    return _clashes(plan.name, f"plans.{plan.name}", plan.span, taken, report)
 
 
 def _clashes(short: str, full: str, span: Span, taken: set[str], report: Report) -> bool:

@@ -8,19 +8,28 @@ from graphlib import CycleError, TopologicalSorter
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.tree import Amount, Call, Formula, Name, Node, Sum, names_in
-from stitchproof.reading.pattern_source import Definition
+from stitchproof.reading.pattern_source import Definition, PlanEntry
 from stitchproof.sizing.faults.circular_definition import circular_definition
 from stitchproof.sizing.names import Names
 
 
 def inputs_of(definition: Definition, names: Names) -> tuple[str, ...]:
-    """The full names that a definition uses, in the order written, each once."""
+    """The full names that a definition uses, parts of plans among them, in the order written, each once."""
     return _used_in((*definition.formulas, definition.start), names)
 
 
-def _needed_by(definition: Definition, names: Names) -> tuple[str, ...]:
-    """The names that have to be worked out first: those it uses, and those in its multiple."""
-    return _used_in((*definition.formulas, definition.start, definition.multiple, definition.plus), names)
+def inputs_of_plan(plan: PlanEntry, names: Names) -> tuple[str, ...]:
+    """The same of a plan."""
+    return _used_in(plan.formulas, names)
+
+
+def _needed_by(entry: Definition | PlanEntry, names: Names) -> list[str]:
+    """What has to be worked out first: the names it uses, those in its multiple, and of a part the whole plan."""
+    formulas: tuple[Formula | None, ...] = entry.formulas
+    if isinstance(entry, Definition):
+        formulas = (*formulas, entry.start, entry.multiple, entry.plus)
+    # Lists, not sets: which circle is found first must not change from run to run.
+    return list(dict.fromkeys(names.plan_of(name) or name for name in _used_in(formulas, names)))
 
 
 def _used_in(formulas: Iterable[Formula | None], names: Names) -> tuple[str, ...]:
@@ -30,15 +39,15 @@ def _used_in(formulas: Iterable[Formula | None], names: Names) -> tuple[str, ...
             continue
         for node in names_in(formula.node):
             full = names.aliases.get(node.name, node.name)
-            if full in names.definitions:
+            if full in names.definitions or names.plan_of(full):
                 used[full] = None
     return tuple(used)
 
 
 def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
-    """Full names, each after those it uses; and the names of circles (reported), which have no value."""
-    # Lists, not sets: which circle is found first must not change from run to run.
-    uses = {name: list(_needed_by(definition, names)) for name, definition in names.definitions.items()}
+    """Full names and plans, each after those it uses; and the names of circles (reported), which have no value."""
+    entries: dict[str, Definition | PlanEntry] = {**names.definitions, **names.plans}
+    uses = {name: _needed_by(entry, names) for name, entry in entries.items()}
     for name, definition in names.definitions.items():
         if name in uses[name] and _steps_back(definition, name, names):
             uses[name].remove(name)
@@ -48,7 +57,7 @@ def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
             order = list(TopologicalSorter(uses).static_order())
         except CycleError as error:
             circle = tuple(dict.fromkeys(reversed(error.args[1])))
-            _report_circle(circle, names.definitions, report)
+            _report_circle(circle, entries, report)
             circular.update(circle)
             uses = {name: used for name, used in uses.items() if name not in circle}
             uses = {name: [each for each in used if each not in circular] for name, used in uses.items()}
@@ -56,28 +65,27 @@ def in_order(names: Names, report: Report) -> tuple[list[str], set[str]]:
         return order, circular
 
 
-def _report_circle(circle: tuple[str, ...], definitions: Mapping[str, Definition], report: Report) -> None:
-    first = min(range(len(circle)), key=lambda index: definitions[circle[index]].span.start)
+def _report_circle(circle: tuple[str, ...], entries: Mapping[str, Definition | PlanEntry], report: Report) -> None:
+    first = min(range(len(circle)), key=lambda index: entries[circle[index]].span.start)
     turned = circle[first:] + circle[:first]
-    spans = tuple(definitions[name].span for name in turned)
-    report.add(circular_definition((*turned, turned[0]), spans, _way_out(turned, definitions)))
+    spans = tuple(entries[name].span for name in turned)
+    report.add(circular_definition((*turned, turned[0]), spans, _way_out(turned, entries)))
 
 
-def _way_out(circle: tuple[str, ...], definitions: Mapping[str, Definition]) -> str:
+def _way_out(circle: tuple[str, ...], entries: Mapping[str, Definition | PlanEntry]) -> str:
     """What to do about a circle. A hyphen without blanks beside one of its names was most likely meant as part of a name."""
     for name in circle:
-        texts = [formula.text for formula in definitions[name].formulas if formula]
+        texts = [formula.text for formula in entries[name].formulas if formula]
         short = re.escape(name.rpartition(".")[2])
         hyphenated = re.search(rf"(?<![\w.-])(?:{short}(?:-[^\W\d]\w*)+|[^\W\d]\w*-{short})(?![\w-])", " ".join(texts))
         if hyphenated:
             joined = hyphenated[0].replace("-", "_")
             return f"if `{hyphenated[0]}` is meant as one name, join it by underscores: `{joined}`"
     if len(circle) == 1:
-        return (
-            "give it a `start`, its value at 0"
-            if definitions[circle[0]].parameter
-            else "work it out from other numbers"
-        )
+        only = entries[circle[0]]
+        if isinstance(only, Definition) and only.parameter:
+            return "give it a `start`, its value at 0"
+        return "work it out from other numbers"
     return "give one of them a value of its own"
 
 

@@ -61,7 +61,8 @@ class Sizer:
     def add_bounds(self, definition: Definition) -> None:
         """Put the bounds of a value into the scope, once every name that they may use is there."""
         quantity = self.scope.quantities.get(definition.name)
-        if quantity and quantity.values and definition.name not in self.scope.silent:
+        worked_out = quantity and (quantity.values or any(quantity.formulas))
+        if quantity and worked_out and definition.name not in self.scope.silent:
             at_least = self._bound(definition.at_least, definition, quantity)
             at_most = self._bound(definition.at_most, definition, quantity)
             self.scope.quantities[definition.name] = replace(quantity, at_least=at_least, at_most=at_most)
@@ -163,7 +164,7 @@ class Sizer:
             plus = added if isinstance(added, Fraction) else plus
         if not isinstance(of, Fraction) or not definition.multiple:
             return None
-        parts = (of, plus) if kind.dimension.is_count else ()
+        parts = (of, plus) if kind.dimension.is_count and not kind.is_ratio else ()
         if of <= 0 or not all(part.denominator == 1 for part in parts):
             self.report.add(multiple_not_usable(definition.multiple.span))
             return None

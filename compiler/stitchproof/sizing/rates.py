@@ -8,9 +8,9 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions
 from stitchproof.formulas.kind import Kind
-from stitchproof.formulas.scope import Rate
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
+from stitchproof.measures.rate import ENDS_OF, Rate
 from stitchproof.reading.pattern_source import Header, RateEntry
 from stitchproof.sizing.evaluated import in_all, kind_reported, value_reported
 from stitchproof.sizing.faults.word_not_known import word_not_known
@@ -54,7 +54,8 @@ def _rate(entry: RateEntry, header: Header, scope: PatternScope, report: Report)
     if entry.left_over and left_over is None:
         return None
     cm_per_unit = _cm_per_unit(entry, per_kind.noun, header, scope, report)
-    return Rate(entry.name, sts, each, per_kind.dimension, per_kind.noun, left_over, cm_per_unit)
+    noun = per_kind.noun or "rows"
+    return Rate(sts, each, left_over, noun, ENDS_OF.get(noun, 1), cm_per_unit)
 
 
 def _left_over(written: Formula | None, stitches: Formula, scope: PatternScope, report: Report) -> Fraction | None:

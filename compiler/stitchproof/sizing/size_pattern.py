@@ -2,34 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.reading.pattern_source import PatternSource
-from stitchproof.sizing.changes import changed_definitions
+from stitchproof.formulas.kind import Kind
+from stitchproof.reading.pattern_source import PatternSource, PlanEntry
+from stitchproof.sizing.changes import Changes, with_changes
 from stitchproof.sizing.claims import sized_claims
-from stitchproof.sizing.names import collect_names
+from stitchproof.sizing.names import Names, collect_names
 from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
 from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
 
-NAMED_IN = ("gauges", "rates", "body", "measures", "counts")
+NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
 """The keys of pattern.yaml that give names."""
-Changes = Mapping[tuple[str, int | None], str]
-"""What to try instead of what the source says: (name, index of a size or None for all) → formula as text."""
 
 
 def size_pattern(source: PatternSource, report: Report, changes: Changes | None = None) -> SizedPattern:
     """Every named value per size. `changes`: the one way to try other values (what-if, re-gauge, offered alternatives)."""
     sizes = source.header.sizes.names
     names = collect_names(source.header, report)
-    definitions = changed_definitions(names, changes or {}, len(sizes), report)
+    changed = with_changes(names, source.header, changes, _kinds_of(source), report) if changes else None
+    definitions, header = (changed.names, changed.header) if changed else (names, source.header)
     order, circular = in_order(definitions, report)
     scope = PatternScope(
         aliases=dict(definitions.aliases),
         silent=circular | definitions.refused,
+        sizes=source.header.sizes,
+        given_at=changed.given_at if changed else frozenset(),
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
         steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
     )
@@ -38,12 +40,36 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     for name in order:
         if name.startswith("gauges.") and name not in circular:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
-    scope.rates = sized_rates(source.header, scope, report)
+    scope.rates = sized_rates(header, scope, report)
     for name in order:
-        if not name.startswith("gauges.") and name not in circular:
+        if name in circular or name.startswith("gauges."):
+            continue
+        if name in definitions.plans:
+            _add_plan(definitions.plans[name], definitions, scope, report)
+        else:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
     for definition in definitions.definitions.values():
         sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
-    scope.quantities = {name: scope.quantities[name] for name in written}
+    parts = [name for plan in scope.plans for name in scope.quantities if definitions.plan_of(name) == plan]
+    scope.quantities = {name: scope.quantities[name] for name in (*written, *parts)}
     return SizedPattern(source, sizes, scope, sized_claims(source, scope, report), sized_pieces(source, scope, report))
+
+
+def _add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
+    from stitchproof.sizing.plans import add_plan  # knows all plans; a pattern without any does without them
+
+    add_plan(entry, names, scope, report)
+
+
+def _kinds_of(source: PatternSource) -> Callable[[str], Kind | None]:
+    """The kind of each value as the source says it; worked out when it is first asked for."""
+    held: list[PatternScope] = []
+
+    def kind_as_written(full: str) -> Kind | None:
+        if not held:
+            held.append(size_pattern(source, Report(source.header.sizes.names)).scope)
+        kind = held[0].kind(full)
+        return kind if isinstance(kind, Kind) else None
+
+    return kind_as_written

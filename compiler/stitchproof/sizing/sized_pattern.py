@@ -12,13 +12,16 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
 from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_out
 from stitchproof.formulas.kind import Kind
-from stitchproof.formulas.scope import Bound, NoKind, NoValueThere, Rate
+from stitchproof.formulas.scope import Bound, NoKind, NoValueThere
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
-from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, Sizes
 from stitchproof.sizing.sized_claims import SizedClaims
+from stitchproof.sizing.sized_plans import SizedPlan
 from stitchproof.source import Span
 
 MOST_STEPS_BACK = 5_000
@@ -35,6 +38,7 @@ class Quantity(Struct, frozen=True):
     raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
     gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
     parameter: of a value such as `after_dec(k)`; then raw, values and bounds are empty and `start` is its value at k = 0.
+    by_k: of a part of a plan with a parameter, per size its values at k = 1, 2, …; it has no formulas.
     """
 
     name: str
@@ -56,6 +60,7 @@ class Quantity(Struct, frozen=True):
     value_span: Span
     parameter: str = ""
     start: Formula | None = None
+    by_k: tuple[PerSize | Absent, ...] = ()
 
 
 def is_no_gauge(quantity: Quantity) -> bool:
@@ -115,15 +120,21 @@ class SizedPiece(Struct, frozen=True):
 class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
+    given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
+    found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     steps_to_try: what is left for trying values out; none where values are tried out already.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
     rates: dict[str, Rate] = field(default_factory=dict)
+    plans: dict[str, SizedPlan] = field(default_factory=dict)
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    sizes: Sizes | None = None
+    given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
+    found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
     steps_to_try: int = MOST_STEPS_TO_TRY
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
@@ -137,7 +148,7 @@ class PatternScope:
     def kind(self, name: str) -> Kind | NoKind:
         """The kind of a named value, or why it has none."""
         name = self.full_name(name)
-        if name in self.silent:
+        if name in self.silent or name.rpartition(".")[0] in self.silent:  # a group with no numbers is a plan
             return NoKind.SILENT
         if name in self.rates:
             return Kind()
@@ -154,6 +165,12 @@ class PatternScope:
     def rate(self, name: str) -> Rate | None:
         return self.rates.get(self.full_name(name))
 
+    def size_names(self) -> tuple[str, ...]:
+        return self.sizes.names if self.sizes else ()
+
+    def size_index(self, words: str) -> int | None:
+        return size_index(words, self.size_names(), bool(self.sizes and self.sizes.called_by_number))
+
     def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
         """The value in a size, at a k where it takes one."""
         quantity = self.quantities.get(self.full_name(name))
@@ -161,6 +178,8 @@ class PatternScope:
             return Absent.UNKNOWN
         if parameter is None or not quantity.parameter:
             return quantity.values[size] if quantity.values else Absent.UNKNOWN
+        if quantity.by_k:
+            return _at_k(quantity, size, parameter)
         return self._at(quantity, size, parameter)
 
     def _at(self, quantity: Quantity, size: int, k: Fraction) -> Value:
@@ -195,10 +214,27 @@ class PatternScope:
         elif formula:
             value, steps = evaluate_counted(formula, Bound(self, quantity.parameter, Kind(PLAIN), k), size)
             self._steps += steps
-        if isinstance(value, Fraction) and quantity.rounding:
+        given = (quantity.name, size, k) in self.given_at
+        if isinstance(value, Fraction) and quantity.rounding and not given:
             value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
         self._at_parameter[quantity.name, size, k] = value
         return value
+
+
+def _at_k(quantity: Quantity, size: int, k: Fraction) -> Value:
+    """A part of a plan at k; not worked in a size whose plan is over by then."""
+    values = quantity.by_k[size]
+    if isinstance(values, Absent):
+        return values
+    if k.denominator == 1 and 1 <= k <= len(values):
+        return values[int(k) - 1]
+    longest = max(len(each) for each in quantity.by_k if not isinstance(each, Absent))
+    if k.denominator == 1 and 1 <= k <= longest:
+        return Absent.NOT_WORKED
+    if k > longest and Absent.UNKNOWN in quantity.by_k:
+        return Absent.UNKNOWN  # the size that would reach so far may be the one whose fault is reported
+    why = f"{quantity.parameter} is {exact_text(k)} here, and the plan counts from 1 to {longest}"
+    raise NoValueThere(why, f"ask for `{quantity.name}` at a whole number from 1 to {longest}")
 
 
 class SizedPattern(Struct, frozen=True, eq=False):

@@ -8,9 +8,9 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
-from stitchproof.formulas.faults.missing_unit import missing_unit_of
-from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions
-from stitchproof.formulas.kind import Kind
+from stitchproof.formulas.faults.missing_unit import missing_unit_of, unit_not_known
+from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_ratio, unit_contradicts
+from stitchproof.formulas.kind import RATIO, Kind
 from stitchproof.formulas.kinds import shared_kind
 from stitchproof.formulas.scope import Bound, Scope
 from stitchproof.formulas.tree import Amount, Formula, Name, Node, NotWorked, Product
@@ -81,8 +81,13 @@ def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
 def _with_unit(definition: Definition, kind: Kind, unit: Unit | None, report: Report) -> Kind | None:
     if definition.section == "gauges":
         return _gauge_number(definition, kind, report)
+    if definition.section == "ratios":
+        return _ratio(definition, Kind(unit.dimension, unit.noun) if unit else kind, report)
     if unit:
         return _cast(definition, kind, unit, report)
+    if not definition.start and _is_never_worked(definition):
+        report.add(in_all(unit_not_known(definition.name, definition.value_span), report))
+        return None
     measure = definition.section in ("measures", "body")
     wanted = kind.dimension in (LENGTH, WEIGHT) or (not measure and not kind.is_bare)
     numbers = [each for each in definition.formulas if each and not isinstance(each.node, NotWorked)]
@@ -93,13 +98,31 @@ def _with_unit(definition: Definition, kind: Kind, unit: Unit | None, report: Re
 
 
 def _cast(definition: Definition, kind: Kind, unit: Unit, report: Report) -> Kind | None:
-    """A plain number becomes a number of the unit; what is counted already (ribs) becomes no length and no weight."""
+    """A plain number becomes a number of the unit; what is counted already (ribs) becomes no length and no weight.
+
+    Stitches and rows that are worked out are recounted by a plain noun: `is: incs(k), unit: groups`. A number that is
+    written with a unit of its own is none of another, and a value with a start is what its start is.
+    """
     plain = kind.dimension == PLAIN and (not kind.noun or unit.dimension.is_count)
-    if plain or kind.dimension == unit.dimension:
+    written = any(isinstance(each.node, Amount) for each in definition.formulas if each)
+    recounts = kind.dimension in (STITCHES, ROWS) and unit.dimension == PLAIN and not written and not definition.start
+    if plain or recounts or kind.dimension == unit.dimension:
         return Kind(unit.dimension, unit.noun)
     there = definition.unit.span if definition.unit else definition.span
-    value = definition.value_span
-    report.add(in_all(mixed_dimensions(value, value, kind, there, Kind(unit.dimension)), report))
+    unit_kind = Kind(unit.dimension, unit.noun)
+    report.add(in_all(unit_contradicts(definition.value_span, kind, there, unit_kind), report))
+    return None
+
+
+def _is_never_worked(definition: Definition) -> bool:
+    return all(formula and isinstance(formula.node, NotWorked) for formula in definition.formulas)
+
+
+def _ratio(definition: Definition, kind: Kind, report: Report) -> Kind | None:
+    """A named ratio is a plain number: it counts and measures nothing."""
+    if kind.is_bare or kind.is_ratio:
+        return Kind(PLAIN, RATIO)
+    report.add(in_all(not_a_ratio(definition.name, definition.value_span, kind), report))
     return None
 
 

@@ -3,7 +3,7 @@
 Severity  warning
 Checks    every accepted warning still has a warning that it accepts.
 Matters   an acceptance that is left behind would hide the next fault of its kind, which nobody has looked at.
-Mend      take the acceptance out, or correct its code, piece or row.
+Mend      take the acceptance out, or correct its code, piece, row or name.
 Source    common practice, no source.
 
 Fires:
@@ -38,5 +38,5 @@ def acceptance_matches_nothing(span: Span, code: str) -> Diagnostic:
         PAGE,
         f"no warning `{code}` is found here any more that could be accepted",
         Excerpt(span, "matches nothing"),
-        help=("take the acceptance out, or correct its code, piece or row",),
+        help=("take the acceptance out, or correct its code, piece, row or name",),
     )

@@ -3,7 +3,8 @@
 Severity  error
 Checks    the words after ::: are a block the compiler knows.
 Matters   text in an unknown block would be printed for the wrong sizes, or not at all.
-Mend      write one of: for each k in 1 to n, sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
+Mend      write one of: for each k in 1 to n, for each k of a plan,
+          sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
 Source    the source dialect of this compiler.
 
 Fires:
@@ -36,5 +37,9 @@ KNOWN = (
 def block_unknown(span: Span, words: str) -> Diagnostic:
     """words: what stands after the colons."""
     is_loop = words.lower().startswith("for")
-    help_text = "write a loop as `::: for each k in 1 to n`" if is_loop else f"the blocks are {KNOWN}"
+    help_text = (
+        "write a loop as `::: for each k in 1 to n`, or `::: for each k of` a plan"
+        if is_loop
+        else f"the blocks are {KNOWN}"
+    )
     return Diagnostic(PAGE, f"`{words[:60]}` is not a block", Excerpt(span), help=(help_text,))

@@ -3,7 +3,8 @@
 Severity  error
 Checks    a length, a weight and every count of pattern.yaml says its unit.
 Matters   38 may be centimetres or inches, stitches or rows; the compiler does not guess.
-Mend      write the unit after the number, such as `38 cm`, `15 in`, `8 sts`, `12 rows`.
+Mend      write the unit after the number, such as `38 cm`, `15 in`, `8 sts`, `12 rows`; a plain number that scales others,
+          such as a stretch of 1.15, stands under `ratios`.
 Source    common practice, no source.
 
 Fires in S, M:
@@ -19,7 +20,13 @@ Fires in S, M:
     counts:
       edge: 12
 
+Fires in S, M:
+    counts:
+      edge: {by_hand: [not worked, not worked]}
+
 Quiet:
+    ratios:
+      stretch: 1.15
     measures:
       body_length: 38 cm
     counts:
@@ -55,6 +62,8 @@ def missing_unit_of(name: str, span: Span, is_measure: bool) -> Diagnostic:
     text = span.text.strip()
     if is_measure:
         headline, units = f"{name} needs a unit: {text} what?", f"write `{text} cm`, `{text} in` or `{text} g`"
+        if "." in text:
+            units += f"; or put `{name.rpartition('.')[2]}: {text}` under `ratios`"
     else:
         headline, units = (
             f"{name} needs a unit: {text} what?",
@@ -63,8 +72,18 @@ def missing_unit_of(name: str, span: Span, is_measure: bool) -> Diagnostic:
     if not text.replace(".", "").isdigit():
         headline = f"{name} needs a unit: `{text}` is a plain number"
         units = (
-            "multiply it by a unit, such as `1 cm`"
+            "multiply it by a unit, such as `1 cm`; a plain number that scales others stands under `ratios`"
             if is_measure
             else "add `unit: sts`, `unit: rnds`, `unit: times` or another"
         )
     return Diagnostic(PAGE, headline, Excerpt(span, "no unit"), help=(units,))
+
+
+def unit_not_known(name: str, span: Span) -> Diagnostic:
+    """A named value is `not worked` in every size and states no unit: what it would be cannot be told."""
+    return Diagnostic(
+        PAGE,
+        f"{name} is not worked in any size, and has no unit",
+        Excerpt(span, "of what?"),
+        help=("add its unit, such as `unit: sts` or `unit: cm`, or take the value out",),
+    )

@@ -4,7 +4,8 @@ Severity  error
 Checks    what is added, compared or chosen between measures the same thing: stitches with stitches, rows with rows,
           lengths with lengths. A bare number beside a count takes the count's unit.
 Matters   60 cm plus 8 stitches is nothing; a slip like this makes every size wrong at once.
-Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a length.
+Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a
+          length. Stitches or rows that are worked out become times, groups or pairs by their unit: `is: sts / 2, unit: pairs`.
 Source    dimensional analysis; common practice, no source.
 
 Fires in S, M:
@@ -14,6 +15,22 @@ Fires in S, M:
       body_sts: {is: bust + 8 sts, round: nearest}
     ---
     Row 1: Sc in each st across. — <body_sts> sc
+
+Fires in S, M:
+    counts:
+      decs: {is: 3 sts, unit: times}
+
+Fires in S, M:
+    ratios:
+      ease: 5 cm
+
+Quiet:
+    ratios:
+      stretch: 1.15
+    counts:
+      cuff_sts: [40 sts, 44 sts]
+      pairs: {is: cuff_sts / 2, unit: pairs}
+      stretched: {is: cuff_sts * stretch, round: nearest}
 
 Quiet:
     measures:
@@ -42,6 +59,31 @@ def mixed_dimensions(span: Span, left_span: Span, left: Kind, right_span: Span, 
         Excerpt(span),
         related=(Excerpt(left_span, f"this is {left.in_words()}"), Excerpt(right_span, f"this is {right.in_words()}")),
         help=("turn one side into the other at a gauge, or correct the name",),
+    )
+
+
+def unit_contradicts(value: Span, kind: Kind, there: Span, unit: Kind) -> Diagnostic:
+    """A value comes out as one thing, and its `unit:` says another."""
+    return Diagnostic(
+        PAGE,
+        f"`{value.text}` is {kind.in_words()}, and its unit says {unit.in_words()}",
+        Excerpt(value, f"this is {kind.in_words()}"),
+        related=(Excerpt(there, f"this says {unit.in_words()}"),),
+        help=(
+            "correct the unit, or leave out the one that is written with the number"
+            if unit.dimension.is_count and kind.dimension.is_count
+            else "correct the unit, or turn the value into it at a gauge",
+        ),
+    )
+
+
+def not_a_ratio(name: str, span: Span, kind: Kind) -> Diagnostic:
+    """A value with a unit stands under `ratios`."""
+    return Diagnostic(
+        PAGE,
+        f"{name} stands under `ratios` and has a unit",
+        Excerpt(span, f"this is {kind.in_words()}"),
+        help=("a ratio is a plain number, such as 1.15 or 88%; put this under `measures` or `counts`",),
     )
 
 

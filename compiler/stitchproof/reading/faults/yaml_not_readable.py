@@ -21,6 +21,8 @@ Quiet:
 
 from __future__ import annotations
 
+import re
+
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.source import SourceFile, Span
@@ -40,6 +42,8 @@ def yaml_not_readable(file: SourceFile, offset: int, problem: str) -> Diagnostic
         problem, help_text = "a quote is not closed", 'close the quote with `"`'
     elif "flow" in problem:
         problem, help_text = "a bracket or brace is not closed", "close it with `]` or `}`"
+        if sized := re.search(r"[^\W\d][\w.]*\[[^\[\]]*\]", line):
+            help_text = f"between braces a formula such as `{sized[0]}` stands in quotes, `is: '{sized[0]}'`"
     elif any(words in problem for words in ("expected", "could not find", "not allowed in this context")):
         problem = "the line does not follow on from the one before it"
     span = Span(file, min(offset, max(len(file.text) - 1, 0)), min(offset + 1, len(file.text)))
