@@ -26,7 +26,7 @@ class MarkedStitch(Struct, frozen=True):
     at: Stretch
 
 
-class Span(Struct, frozen=True):
+class NamedSpan(Struct, frozen=True):
     """Stitches found from a marked one: "Underarm A: the st with marker A, the 3 sts before it and the 3 sts after it".
 
     with_marked: whether the marked stitch belongs to it.
@@ -80,4 +80,4 @@ class Sewn(Struct, frozen=True):
     at: Stretch
 
 
-Meeting = MarkedStitch | Span | EndsWith | StartAfter | JoinAs | Sewn
+Meeting = MarkedStitch | NamedSpan | EndsWith | StartAfter | JoinAs | Sewn

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stitchproof.rows.meeting_tree import EndsWith, JoinAs, MarkedStitch, Meeting, SeamSide, Sewn, Span, StartAfter
+from stitchproof.rows.meeting_tree import EndsWith, JoinAs, MarkedStitch, Meeting, NamedSpan, SeamSide, Sewn, StartAfter
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Item, Loops, Reach, Remark, Segment, Stretch, Target, Thing, Work
 
@@ -228,7 +228,7 @@ def _marker_of_stitch(reader: Reader) -> str:
     return _marker_name(reader)
 
 
-def _span(reader: Reader) -> Span | None:
+def _span(reader: Reader) -> NamedSpan | None:
     """ "Underarm A: the st with marker A, the 3 sts before it and the 3 sts after it"."""
     colon = next((ahead for ahead in range(1, _LONGEST_NAME) if reader.peek(ahead).word == ":"), 0)
     first = reader.position
@@ -247,7 +247,7 @@ def _span(reader: Reader) -> Span | None:
         reader.accept("and")
         reader.accept("the")
     before, after, marker = _sides(reader, marker if with_marked else "")
-    return Span(name, marker, before, after, with_marked, reader.stretch(first))
+    return NamedSpan(name, marker, before, after, with_marked, reader.stretch(first))
 
 
 def _tells_span(reader: Reader) -> bool:
@@ -300,12 +300,16 @@ def _ends_with(reader: Reader) -> EndsWith | None:
     first = reader.position
     reader.accept("the")
     begin = reader.position
-    while reader.kind == "word" and reader.position - begin < _LONGEST_NAME and reader.word not in ("row", "rnd"):
+    ends = ("row", "rnd", "row-end")
+    while reader.kind == "word" and reader.position - begin < _LONGEST_NAME and reader.word not in ends:
         reader.take()
-    if reader.word in ("row", "rnd") and reader.kind == "word":
-        reader.take()
+    if reader.word in ends and reader.kind == "word":
+        # "short row ends" is two words of the trade's that look like one
+        told = reader.take().word == "row-end" or reader.accept("ends|end")
         row = reader.text(reader.stretch(begin)).lower()
-        if reader.accept("ends|end", "with|in", "the", "last", "st", "of") and at_span_name(reader):
+        for ending in (" ends", " end"):
+            row = row.removesuffix(ending)
+        if told and reader.accept("with|in", "the", "last", "st", "of") and at_span_name(reader):
             return EndsWith(row, read_span_name(reader), reader.stretch(first))
     reader.position = first
     return None

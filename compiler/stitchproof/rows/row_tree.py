@@ -13,9 +13,9 @@ from stitchproof.rows.meeting_tree import EndsWith as EndsWith
 from stitchproof.rows.meeting_tree import JoinAs as JoinAs
 from stitchproof.rows.meeting_tree import MarkedStitch as MarkedStitch
 from stitchproof.rows.meeting_tree import Meeting as Meeting
+from stitchproof.rows.meeting_tree import NamedSpan as NamedSpan
 from stitchproof.rows.meeting_tree import SeamSide as SeamSide
 from stitchproof.rows.meeting_tree import Sewn as Sewn
-from stitchproof.rows.meeting_tree import Span as Span
 from stitchproof.rows.meeting_tree import StartAfter as StartAfter
 from stitchproof.rows.row_places import Amount as Amount
 from stitchproof.rows.row_places import Loops as Loops

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 
-from stitchproof.rows.row_tree import EndsWith, FastenOff, Item, JoinAs, MarkedStitch, Remark, RowTree, Sewn, Span
+from stitchproof.rows.row_tree import EndsWith, FastenOff, Item, JoinAs, MarkedStitch, NamedSpan, Remark, RowTree, Sewn
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker
 from stitchproof.simulation.row_work import RowWork
@@ -20,7 +20,7 @@ from stitchproof.simulation.slips import (
 from stitchproof.simulation.spans import Counted, SpanKnown, Written, index_of, start_of
 from stitchproof.simulation.targets import value
 
-LINES = (MarkedStitch, Span, EndsWith, JoinAs, Sewn)
+LINES = (MarkedStitch, NamedSpan, EndsWith, JoinAs, Sewn)
 """Items that make a line of their own."""
 SpanFinder = Callable[[str], tuple[Fabric, SpanKnown] | None]
 """The span of a name, and the piece that it is on."""
@@ -68,7 +68,7 @@ def work_places(trees: Parts, work: RowWork, find_span: SpanFinder, sewn: Iterab
             match item:
                 case MarkedStitch():
                     _mark(item, work, part)
-                case Span():
+                case NamedSpan():
                     _span(item, tree, work, part, find_span, sewn)
                 case EndsWith():
                     _ends_with(item, work, part)
@@ -107,7 +107,7 @@ def _mark(item: MarkedStitch, work: RowWork, part: int) -> None:
 
 
 def _span(
-    item: Span, tree: RowTree, work: RowWork, part: int, find_span: SpanFinder, sewn: Iterable[tuple[str, ...]]
+    item: NamedSpan, tree: RowTree, work: RowWork, part: int, find_span: SpanFinder, sewn: Iterable[tuple[str, ...]]
 ) -> None:
     """Keep a span, and hold it against its stated count and against the spans that it is sewn to."""
     fabric, size = work.fabric, work.size
