@@ -16,6 +16,7 @@ from stitchproof.rows.row_tree import (
     Amount,
     Chain,
     EndOf,
+    EndsWith,
     Even,
     Evenly,
     Extent,
@@ -23,10 +24,13 @@ from stitchproof.rows.row_tree import (
     InLoops,
     Item,
     Join,
+    JoinAs,
     JoinYarn,
     Leave,
     Loops,
     Mark,
+    MarkedStitch,
+    NamedSpan,
     NotRead,
     OnRows,
     OnTrust,
@@ -36,9 +40,12 @@ from stitchproof.rows.row_tree import (
     Repeat,
     Rework,
     RowNumbers,
+    SeamSide,
     Segment,
+    Sewn,
     Shaping,
     Skip,
+    StartAfter,
     Stated,
     Stop,
     Target,
@@ -137,7 +144,37 @@ def _of_rows(each: Item) -> str:
             return f"so far{_until(each)}"
         case EndOf():
             return f"at end of {rows(each.rows)}"
+        case _:
+            return _meeting(each)
+
+
+def _meeting(each: Item) -> str:
+    match each:
+        case MarkedStitch():
+            start = (
+                f" from {each.counted_from}={'?' if each.marked_is is None else each.marked_is}"
+                if each.counted_from
+                else ""
+            )
+            return f"marker {each.name} in {amount(each.nth)}{' of <' + each.row + '>' if each.row else ''}{start}"
+        case NamedSpan():
+            before, after = (amount(number) if number else "0" for number in (each.before, each.after))
+            return f"span <{each.name}> {before}+{each.marker if each.with_marked else '|' + each.marker}+{after}"
+        case EndsWith():
+            return f"<{each.row}> ends with <{each.span}>"
+        case StartAfter():
+            return f"start after <{each.span}>"
+        case JoinAs():
+            return f"join as <{each.piece}>"
+        case Sewn():
+            return f"sew {_side(each.one)} to {_side(each.other)}"
     raise AssertionError(each)
+
+
+def _side(side: SeamSide) -> str:
+    number = f"{amount(side.number)} " if side.number else ""
+    of = f" of {'each ' if side.each else ''}{side.piece}" if side.piece else ""
+    return f"{number}<{'+'.join(side.spans)}>{of}"
 
 
 def on_rows(on: OnRows) -> str:
@@ -195,7 +232,8 @@ def target(place: Target) -> str:
             every = f"{place.every}. " if place.every > 1 else ""
             return f"each {every}{things}{stop(place.stop)}{marks}"
         case _:
-            return f"{place.reach.value} {number}{things}{marks}{counts}"
+            piece = f" of <{place.piece}>" if place.piece else ""
+            return f"{place.reach.value} {number}{things}{marks}{counts}{piece}"
 
 
 def stop(at: Stop | None) -> str:

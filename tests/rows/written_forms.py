@@ -517,6 +517,36 @@ REMARKS = [
 ]
 """Markers, edges and remarks in their rows."""
 
+MEETINGS = [
+    ("Marker A in st 1 of the half rnd", "marker a in 1 of <half rnd>"),
+    ("Marker S in the first st of the last rnd", "marker s in 1 of <last rnd>"),
+    ("Marker B in st 71 of the half rnd, counting the st with marker A as st 1", "marker b in 71 of <half rnd> from a=1"),
+    ("Marker B in st 70 of the half rnd, counting from the st after marker A", "marker b in 70 of <half rnd> from a=0"),
+    ("Marker B in st 70, not counting the st with marker A", "marker b in 70 from a=0"),
+    ("Marker B in the 71st st of the rnd, counting from marker A", "marker b in 71 of <rnd> from a=?"),
+    ("Underarm A: the st with marker A, the 3 sts before it (the last sts of the last full rnd) and the 3 sts after it. (7 sts)",
+     "span <underarm a> 3+a+3 = 7 st"),
+    ("Underarm B: the st with marker B and the 3 sts either side of it. (7 sts) The half rnd ends with the last st of underarm B.",
+     "span <underarm b> 3+b+3; <half rnd> ends with <underarm b> = 7 st"),
+    ("Left gusset: the st with marker C and the 5 sts after it. — 6 sts", "span <left gusset> 0+c+5 = 6 st"),
+    ("Underarm A: the 4 sts either side of marker A. — 8 sts", "span <underarm a> 4+|a+4 = 8 st"),
+    ("The short row ends with the last st of the left underarm", "<short row> ends with <left underarm>"),
+    ("Rep Row 2 until there are 30 rows in all. (15 ribs) Join as hem. (8 sl sts)",
+     "again <Row 2> until rows 30 <rows in all>; join as <hem> = 15 rib = 8 slst"),
+    ("Join as for the cuff", "join as <cuff>"),
+    ("Sl st foundation ch and back loops of last row together, st to st. (8 sl sts)",
+     "{foundation ch and back loops of last row together}; slst>each st..? = 8 slst"),
+    ("Hdc in each of next 63 sts of body (back, to underarm A), pm, sk underarm A",
+     'hdc>next 63 st of <body>; "back, to underarm A"; placed; sk <underarm a>'),
+    ("starting in the first st after its underarm hdc in each of next 44 sts of first sleeve",
+     "start after <underarm>; hdc>next 44 st of <first sleeve>"),
+    ("hdc in each of next 44 sts of second sleeve in the same way, pm", 'hdc>next 44 st of <second sleeve>; "in the same way"; placed'),
+    ("Sew the 7 sts of underarm S of each sleeve to the 7 sts of underarms A and B, st to st",
+     "sew 7 <underarm s> of each sleeve to 7 <underarm a+underarm b>"),
+    ("Sew the left underarm to underarm B, st for st", "sew <left underarm> to <underarm b>"),
+    ("Sew the sleeve seams", '"Sew the sleeve seams"'),
+]  # fmt: skip
+
 NOT_READ = [
     ("sc in next purl", "not read: purl"),
     ("frobnicate", "not read: frobnicate"),

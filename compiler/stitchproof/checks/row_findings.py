@@ -13,6 +13,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
+from stitchproof.simulation.slips import Joined
 from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
@@ -89,6 +90,21 @@ def _token_words(token: Token, size: int) -> str:
 def counted(number: int, one: str, more: str = "") -> str:
     """A number with its noun."""
     return f"{number} {one if number == 1 else more or one + 's'}"
+
+
+def span_words(name: str) -> str:
+    """A span as it is written: "underarm A"."""
+    return " ".join(word.upper() if len(word) == 1 else word for word in name.split())
+
+
+def joined_words(joined: Joined | None) -> tuple[str, str]:
+    """Of a row that meets several pieces: what is live on the piece, and what the row comes to; "" of any other row."""
+    if joined is None:
+        return "", ""
+    live = joined.whole - joined.left_out
+    sum_ = f"{joined.whole} − {joined.left_out} = {live} sts" if joined.left_out else f"{live} sts"
+    stated = f", stated {joined.stated}" if joined.stated is not None else ""
+    return f"{sum_} are live on {joined.of}; ", f"the row comes to {joined.total}{stated}"
 
 
 def words_for(name: str) -> str:

@@ -50,9 +50,24 @@ def counts(worked: WorkedPattern, report: Report) -> None:
             sum_ = f"the row has {counted(slip.worked, 'st')} {word} than the one before, stated {slip.stated}"
         else:
             headline = f"{row_words(finding)} states another count than it makes"
-            sum_ = f"worked {slip.worked} {noun}, stated {slip.stated}"
-        note = causes_note(finding, worked) or stated_origin(finding, slip.worked, slip.at, worked)
+            sum_ = f"worked {_sum(slip)}{slip.worked} {noun}, stated {slip.stated}"
+        note = "the figures look swapped" if _swapped(slip) else ""
+        note = note or causes_note(finding, worked) or stated_origin(finding, slip.worked, slip.at, worked)
         report.add(row_report(PAGE, headline, finding, slip.at, "not what the row makes", sum_, worked, note=note))
+
+
+def _sum(slip: CountWrong) -> str:
+    """What a row that meets several pieces makes on each."""
+    return " + ".join(f"{number} of {piece}" for piece, number in slip.parts) + (" = " if slip.parts else "")
+
+
+def _swapped(slip: CountWrong) -> bool:
+    """Whether the count is stated with two neighbouring figures changed over."""
+    stated, made = str(slip.stated), str(slip.worked)
+    differ = [at for at, (one, other) in enumerate(zip(stated, made, strict=False)) if one != other]
+    return (
+        len(stated) == len(made) and len(differ) == 2 and differ[1] == differ[0] + 1 and sorted(stated) == sorted(made)
+    )
 
 
 CHECKS = (counts,)

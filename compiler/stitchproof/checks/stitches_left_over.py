@@ -22,7 +22,7 @@ Quiet:
 from __future__ import annotations
 
 from stitchproof.checks.likely_causes import causes_note, totals_note
-from stitchproof.checks.row_findings import counted, row_report, row_words, slips_of
+from stitchproof.checks.row_findings import counted, joined_words, row_report, row_words, slips_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import LeftOver
@@ -35,6 +35,7 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
     """Rows that end before the row below does."""
     for finding, slip in slips_of(LeftOver, worked, report):
         left = slip.available - slip.taken
+        live, total = joined_words(slip.joined)
         report.add(
             row_report(
                 PAGE,
@@ -42,9 +43,10 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"{counted(left, 'st')} left after this" if left == 1 else "stitches are left after this",
-                f"uses {slip.taken} of {slip.available} sts, {left} left",
+                f"{live}uses {slip.taken} of {slip.available} sts, {left} left",
                 worked,
-                note=causes_note(finding, worked)
+                note=total
+                or causes_note(finding, worked)
                 or totals_note(slip.repeat, slip.available, slip.taken, finding, worked),
             )
         )

@@ -6,6 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.rows.lexemes import Lexeme
+from stitchproof.rows.meetings import at_span_name, span_target
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Chain, Reach, Skip, Target, Thing
 from stitchproof.rows.things import at_thing, read_thing
@@ -109,6 +110,8 @@ def read_skip(reader: Reader) -> list[Skip]:
 def _skip(reader: Reader, first: int) -> Skip:
     if reader.at_break():
         target = Target(Reach.NEXT, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first))
+    elif at_span_name(reader):
+        target = span_target(reader)
     else:
         target = read_place(reader)
     if reader.accept("behind"):

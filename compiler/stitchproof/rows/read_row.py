@@ -5,6 +5,7 @@ from __future__ import annotations
 from stitchproof.rows.chains import at_chain, read_chain, read_skip
 from stitchproof.rows.guards import read_guard
 from stitchproof.rows.line import Line
+from stitchproof.rows.meetings import read_edges_together, read_meeting
 from stitchproof.rows.moves import read_move
 from stitchproof.rows.reader import DEEPEST, Reader, Stopped
 from stitchproof.rows.references import read_reference
@@ -135,7 +136,10 @@ def _read(reader: Reader) -> list[Item]:
         return [read_chain(reader)]
     if reader.word == "sk" and reader.kind == "word":
         return list(read_skip(reader))
-    for read in (read_move, read_evenly_work, read_reference):
+    together = read_edges_together(reader)
+    if together:
+        return together
+    for read in (read_meeting, read_move, read_evenly_work, read_reference):
         start = reader.position
         item = read(reader)
         if item is not None:

@@ -57,8 +57,10 @@ def _is_count(reader: Reader, close: int) -> bool:
     """Take a bracket that holds counts, where the row, a sentence or a repeat ends with it."""
     first = reader.position
     after = reader.lexemes[close + 1] if close + 1 < reader.end else reader.end_lexeme
+    between_sentences = first > 0 and reader.lexemes[first - 1].word == "." and after.capital
     follows = (
         after.kind == "end"
+        or between_sentences
         or after.word in (".", ";", "(", "[", "--", ":", "turn", "join", ")", "]")
         or (after.word in ("fasten", "pm", "do") or (after.word == "," and _names_places(reader, first, close)))
     )

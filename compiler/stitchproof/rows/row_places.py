@@ -90,7 +90,8 @@ class Target(Struct, frozen=True):
     """Where a stitch goes. things: what it may be ("each sc and ch-1 sp" is two). every: 2 for "every other".
 
     around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
-    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts.
+    counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts. piece: the piece whose stitches they
+    are, where the row names one ("of first sleeve").
     """
 
     reach: Reach
@@ -103,3 +104,4 @@ class Target(Struct, frozen=True):
     over: bool = False
     words: str = ""
     counts: tuple[str, ...] | None = None
+    piece: str = ""

@@ -9,6 +9,14 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from stitchproof.rows.meeting_tree import EndsWith as EndsWith
+from stitchproof.rows.meeting_tree import JoinAs as JoinAs
+from stitchproof.rows.meeting_tree import MarkedStitch as MarkedStitch
+from stitchproof.rows.meeting_tree import Meeting as Meeting
+from stitchproof.rows.meeting_tree import NamedSpan as NamedSpan
+from stitchproof.rows.meeting_tree import SeamSide as SeamSide
+from stitchproof.rows.meeting_tree import Sewn as Sewn
+from stitchproof.rows.meeting_tree import StartAfter as StartAfter
 from stitchproof.rows.row_places import Amount as Amount
 from stitchproof.rows.row_places import Loops as Loops
 from stitchproof.rows.row_places import Reach as Reach
@@ -271,6 +279,7 @@ Item = (
     | Evenly
     | Until
     | EndOf
+    | Meeting
 )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from stitchproof.rows.chain_places import accept_as_what, accept_of_chain, read_base, read_top, where_it_stands
+from stitchproof.rows.meetings import read_piece
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Stretch, Target, Thing
 from stitchproof.rows.stops import read_stop
@@ -48,18 +49,7 @@ def read_target(reader: Reader) -> Target:
         reader.take()
     target = _gap(reader, first) if word == "between" else _place(reader, first)
     around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
-    return Target(
-        target.reach,
-        target.things,
-        target.count,
-        reader.stretch(first),
-        target.stop,
-        target.every,
-        around_post,
-        over,
-        target.words,
-        target.counts,
-    )
+    return replace(target, at=reader.stretch(first), around_post=around_post, over=over)
 
 
 def _gap(reader: Reader, first: int) -> Target:
@@ -288,7 +278,8 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         return Target(Reach.TOP_OF_CHAIN, (), None, at)
     if elsewhere:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
-    return Target(reach, (thing,), number, at)
+    piece = read_piece(reader)
+    return Target(reach, (thing,), number, reader.stretch(first), piece=piece)
 
 
 def _in_each_group(reader: Reader, first: int, thing: Thing) -> Target:

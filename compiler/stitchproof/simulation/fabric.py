@@ -13,6 +13,7 @@ from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind
 from stitchproof.simulation.schedules import EdgeShaping
 from stitchproof.simulation.side import Side
+from stitchproof.simulation.spans import Places
 from stitchproof.simulation.ways import Ways
 
 
@@ -53,7 +54,7 @@ class Fabric:
     since has shown on which reading of it the text goes on; until then what does not close is taken to follow from it.
     shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
     side_doubted, left_doubted: the same of the side that faces, and of what a row left unworked. has_fault: whether any row
-    of the piece had a slip.
+    of the piece had a slip. seam: the row that closed it, as written. places: markers and spans found by counting.
     """
 
     piece: str
@@ -90,6 +91,8 @@ class Fabric:
     side_doubted: bool = False
     left_doubted: bool = False
     has_fault: bool = False
+    seam: Parts = ()
+    places: Places = field(default_factory=Places)
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""
@@ -104,6 +107,7 @@ class Fabric:
             schedule=list(self.schedule),
             schedule_slips=list(self.schedule_slips),
             census=dict(self.census),
+            places=self.places.copied(),
         )
 
     @property
@@ -135,6 +139,11 @@ class Fabric:
         """Enter a worked row."""
         self.rows.append(done)
         self.worked.append(parts)
+        self.last_made = row
+        self._count(row, 1)
+
+    def keep_part(self, row: LiveRow) -> None:
+        """Enter a round that stopped part of the way: it is no row more, but its stitches count."""
         self.last_made = row
         self._count(row, 1)
 

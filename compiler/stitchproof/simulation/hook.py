@@ -15,10 +15,26 @@ NOWHERE = Stretch(0, 0)
 
 
 class Marker(Struct, frozen=True):
-    """A marker, before the place of an index. name: "" of one that the maker places, else what simulation follows by it."""
+    """A marker, before the place of an index. name: "" of one without a name; in small letters if the text names it; a name
+    with a blank in it is one by which simulation follows a place. in_stitch: it hangs in the stitch of that index.
+    """
 
     before: int
     name: str = ""
+    in_stitch: bool = False
+
+    @property
+    def is_placed(self) -> bool:
+        """Whether the maker has placed it, so that "next marker" may mean it."""
+        return " " not in self.name
+
+    def at(self, before: int) -> Marker:
+        """The same marker elsewhere."""
+        return Marker(before, self.name, self.in_stitch)
+
+    def turned(self, places: int) -> Marker:
+        """Where it is come to after a turn, in a row of so many places."""
+        return self.at(places - self.before - int(self.in_stitch))
 
 
 @dataclass(slots=True)
@@ -140,7 +156,7 @@ class Hook:
         for mark in passed:
             whole = to - self.cursor == number
             along = mark.before - self.cursor if whole else self._worked_before(mark.before, to, number)
-            self.new_marks = (*self.new_marks, Marker(self.made.size + along * per_place // takes, mark.name))
+            self.new_marks = (*self.new_marks, mark.at(self.made.size + along * per_place // takes))
         self.marks = tuple(mark for mark in self.marks if mark not in passed)
         self.cursor = to
 
@@ -151,7 +167,7 @@ class Hook:
         """Begin the ring at another of its places: what lies before it comes last."""
         size = self.end
         self.base = self.base.part(to, size) + self.base.part(0, to)
-        self.marks = tuple(Marker((mark.before - to) % size or size, mark.name) for mark in self.marks)
+        self.marks = tuple(mark.at((mark.before - to) % size or size) for mark in self.marks)
         self.cursor = self.start_place = 0
 
     def add_chain_before(self, chains: int) -> None:
@@ -163,8 +179,7 @@ class Hook:
         """Have the spaces ahead as their single chains; markers beyond them move along."""
         ahead = self.base.part(self.cursor, self.end)
         self.marks = tuple(
-            Marker(mark.before + _more_chains(ahead.part(0, mark.before - self.cursor)), mark.name)
-            for mark in self.marks
+            mark.at(mark.before + _more_chains(ahead.part(0, mark.before - self.cursor))) for mark in self.marks
         )
         self.base = self.base.part(0, self.cursor) + ahead.opened()
 

@@ -13,6 +13,7 @@ from stitchproof.rows.row_tree import (
     Even,
     FastenOff,
     Item,
+    JoinAs,
     JoinYarn,
     Label,
     Mark,
@@ -24,6 +25,7 @@ from stitchproof.rows.row_tree import (
     RowNumbers,
     RowTree,
     Segment,
+    Sewn,
     Shaping,
     Skip,
     Stretch,
@@ -32,17 +34,27 @@ from stitchproof.rows.row_tree import (
     Until,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
+from stitchproof.simulation.counted_places import (
+    LINES,
+    SpanFinder,
+    cut_at_places,
+    no_span,
+    outermost,
+    tells_places,
+    work_places,
+)
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker, foundation
+from stitchproof.simulation.joining import join_pieces, meets_pieces
 from stitchproof.simulation.row_work import RowWork, founds, stated_of
-from stitchproof.simulation.seams import is_seam, work_seam
+from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import CountWrong, NumberWrong, SidesDiffer, SideWrong, Slip, YarnIsCut
 from stitchproof.simulation.stated import count_slips
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
-from stitchproof.simulation.worked_pattern import IN_LABEL, Proof
+from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
@@ -51,20 +63,23 @@ BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 class PieceWork:
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
-    others: pieces worked before in this size, by name.
+    others: pieces worked before in this size, by name. spans: those found so far in this size, by name; sewn: groups of spans
+    that are sewn to each other somewhere in the pattern.
     numbers: the last number of each word of labels.
     """
 
     work: RowWork
     called: frozenset[str]
     others: Callable[[str], Fabric | None]
+    spans: SpanFinder = no_span
+    sewn: tuple[tuple[str, ...], ...] = ()
     numbers: dict[str, int] = field(default_factory=dict)
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
         work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
         work.told = set(self.work.told)
-        return PieceWork(work, self.called, self.others, dict(self.numbers))
+        return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers))
 
     @property
     def fabric(self) -> Fabric:
@@ -85,6 +100,11 @@ class PieceWork:
         if label and label.name and label.name.lower() in self.called:
             self.fabric.named[label.name.lower()] = trees
             return Proof.TOLD
+        cut = [each for tree in trees for each in cut_at_places(tree)] if len(trees) == 1 else []
+        if len(cut) > 1:
+            return worst([self.step(label if number == 0 else None, (tree,)) for number, tree in enumerate(cut)])
+        if label is None and tells_places(trees):
+            return self._proof(self._places(trees))
         items = [item for tree in trees for item in tree.items]
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             self._between(items)
@@ -109,15 +129,34 @@ class PieceWork:
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
         self.fabric.cut_off = False
         proved = True
+        meets = meets_pieces(trees, self.fabric, self.others)
+        stops = stops_part_way(label) if self.work.ways.course.in_rounds else ""
         for number in range(first, last + 1):
             self._side(label if number == first else None)
-            proved = self.work.row(trees, word, number) and proved
+            if meets:
+                proved = join_pieces(trees, word, number, self.work, self.others) and proved
+            else:
+                proved = self.work.row(trees, word, number, stops) and proved
         if label and label.rows:
             for number in range(first, last + 1):
                 self.fabric.by_label[key_of(word), number] = trees
         if label and label.name:
             self.fabric.named[label.name.lower()] = trees
         return self._proof(proved)
+
+    def _places(self, trees: Parts) -> bool:
+        """Lines about counted places, and pieces closed or sewn."""
+        done = True
+        for number, item in outermost(trees):
+            if isinstance(item, JoinAs):
+                done = join_as(item, trees, self.others(item.piece), self.work) and done
+            elif isinstance(item, Sewn):
+                sew(item, number, self.work, self.spans)
+            elif isinstance(item, FastenOff):
+                self.fabric.cut_off = True
+            elif isinstance(item, LINES):
+                done = work_places(trees, self.work, self.spans, self.sewn) and done
+        return done
 
     def _proof(self, proved: bool) -> Proof:
         """A row that was worked on a count which another row states is proved from there."""
@@ -304,6 +343,17 @@ class PieceWork:
             if label and label.rows:
                 self.fabric.by_label[key_of(word), number] = ()
             self.work.restart(trees, word, number)
+
+
+def stops_part_way(label: Label | None) -> str:
+    """The name of a round that stops part of the way ("Half rnd"), so that the next one goes on from there; "" of others."""
+    name = label.name if label else ""
+    return name if name.lower().split()[:1] in (["half"], ["part"], ["partial"], ["quarter"]) else ""
+
+
+def worst(proofs: Iterable[Proof]) -> Proof:
+    """The one that is proved least."""
+    return max(proofs, key=ORDER.index)
 
 
 def _stretches(trees: Parts) -> list[Rework | Even | Shaping]:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from stitchproof.rows.row_tree import Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
-from stitchproof.simulation.slips import CannotWork, LeftOver, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.slips import CannotWork, LeftOver, PartRoundJoined, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
@@ -27,7 +28,7 @@ MOST_KEPT = 64
 
 
 @dataclass(slots=True)
-class _Trial:
+class Trial:
     """A row worked on one reading of the row below."""
 
     below: LiveRow
@@ -60,12 +61,15 @@ class RowWork:
         """A row as the next one comes to its places."""
         return row.turned() if self.ways.course.turns else row
 
-    def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
-        """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
+    def row(self, parts: tuple[RowTree, ...], word: str, number: int | None, stops: str = "") -> bool:
+        """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it.
+
+        stops: the name of a round that stops part of the way, so that the next one goes on from there.
+        """
         fabric = self.fabric
         if fabric.row is None and not founds(parts, self.ways):
             return self.restart(parts, word, number)
-        trials = [self._trial(parts, each) for each in (fabric.row or LiveRow(), *self.candidates)]
+        trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
         best = closing[0] if closing else trials[0]
         self.worked_last = best.walked[-1]
@@ -78,7 +82,10 @@ class RowWork:
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
         settled = len(closing) < len(trials) or bool(stated_of(parts))
-        self._enter(parts, best, word, number)
+        if stops:
+            self._enter_part(parts, best, stops)
+        else:
+            self.enter(parts, best, word, number)
         if best.slips:
             fabric.shaken = fabric.has_fault = True
         elif settled:
@@ -100,29 +107,47 @@ class RowWork:
         if key:
             self.told.add(key)
 
-    def _trial(self, parts: tuple[RowTree, ...], below: LiveRow) -> _Trial:
+    def _enter_part(self, parts: tuple[RowTree, ...], trial: Trial, words: str) -> None:
+        """Keep a round that stopped part of the way: the live edge begins where it stopped."""
+        fabric, last = self.fabric, trial.walked[-1]
+        items = [(number, item) for number, tree in enumerate(parts) for item in tree.items]
+        for number, item in items:
+            if isinstance(item, Join) and not item.not_joined:
+                self.once(PartRoundJoined(words, item.at), number, parts)
+        works = [(number, item.at) for number, item in items if isinstance(item, Work)]
+        part, at = works[-1] if works else (0, Stretch(0, 0))
+        base = self.base(trial.below)
+        taken = min(last.taken, last.available)
+        fabric.keep_part(last.made)
+        written = Written(self.report, part, at)
+        fabric.places.part = PartRound(base, last.made, taken, words, bool(trial.slips), written)
+        fabric.row = fabric.places.part.ring()
+        fabric.marks = marks_of_part(last.marks, last.marks_left, taken, len(base) - taken)
+        fabric.old_chain, fabric.next_chain, fabric.cut_off = False, 0, last.cut_off
+
+    def _trial(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> Trial:
         """The row worked on one reading of the row below."""
-        walked = self._walked(parts, below)
+        walked = self._walked(parts, below, stops)
         slips = [
             (slip, each.end_part if isinstance(slip, LeftOver | PastEnd) else part)
             for part, each in enumerate(walked)
             for slip in each.slips
         ]
-        return _Trial(below, walked, slips or self._count_slips(parts, walked, below))
+        return Trial(below, walked, slips or self._count_slips(parts, walked, below))
 
-    def _walked(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+    def _walked(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         """Walk a row; one that comes again on an edge that is the same is not walked again."""
         fabric = self.fabric
         main = fabric.rows[-1].stitch if fabric.rows else ""
-        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main)
+        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main, stops)
         found = self.walked.get(key)
         if found is None:
             if len(self.walked) >= MOST_KEPT:
                 self.walked.clear()
-            found = self.walked[key] = self._walk(parts, below)
+            found = self.walked[key] = self._walk(parts, below, stops)
         return found
 
-    def _walk(self, parts: tuple[RowTree, ...], below: LiveRow) -> list[Walked]:
+    def _walk(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
         base = self.base(below)
         hook = Hook(
@@ -133,6 +158,7 @@ class RowWork:
             pending_chain=self.fabric.next_chain,
             marks=self._marks(base),
             main_stitch=self.fabric.main_stitch,
+            left_declared=stops,
         )
         walked = []
         for number, tree in enumerate(parts):
@@ -144,7 +170,7 @@ class RowWork:
 
     def _marks(self, base: LiveRow) -> tuple[Marker, ...]:
         if self.ways.course.turns:
-            return tuple(Marker(len(base) - mark.before, mark.name) for mark in self.fabric.marks)
+            return tuple(mark.turned(len(base)) for mark in self.fabric.marks)
         return self.fabric.marks
 
     def _count_slips(self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow) -> list[tuple[Slip, int]]:
@@ -163,7 +189,7 @@ class RowWork:
             return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
         return []
 
-    def _enter(self, parts: tuple[RowTree, ...], trial: _Trial, word: str, number: int | None) -> None:
+    def enter(self, parts: tuple[RowTree, ...], trial: Trial, word: str, number: int | None) -> None:
         """Keep the row. After a fault go on from the stated count, with what was worked as the other reading."""
         fabric, below, last = self.fabric, trial.below, trial.walked[-1]
         made = last.made
@@ -172,6 +198,7 @@ class RowWork:
             fabric.own_foundation = not below
         main = _main_stitch(made) or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
+        fabric.places.part = None
         stated = stated_of(parts)
         if trial.slips:
             readings = [*rows_stated(stated, main or "sc", self.size), made, self._ring_after(last), below]

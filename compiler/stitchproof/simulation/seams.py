@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from stitchproof.rows.row_tree import Remark, Segment, Work
+from collections.abc import Callable
+
+from stitchproof.rows.row_tree import JoinAs, Remark, Segment, Sewn, Work
 from stitchproof.simulation.counts import Tally
-from stitchproof.simulation.fabric import Parts
+from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.position import Kind
 from stitchproof.simulation.row_work import RowWork
-from stitchproof.simulation.slips import EdgesDiffer
+from stitchproof.simulation.slips import Absent, CountWrong, EdgesDiffer, NoSuchRow
+from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.stated import report_counts
+from stitchproof.simulation.targets import value
 
 
 def is_seam(trees: Parts) -> bool:
@@ -19,9 +23,40 @@ def is_seam(trees: Parts) -> bool:
     return together and bool(works) and all(work.stitch == "slst" for work in works)
 
 
+def join_as(item: JoinAs, trees: Parts, other: Fabric | None, work: RowWork) -> bool:
+    """Close a piece as another was closed. False: one of its edges is not known."""
+    if other is None or not other.seam:
+        work.report(NoSuchRow(f"the joining row of {item.piece}", item.at), 0)
+        return True
+    return work_seam(trees, work)
+
+
+def sew(item: Sewn, part: int, work: RowWork, find_span: Callable[[str], tuple[Fabric, SpanKnown] | None]) -> None:
+    """Hold two sides that are sewn stitch to stitch against each other, and their numbers against the spans."""
+    sides: list[int] = []
+    for side in (item.one, item.other):
+        found = [find_span(name) for name in side.spans]
+        missing = next((name for name, each in zip(side.spans, found, strict=True) if each is None), "")
+        if missing:
+            work.report(Absent(missing, "", side.at), part)
+            return
+        numbers = [each[1].number for each in found if each]
+        said = value(side.number, work.size)
+        if side.number and said not in (None, numbers[0], sum(numbers)):
+            work.report(CountWrong(said or 0, numbers[0], "sts", 0, side.number.at), part)
+            return
+        sides += numbers[:1]
+        if any(number != numbers[0] for number in numbers):
+            work.report(EdgesDiffer(numbers[0], next(each for each in numbers if each != numbers[0]), side.at), part)
+            return
+    if sides[0] != sides[1]:
+        work.report(EdgesDiffer(sides[0], sides[1], item.at), part)
+
+
 def work_seam(trees: Parts, work: RowWork) -> bool:
     """Hold the two edges against each other. False: one of them is not known."""
     fabric = work.fabric
+    fabric.seam = trees
     if fabric.row is None or not fabric.foundation or not fabric.rows_known:
         return False
     # A chain has one loop more than the stitches worked into it from the 2nd ch on.

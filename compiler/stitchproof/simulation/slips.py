@@ -15,6 +15,18 @@ class Fit(Struct, frozen=True):
     passes: int
 
 
+class Joined(Struct, frozen=True):
+    """Of which piece a row takes stitches that meets several. of: the piece as named; whole: its live stitches, of which `left_out`
+    are in a span that is left out. total: what the row comes to as it is written; stated: what it states, if it does.
+    """
+
+    of: str
+    whole: int
+    left_out: int
+    total: int
+    stated: int | None
+
+
 class LeftOver(Struct, frozen=True):
     """Places are left that the row does not work. repeat: the last repeat of the row, if one sets the sum."""
 
@@ -22,6 +34,7 @@ class LeftOver(Struct, frozen=True):
     taken: int
     repeat: Fit | None
     at: Stretch
+    joined: Joined | None = None
 
 
 class PastEnd(Struct, frozen=True):
@@ -31,6 +44,7 @@ class PastEnd(Struct, frozen=True):
     needed: int
     repeat: Fit | None
     at: Stretch
+    joined: Joined | None = None
 
 
 class DoesNotDivide(Struct, frozen=True):
@@ -69,13 +83,17 @@ class CannotWork(Struct, frozen=True):
 
 
 class CountWrong(Struct, frozen=True):
-    """The row states another count than it makes. noun: what is counted, as written; change: −1 or 1 for "2 sts dec"."""
+    """The row states another count than it makes. noun: what is counted, as written; change: −1 or 1 for "2 sts dec".
+
+    parts: in a row that meets several pieces, how many it makes on each, in order.
+    """
 
     stated: int
     worked: int
     noun: str
     change: int
     at: Stretch
+    parts: tuple[tuple[str, int], ...] = ()
 
 
 class HalfRibs(Struct, frozen=True):
@@ -163,6 +181,81 @@ class YarnIsCut(Struct, frozen=True):
     at: Stretch
 
 
+class PartRoundJoined(Struct, frozen=True):
+    """A round that stops part of the way is joined to its first stitch. words: its name."""
+
+    words: str
+    at: Stretch
+
+
+class PartRoundEnds(Struct, frozen=True):
+    """A part round ends in another stitch than the last one of a span. ends, due: by number, from its first stitch.
+
+    marked: the number of the stitch with the span's marker; after: stitches of the span behind it.
+    """
+
+    words: str
+    ends: int
+    due: int
+    span: str
+    marker: str
+    marked: int
+    after: int
+    at: Stretch
+
+
+class StartsInSpan(Struct, frozen=True):
+    """A row would start inside a span that it leaves out, after so many of its stitches."""
+
+    span: str
+    within: int
+    number: int
+    of: str
+    at: Stretch
+
+
+class MarkerCounted(Struct, frozen=True):
+    """A marker is counted to another stitch than the one that its span needs. nth: as written; due: the right number.
+
+    opposite: whether that is the stitch opposite the marker counted from. ring: stitches of the round. counted: whether the
+    stitch counted from is itself counted. span_ends, part_ends: numbers of the last stitches.
+    """
+
+    name: str
+    nth: int
+    due: int
+    counted_from: str
+    counted: bool
+    ring: int
+    span: str
+    span_ends: int
+    part_ends: int
+    words: str
+    at: Stretch
+
+
+class CountingUnsaid(Struct, frozen=True):
+    """A stitch is counted from a marked one, and the text does not say whether that one is counted."""
+
+    name: str
+    nth: int
+    counted_from: str
+    at: Stretch
+
+
+class SpansDiffer(Struct, frozen=True):
+    """Two spans that meet stitch to stitch have different numbers of stitches. one: the later one; live: stitches of its piece."""
+
+    one: str
+    number: int
+    of: str
+    other: str
+    other_number: int
+    other_of: str
+    live: int
+    at: Stretch
+
+
 Slip = (
     LeftOver
     | PastEnd
@@ -182,6 +275,12 @@ Slip = (
     | EdgesDiffer
     | SidesDiffer
     | YarnIsCut
+    | PartRoundJoined
+    | PartRoundEnds
+    | StartsInSpan
+    | MarkerCounted
+    | CountingUnsaid
+    | SpansDiffer
 )
 
 

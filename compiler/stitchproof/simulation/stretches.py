@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.row_tree import (
     Even,
     Loops,
@@ -37,6 +39,8 @@ def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) 
         _no_such_row(None if rows else item.named or _numbers(item.rows, work.size), item.at, work, part)
         return False
     fabric, size = work.fabric, work.size
+    if _changes(rows, fabric):
+        rows = [_without_totals(each) for each in rows]
     if item.until is not None:
         wanted = _rows_until(item.until, work, part)
         return wanted is not None and _again(rows, wanted, work)
@@ -55,6 +59,26 @@ def _no_such_row(name: str | None, at: Stretch, work: RowWork, part: int) -> Non
     """A row that is called for is not there; nothing is said where rows before could not be worked, or none is told."""
     known = name is not None and work.fabric.rows and work.fabric.rows_known
     work.report(NoSuchRow(name or "", at) if known else CannotWork("rows that are not known", at), part)
+
+
+def _changes(rows: list[Parts], fabric: Fabric) -> bool:
+    """Whether rows change the number of stitches, so that the totals that they state hold the first time only."""
+    for parts in rows:
+        if any(count.change for tree in parts for stated in tree.stated for count in stated.counts):
+            return True
+        at = next((index for index, each in enumerate(fabric.worked) if each is parts), 0)
+        if at and fabric.rows[at].count != fabric.rows[at - 1].count:
+            return True
+    return False
+
+
+def _without_totals(parts: Parts) -> Parts:
+    """Rows with what they say of their change only."""
+    found = []
+    for tree in parts:
+        changes = [replace(each, counts=tuple(c for c in each.counts if c.change)) for each in tree.stated]
+        found.append(RowTree(tree.items, tuple(each for each in changes if each.counts), tree.only))
+    return tuple(found)
 
 
 def _rows_meant(item: Rework, work: RowWork) -> list[Parts] | None:

@@ -245,7 +245,9 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     """The place before which work stops. Raises Stopped where there is no such marker or thing."""
     before = value(stop.before, size) or 0
     if stop.marker is not None:
-        ahead = sorted(mark.before for mark in hook.marks if mark.before >= hook.cursor and not mark.name)
+        named = stop.marker.lower()
+        meant = (mark for mark in hook.marks if (mark.name == named if named else mark.is_placed))
+        ahead = sorted(mark.before for mark in meant if mark.before >= hook.cursor)
         if not ahead and ways.lenient:
             # Others mark the first stitch of a round to find its end; where else their markers sit is not known.
             if ways.course.in_rounds and not stop.marker:

@@ -50,7 +50,8 @@ class Walked(Struct, frozen=True):
     next_chain: chains at its end, which start the next row. old_chain: whether it began with chains that don't count.
     over: places of its own that a spiral has gone on into.
     held: stitches that chains bridge, with the number of chains. slips: what went wrong, the first one first.
-    end_part: the part of the row that comes to its end, or goes beyond it.
+    end_part: the part of the row that comes to its end, or goes beyond it. marks_left: markers that it has not come to, by
+    the row below.
     """
 
     made: LiveRow
@@ -71,6 +72,7 @@ class Walked(Struct, frozen=True):
     fit: Fit | None
     held: tuple[tuple[LiveRow, int], ...]
     end_part: int
+    marks_left: tuple[Marker, ...]
 
 
 def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True) -> Walked:
@@ -84,6 +86,11 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
         _judge_end(hook, tree, ways, is_last)
     except Stopped as stopped:
         hook.slip(stopped.slip)
+    return walked_by(hook, bool(old_chain or _starts_with_chain(tree)))
+
+
+def walked_by(hook: Hook, with_chain: bool) -> Walked:
+    """What a hook has worked. with_chain: the row began with chains."""
     made = hook.made.row()
     over = max(hook.cursor - hook.end, 0)
     starts_counted = bool(made) and made.at(0).kind is Kind.STARTING_CHAIN
@@ -95,7 +102,7 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
         hook.marks_kept(),
         tuple(hook.slips),
         hook.next_chain,
-        bool(old_chain or hook.travelled or _starts_with_chain(tree)) and not starts_counted,
+        bool(with_chain or hook.travelled) and not starts_counted,
         over,
         hook.slip_stitches,
         made.total(lambda place: place.chains if place.kind in (Kind.SPACE, Kind.CHAIN) else 0),
@@ -106,6 +113,7 @@ def walk(tree: RowTree, hook: Hook, ways: Ways, size: int, is_last: bool = True)
         hook.fit,
         tuple((hook.base.part(start, end), chains) for start, end, chains in hook.held),
         (hook.past or hook.last)[0],
+        hook.marks,
     )
 
 
@@ -205,7 +213,7 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
 def _mark(item: Mark, hook: Hook) -> None:
     if item.what == "placed":
         first = item.target is not None and item.target.reach is Reach.FIRST
-        hook.new_marks = (*hook.new_marks, Marker(0 if first else hook.made.size))
+        hook.new_marks = (*hook.new_marks, Marker(0 if first else hook.made.size, item.name.lower()))
 
 
 def _may_stop_early(after: tuple[Item, ...], hook: Hook, ways: Ways) -> None:

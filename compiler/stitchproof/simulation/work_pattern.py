@@ -9,16 +9,18 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Piece, Times
 from stitchproof.reading.pattern_source import PieceEntry
-from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Shaping
+from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
+from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
-from stitchproof.simulation.piece_work import PieceWork
+from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
+from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
 
@@ -43,6 +45,7 @@ class _Bench:
         self.stitches = written.facts
         self.told: dict[int, set[tuple[str, int]]] = {}
         self.chain_counts = dict(_chains_for_good(written))
+        self.sewn = tuple(_sewn(written))
 
     def piece(self, piece: Piece) -> WorkedPiece:
         steps = self.written.steps_of(piece)
@@ -57,7 +60,7 @@ class _Bench:
             census[size] = work.fabric.census
         self.order.append(piece.name)
         worked = [
-            WorkedStep(step.step, _worst(proof for proof, _ in found[number]), _counts(step))
+            WorkedStep(step.step, worst(proof for proof, _ in found[number]), _counts(step))
             for number, step in enumerate(steps)
             if number in found
         ]
@@ -72,11 +75,23 @@ class _Bench:
             RowWork(fabric, size, _nowhere, basis, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
+            lambda name: self._span(name, size),
+            self.sewn,
         )
 
     def _other(self, words: str, size: int) -> Fabric | None:
-        """A piece by the name that a line calls it."""
-        return self.fabrics.get((words.lower().replace(" ", "_"), size))
+        """A piece by what a line calls it: its name, in the plural or the singular, "first" and "left" left out."""
+        for name in piece_names(words):
+            if (name, size) in self.fabrics:
+                return self.fabrics[name, size]
+        return None
+
+    def _span(self, name: str, size: int) -> tuple[Fabric, SpanKnown] | None:
+        """A span by its name, and the piece that it is on."""
+        for (_, of), fabric in self.fabrics.items():
+            if of == size and name in fabric.places.spans:
+                return fabric, fabric.places.spans[name]
+        return None
 
     def _ways(self, name: str) -> Ways:
         sized = self.entries.get(name)
@@ -111,6 +126,8 @@ class _Bench:
         fabric = work.fabric
         ready = fabric.row is None and not fabric.rows and label is not None and trees
         if not ready or founds(trees, fabric.ways):
+            return
+        if meets_pieces(trees, fabric, work.others):
             return
         sources = [self.fabrics[name, size] for name in self._sources(fabric.piece) if (name, size) in self.fabrics]
         before = [self.fabrics[name, size] for name in self.order if (name, size) in self.fabrics]
@@ -172,6 +189,28 @@ def _nowhere(slip: Slip, part: int) -> None:
     raise AssertionError("a step reports, a piece does not")
 
 
+WHICH = frozenset({"the", "first", "second", "third", "fourth", "left", "right", "other", "each", "same"})
+
+
+def piece_names(words: str) -> Iterator[str]:
+    """The names that a piece may have which a line calls so."""
+    all_words = words.lower().split()
+    for number in range(len(all_words)):
+        name = "_".join(all_words[number:])
+        yield from (name, f"{name}s", name.removesuffix("s"))
+        if all_words[number] not in WHICH:
+            return
+
+
+def _sewn(written: WrittenPattern) -> Iterator[tuple[str, ...]]:
+    """Groups of spans that are sewn to each other."""
+    for step in written.readings:
+        for part in step.parts:
+            for item in part.reading.items if isinstance(part.reading, RowTree) else ():
+                if isinstance(item, Sewn):
+                    yield (*item.one.spans, *item.other.spans)
+
+
 def _course(entry: PieceEntry | None) -> Course:
     words = entry.worked.text.lower() if entry and entry.worked else ""
     if "spiral" in words:
@@ -209,13 +248,6 @@ def _chain_said(item: Item) -> Iterator[tuple[tuple[int, str], tuple[str, ...]]]
     elif isinstance(item, Repeat):
         for inner in item.items:
             yield from _chain_said(inner)
-
-
-_ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
-
-
-def _worst(proofs: Iterator[Proof]) -> Proof:
-    return max(proofs, key=_ORDER.index)
 
 
 def _counts(step: ReadStep) -> int:

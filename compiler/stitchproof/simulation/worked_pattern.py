@@ -24,6 +24,8 @@ class Proof(Enum):
     """Nothing to prove: it makes no stitch."""
 
 
+ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
+"""From what is proved most to what is proved least."""
 IN_LABEL = -1
 """The part of a finding that lies in the label of its step."""
 
