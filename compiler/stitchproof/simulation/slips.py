@@ -225,6 +225,16 @@ class MarkerCounted(Struct, frozen=True):
     at: Stretch
 
 
+class MarkerBeyond(Struct, frozen=True):
+    """A marker is counted to a stitch that there is not. last: the number of the last one that there is."""
+
+    name: str
+    nth: int
+    row: str
+    last: int
+    at: Stretch
+
+
 class CountingUnsaid(Struct, frozen=True):
     """A stitch is counted from a marked one, and the text does not say whether that one is counted."""
 
@@ -269,6 +279,7 @@ Slip = (
     | PartRoundEnds
     | StartsInSpan
     | MarkerCounted
+    | MarkerBeyond
     | CountingUnsaid
     | SpansDiffer
 )
