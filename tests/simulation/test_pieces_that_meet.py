@@ -28,7 +28,7 @@ special_stitches:
 
 @dataclass(frozen=True)
 class Join:
-    """A body with two spans, and a sleeve with one. a, b, s: the stitch of each marker, by number; half: stitches of the half round.
+    """A body with two spans, and a sleeve with one. a, b, s: the stitch of each marker; half: stitches of the half round.
 
     counted: whether marker A's stitch is st 1 when B is counted from it. stretches: back, sleeve, front, sleeve as written.
     """
@@ -74,8 +74,10 @@ Underarm S: the st with marker S, {around.format(self.before, self.sleeve_after)
 
 Rnd 1: Sc in each of next {back} sts of body, pm, starting in the first st after its underarm
   sc in each of next {one} sts of first sleeve, pm, sk underarm A, sc in each of next {front} sts of body, pm,
-  sc in each of next {two} sts of second sleeve in the same way, pm, sk underarm B, join with sl st in first sc. — {sum(self.stretches)} sc
-Rnd 2: Ch 1, [sc2tog, sc in each st to 2 sts before next marker, sc2tog] 4 times, join with sl st in first st. — {sum(self.stretches) - 8} sc
+  sc in each of next {two} sts of second sleeve in the same way, pm, sk underarm B,
+  join with sl st in first sc. — {sum(self.stretches)} sc
+Rnd 2: Ch 1, [sc2tog, sc in each st to 2 sts before next marker, sc2tog] 4 times,
+  join with sl st in first st. — {sum(self.stretches) - 8} sc
 Sew the {own} sts of underarm S of each sleeve to the {span} sts of underarms A and B, st to st.
 """
 
@@ -93,7 +95,7 @@ def joins(draw: st.DrawFn) -> Join:
     at_a, at_b = ring.index(("half", a)), ring.index(("half", b))
     out_a, out_b = ring[at_a - before : at_a + after + 1], ring[at_b - before : at_b + after + 1]
     assume(at_a - before >= 4 and at_b - before - (at_a + after) > 4)
-    back = [place for place in ring[: ring.index(out_a[0])]]
+    back = ring[: ring.index(out_a[0])]
     front = [place for place in ring if place not in back and place not in out_a and place not in out_b]
     s = draw(st.integers(1, sleeve))
     around = [*range(1, sleeve + 1)] * 3

@@ -53,8 +53,8 @@ class Fabric:
     rows_known: whether each row could be worked, so that their number is sure. shaken: a fault was reported, and no row
     since has shown on which reading of it the text goes on; until then what does not close is taken to follow from it.
     shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
-    side_doubted: the same of the side that faces. seam: the row that closed it, as written. places: markers and spans found
-    by counting.
+    side_doubted: the same of the side that faces. seam: the row that closed it, as written. times: how many are made.
+    places: markers and spans found by counting.
     """
 
     piece: str
@@ -90,6 +90,7 @@ class Fabric:
     shifts: tuple[int, ...] = (0,)
     side_doubted: bool = False
     seam: Parts = ()
+    times: int = 1
     places: Places = field(default_factory=Places)
 
     def copied(self) -> Fabric:

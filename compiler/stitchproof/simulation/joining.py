@@ -253,6 +253,8 @@ def _change_to(item: Work, part: int, joining: Joining) -> None:
         fabric = joining.pieces(name)
         if fabric is None or fabric.row is None:
             raise Stopped(CannotWork(f"stitches of {name}", item.at))
+        if 1 < fabric.times <= sum(each.fabric is fabric for each in joining.edges.values()):
+            raise Stopped(Absent(name, "", item.at))
         edge = joining.edges[name] = _edge(name, fabric, item, part, joining)
     edge.begun = edge.cursor
     joining.at_hand = edge

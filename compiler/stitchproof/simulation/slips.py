@@ -16,8 +16,10 @@ class Fit(Struct, frozen=True):
 
 
 class Joined(Struct, frozen=True):
-    """Of which piece a row takes stitches that meets several. of: the piece as named; whole: its live stitches, of which `left_out`
-    are in a span that is left out. total: what the row comes to as it is written; stated: what it states, if it does.
+    """Of which piece a row takes stitches that meets several. of: the piece as named; whole: its live stitches.
+
+    left_out: those of them in a span that is left out. total: what the row comes to as it is written; stated: what it states,
+    if it does.
     """
 
     of: str
@@ -245,7 +247,7 @@ class CountingUnsaid(Struct, frozen=True):
 
 
 class SpansDiffer(Struct, frozen=True):
-    """Two spans that meet stitch to stitch have different numbers of stitches. one: the later one; live: stitches of its piece."""
+    """Two spans that meet stitch to stitch have different numbers of stitches. one: the later one; live: those of its piece."""
 
     one: str
     number: int

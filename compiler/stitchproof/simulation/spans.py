@@ -103,8 +103,11 @@ def start_of(span: SpanKnown, marks: tuple[Marker, ...], places: int) -> int | N
 
 
 def marks_of_part(
-    marks: tuple[Marker, ...], left: tuple[Marker, ...], cursor: int, not_worked: int
+    marks: tuple[Marker, ...], left: tuple[Marker, ...], cursor: int, not_worked: int, places: int
 ) -> tuple[Marker, ...]:
-    """Markers of the ring after a part round. marks: in what it made; left: those it did not come to, by the row below."""
+    """Markers of the ring of so many places after a part round. marks: in what it made; left: those it did not come to, by the
+    row below. A marker in the first stitch that it did not work is at the new start.
+    """
     ahead = [mark.at(mark.before - cursor) for mark in left if mark.before > cursor]
-    return (*ahead, *(mark.at(mark.before + not_worked) for mark in marks))
+    behind = [mark.at(mark.before + not_worked) for mark in marks]
+    return (*ahead, *(mark.at(mark.before % places) if mark.in_stitch else mark for mark in behind))
