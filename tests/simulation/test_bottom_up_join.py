@@ -54,7 +54,10 @@ STITCHES = {
     "hem": {"sc": [8 * rows for rows in TABLE["hem.rows"]]},
     "body": {
         "sc": TABLE["body.sts"],
-        "hdc": [sts * (rnds - 1) + half for sts, rnds, half in zip(*(TABLE[name] for name in ("body.sts", "body.rnds", "body.half")), strict=True)],
+        "hdc": [
+            sts * (rnds - 1) + half
+            for sts, rnds, half in zip(TABLE["body.sts"], TABLE["body.rnds"], TABLE["body.half"], strict=True)
+        ],
     },
     "cuff": {"sc": [8 * rows for rows in TABLE["cuff.rows"]]},
     "sleeve": {"sc": TABLE["sleeve.first"]},
@@ -77,7 +80,8 @@ FAULTS: dict[str, tuple[list[Change], str, tuple[str, ...], str]] = {
         "73 ribs",
     ),
     "T-3 one repeat too many": (
-        [("    groups: {is: body.sts / 7 sts, unit: times, why: each group of 3 ribs gives 7 stitches}", "    groups: {by_hand: [20, 22, 24, 27], unit: times}")],
+        [("    groups: {is: body.sts / 7 sts, unit: times, why: each group of 3 ribs gives 7 stitches}",
+          "    groups: {by_hand: [20, 22, 24, 27], unit: times}")],
         "SP137",
         ("Four",),
         "needs 162 sts, there are 156",
@@ -115,7 +119,8 @@ FAULTS: dict[str, tuple[list[Change], str, tuple[str, ...], str]] = {
     ),
     "T-7 too few stitches of the second sleeve": (
         [
-            ("    live: sleeve.top - underarm.sts", "    live: sleeve.top - underarm.sts\n    other: {by_hand: [44, 50, 51, 55], unit: sts}"),
+            ("    live: sleeve.top - underarm.sts",
+             "    live: sleeve.top - underarm.sts\n    other: {by_hand: [44, 50, 51, 55], unit: sts}"),
             ("<sleeve.live> sts of second sleeve", "<sleeve.other> sts of second sleeve"),
         ],
         "SP136",

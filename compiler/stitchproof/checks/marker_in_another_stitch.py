@@ -49,7 +49,7 @@ from __future__ import annotations
 from stitchproof.checks.row_findings import row_report, slips_of, span_words
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.simulation.slips import CountingUnsaid, MarkerCounted
+from stitchproof.simulation.slips import CountingUnsaid, MarkerBeyond, MarkerCounted
 from stitchproof.simulation.worked_pattern import WorkedPattern
 
 PAGE = read_page(__doc__)
@@ -77,6 +77,22 @@ def counted_wrong(worked: WorkedPattern, report: Report) -> None:
         )
 
 
+def beyond(worked: WorkedPattern, report: Report) -> None:
+    """Markers counted to stitches that there are not."""
+    for finding, slip in slips_of(MarkerBeyond, worked):
+        report.add(
+            row_report(
+                PAGE,
+                f"marker {slip.name.upper()} of {finding.step.piece} is counted beyond the last st",
+                finding,
+                slip.at,
+                "no such st",
+                f"st {slip.nth}, and the {slip.row} ends at st {slip.last}",
+                worked,
+            )
+        )
+
+
 def unsaid(worked: WorkedPattern, report: Report) -> None:
     """Countings that do not say whether the marked stitch is counted."""
     for finding, slip in slips_of(CountingUnsaid, worked, report):
@@ -97,4 +113,4 @@ def unsaid(worked: WorkedPattern, report: Report) -> None:
         )
 
 
-CHECKS = (counted_wrong, unsaid)
+CHECKS = (counted_wrong, beyond, unsaid)

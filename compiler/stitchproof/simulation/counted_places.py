@@ -13,8 +13,10 @@ from stitchproof.simulation.slips import (
     Absent,
     CountingUnsaid,
     CountWrong,
+    MarkerBeyond,
     MarkerCounted,
     PartRoundEnds,
+    Slip,
     SpansDiffer,
 )
 from stitchproof.simulation.spans import Counted, SpanKnown, Written, index_of, start_of
@@ -88,7 +90,7 @@ def _mark(item: MarkedStitch, work: RowWork, part: int) -> None:
     if item.counted_from:
         found = index_of(fabric.marks, item.counted_from, len(row))
         if found is None:
-            work.report(Absent("marker", "", item.at), part)
+            _lose(item.name, item.counted_from, Absent("marker", "", item.at), work, part)
             return
         start = found
         if marked_is is None:
@@ -97,13 +99,22 @@ def _mark(item: MarkedStitch, work: RowWork, part: int) -> None:
     first = 1 if marked_is is None else marked_is
     index = start + nth - first
     if nth < 1 or index >= len(row):
-        work.report(Absent("st", "", item.at), part)
+        slip = MarkerBeyond(item.name, nth, item.row or "rnd", len(row) - start - 1 + first, item.nth.at)
+        _lose(item.name, "", slip, work, part)
         return
     others = tuple(mark for mark in fabric.marks if mark.name != item.name)
     fabric.marks = (*others, Marker(index, item.name, in_stitch=True))
     offset = start - begins + 1 - first
     written = Written(work.report, part, item.nth.at)
     fabric.places.markers[item.name] = Counted(item.name, nth, offset, item.counted_from, written)
+
+
+def _lose(name: str, because: str, slip: Slip, work: RowWork, part: int) -> None:
+    """Report that a marker or a span cannot be found, unless what it needs is lost already."""
+    lost = work.fabric.places.lost
+    if because not in lost:
+        work.report(slip, part)
+    lost.add(name)
 
 
 def _span(
@@ -114,13 +125,13 @@ def _span(
     before, after = value(item.before, size) or 0, value(item.after, size) or 0
     number = before + after + int(item.with_marked)
     if fabric.row is None or index_of(fabric.marks, item.marker, len(fabric.row)) is None:
-        work.report(Absent("marker", "", item.at), part)
+        _lose(item.name, item.marker, Absent("marker", "", item.at), work, part)
         return
     for count in (count for stated in tree.stated for count in stated.counts):
         said = value(count.amount, size)
         if said is not None and said != number:
             work.report(CountWrong(said, number, "sts", 0, count.at), part)
-    span = SpanKnown(item.name, item.marker, before, after, number, Written(work.report, part, item.at))
+    span = SpanKnown(item.name, item.marker, before, after, number, Written(work.report, part, item.at), number)
     fabric.places.spans[item.name] = _as_its_partner(span, fabric, find_span, sewn)
 
 
@@ -139,7 +150,7 @@ def _as_its_partner(
 
 def like(span: SpanKnown, other: SpanKnown) -> SpanKnown:
     """A span with the numbers of another."""
-    return SpanKnown(span.name, span.marker, other.before, other.after, other.number, span.written)
+    return SpanKnown(span.name, span.marker, other.before, other.after, other.number, span.written, span.number)
 
 
 def spans_differ(one: SpanKnown, fabric: Fabric, other: SpanKnown, other_fabric: Fabric) -> None:
@@ -157,7 +168,7 @@ def _ends_with(item: EndsWith, work: RowWork, part: int) -> None:
     span = fabric.places.spans.get(item.span)
     row, round_ = fabric.row, fabric.places.part
     if span is None or row is None:
-        work.report(Absent(item.span, "", item.at), part)
+        _lose(item.span, item.span, Absent(item.span, "", item.at), work, part)
         return
     places = len(row)
     start = start_of(span, fabric.marks, places)

@@ -54,7 +54,8 @@ class Fabric:
     since has shown on which reading of it the text goes on; until then what does not close is taken to follow from it.
     shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
     side_doubted, left_doubted: the same of the side that faces, and of what a row left unworked. has_fault: whether any row
-    of the piece had a slip. seam: the row that closed it, as written. places: markers and spans found by counting.
+    of the piece had a slip. seam: the row that closed it, as written. times: how many are made. places: markers and spans
+    found by counting.
     """
 
     piece: str
@@ -92,6 +93,7 @@ class Fabric:
     left_doubted: bool = False
     has_fault: bool = False
     seam: Parts = ()
+    times: int = 1
     places: Places = field(default_factory=Places)
 
     def copied(self) -> Fabric:

@@ -97,8 +97,10 @@ def join_pieces(trees: Parts, word: str, number: int | None, work: RowWork, piec
     items = outermost(trees)
     joining = Joining(work, pieces, Hook(LiveRow(), ways.course.in_rounds, False))
     joining.passed = frozenset(name for _, item in items for name in _spans_passed(item))
-    if not _own_spans_known(items, joining):
-        return work.restart(trees, word, number)
+    if not _own_spans_known(items, joining) or _any_lost(joining, items):
+        work.restart(trees, word, number)
+        work.fabric.shaken = True
+        return False
     try:
         for index, (part, item) in enumerate(items):
             _work_item(item, tuple(each for _, each in items[index + 1 :]), part, joining)
@@ -110,6 +112,13 @@ def join_pieces(trees: Parts, word: str, number: int | None, work: RowWork, piec
         joining.slips.append((stopped.slip, 0))
     _enter(trees, word, number, joining)
     return True
+
+
+def _any_lost(joining: Joining, items: list[tuple[int, Item]]) -> bool:
+    """Whether a span that is passed over could not be found on its piece, which is reported there."""
+    named = [item.target.piece for _, item in items if isinstance(item, Work) and item.target and item.target.piece]
+    fabrics = [fabric for fabric in map(joining.pieces, named) if fabric is not None]
+    return any(joining.passed & fabric.places.lost for fabric in fabrics)
 
 
 def _enter(trees: Parts, word: str, number: int | None, joining: Joining) -> None:
@@ -244,6 +253,8 @@ def _change_to(item: Work, part: int, joining: Joining) -> None:
         fabric = joining.pieces(name)
         if fabric is None or fabric.row is None:
             raise Stopped(CannotWork(f"stitches of {name}", item.at))
+        if 1 < fabric.times <= sum(each.fabric is fabric for each in joining.edges.values()):
+            raise Stopped(Absent(name, "", item.at))
         edge = joining.edges[name] = _edge(name, fabric, item, part, joining)
     edge.begun = edge.cursor
     joining.at_hand = edge

@@ -122,7 +122,8 @@ class RowWork:
         written = Written(self.report, part, at)
         fabric.places.part = PartRound(base, last.made, taken, words, bool(trial.slips), written)
         fabric.row = fabric.places.part.ring()
-        fabric.marks = marks_of_part(last.marks, last.marks_left, taken, len(base) - taken)
+        left, places = len(base) - taken, len(fabric.row)
+        fabric.marks = marks_of_part(last.marks, last.marks_left, taken, left, places)
         fabric.old_chain, fabric.next_chain, fabric.cut_off = False, 0, last.cut_off
 
     def _trial(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> Trial:

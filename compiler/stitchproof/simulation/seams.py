@@ -33,6 +33,8 @@ def join_as(item: JoinAs, trees: Parts, other: Fabric | None, work: RowWork) -> 
 
 def sew(item: Sewn, part: int, work: RowWork, find_span: Callable[[str], tuple[Fabric, SpanKnown] | None]) -> None:
     """Hold two sides that are sewn stitch to stitch against each other, and their numbers against the spans."""
+    if work.fabric.shaken:
+        return
     sides: list[int] = []
     for side in (item.one, item.other):
         found = [find_span(name) for name in side.spans]
@@ -41,8 +43,9 @@ def sew(item: Sewn, part: int, work: RowWork, find_span: Callable[[str], tuple[F
             work.report(Absent(missing, "", side.at), part)
             return
         numbers = [each[1].number for each in found if each]
+        told = [each[1].told for each in found if each]
         said = value(side.number, work.size)
-        if side.number and said not in (None, numbers[0], sum(numbers)):
+        if side.number and said not in (None, numbers[0], sum(numbers), told[0], sum(told)):
             work.report(CountWrong(said or 0, numbers[0], "sts", 0, side.number.at), part)
             return
         sides += numbers[:1]

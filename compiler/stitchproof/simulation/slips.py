@@ -16,8 +16,10 @@ class Fit(Struct, frozen=True):
 
 
 class Joined(Struct, frozen=True):
-    """Of which piece a row takes stitches that meets several. of: the piece as named; whole: its live stitches, of which
-    `left_out` are in a span that is left out. total: what the row comes to as it is written; stated: what it states, if it does.
+    """Of which piece a row takes stitches that meets several. of: the piece as named; whole: its live stitches.
+
+    left_out: those of them in a span that is left out. total: what the row comes to as it is written; stated: what it states,
+    if it does.
     """
 
     of: str
@@ -234,6 +236,16 @@ class MarkerCounted(Struct, frozen=True):
     at: Stretch
 
 
+class MarkerBeyond(Struct, frozen=True):
+    """A marker is counted to a stitch that there is not. last: the number of the last one that there is."""
+
+    name: str
+    nth: int
+    row: str
+    last: int
+    at: Stretch
+
+
 class CountingUnsaid(Struct, frozen=True):
     """A stitch is counted from a marked one, and the text does not say whether that one is counted."""
 
@@ -282,6 +294,7 @@ Slip = (
     | PartRoundEnds
     | StartsInSpan
     | MarkerCounted
+    | MarkerBeyond
     | CountingUnsaid
     | SpansDiffer
 )

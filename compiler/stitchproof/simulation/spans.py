@@ -36,7 +36,7 @@ class Counted(Struct, frozen=True, eq=False):
 
 
 class SpanKnown(Struct, frozen=True, eq=False):
-    """A span: so many stitches before and after a marker, in all `number`."""
+    """A span: so many stitches before and after a marker, in all `number`; told: what its line says, where that was put right."""
 
     name: str
     marker: str
@@ -44,6 +44,7 @@ class SpanKnown(Struct, frozen=True, eq=False):
     after: int
     number: int
     written: Written
+    told: int
 
 
 class PartRound(Struct, frozen=True, eq=False):
@@ -74,15 +75,19 @@ class PartRound(Struct, frozen=True, eq=False):
 
 @dataclass(slots=True)
 class Places:
-    """What a piece has of them. markers and spans by name; part: the last row, if it was a part round."""
+    """What a piece has of them. markers and spans by name; part: the last row, if it was a part round.
+
+    lost: markers and spans that could not be found, which is reported; what needs them says nothing more.
+    """
 
     markers: dict[str, Counted] = field(default_factory=dict)
     spans: dict[str, SpanKnown] = field(default_factory=dict)
     part: PartRound | None = None
+    lost: set[str] = field(default_factory=set)
 
     def copied(self) -> Places:
         """The same as they are now, to be worked on apart."""
-        return Places(dict(self.markers), dict(self.spans), self.part)
+        return Places(dict(self.markers), dict(self.spans), self.part, set(self.lost))
 
 
 def index_of(marks: tuple[Marker, ...], name: str, places: int) -> int | None:
@@ -98,8 +103,11 @@ def start_of(span: SpanKnown, marks: tuple[Marker, ...], places: int) -> int | N
 
 
 def marks_of_part(
-    marks: tuple[Marker, ...], left: tuple[Marker, ...], cursor: int, not_worked: int
+    marks: tuple[Marker, ...], left: tuple[Marker, ...], cursor: int, not_worked: int, places: int
 ) -> tuple[Marker, ...]:
-    """Markers of the ring after a part round. marks: in what it made; left: those it did not come to, by the row below."""
+    """Markers of the ring of so many places after a part round. marks: in what it made; left: those it did not come to, by the
+    row below. A marker in the first stitch that it did not work is at the new start.
+    """
     ahead = [mark.at(mark.before - cursor) for mark in left if mark.before > cursor]
-    return (*ahead, *(mark.at(mark.before + not_worked) for mark in marks))
+    behind = [mark.at(mark.before + not_worked) for mark in marks]
+    return (*ahead, *(mark.at(mark.before % places) if mark.in_stitch else mark for mark in behind))

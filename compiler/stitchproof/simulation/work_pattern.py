@@ -54,6 +54,7 @@ class _Bench:
         census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
         for size in piece.served:
             work = self._begun(piece.name, size, called)
+            work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
