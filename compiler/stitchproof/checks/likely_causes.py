@@ -9,9 +9,8 @@ from itertools import pairwise
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import RowTree, StatedCount
-from stitchproof.simulation.mending import Mend
 from stitchproof.simulation.slips import Fit
-from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
+from stitchproof.simulation.worked_pattern import Mend, RowFinding, WorkedPattern
 
 MOST_MENDS = 2
 FOLLOWING_WORDS = 3

@@ -79,7 +79,7 @@ def counted_wrong(worked: WorkedPattern, report: Report) -> None:
 
 def beyond(worked: WorkedPattern, report: Report) -> None:
     """Markers counted to stitches that there are not."""
-    for finding, slip in slips_of(MarkerBeyond, worked):
+    for finding, slip in slips_of(MarkerBeyond, worked, report):
         report.add(
             row_report(
                 PAGE,

@@ -145,6 +145,7 @@ class Hook:
         return found
 
     def make(self, position: Position, number: int) -> None:
+        """Leave so many alike places in the new row."""
         self.made.add(position, number)
         if position.stitch and position.kind is Kind.STITCH and number:
             self.last_stitch = position.base

@@ -230,6 +230,7 @@ class RowBuilder:
         return LiveRow(self._runs)
 
     def copy(self) -> RowBuilder:
+        """The row so far, to be gone on with apart."""
         other = RowBuilder()
         other._runs, other.size = list(self._runs), self.size
         return other

@@ -13,21 +13,13 @@ from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Amount, Reach, Reading, RowTree, Stated, Stretch, Target
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.targets import value
+from stitchproof.simulation.worked_pattern import Mend
 
 MOST_TRIED = 60
 """Ways of working a line that are tried after a fault in it, in one size."""
 
 Trial = Callable[[tuple[Reading, ...]], list[Slip]]
 """Works a line again, read otherwise, and gives what goes wrong."""
-
-
-class Mend(Struct, frozen=True):
-    """A number that makes the line come out. part, at: where it stands; values: as written; fits: what it would have to be."""
-
-    part: int
-    at: Stretch
-    values: PerSize
-    fits: int
 
 
 def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> tuple[Mend, ...]:

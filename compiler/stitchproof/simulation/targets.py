@@ -97,6 +97,7 @@ def _part_test(thing: Thing, size: int) -> Test:
 
 
 def is_for_spaces(things: tuple[Thing, ...]) -> bool:
+    """Whether only chain spaces are meant."""
     return bool(things) and all(thing.name in SPACES for thing in things)
 
 

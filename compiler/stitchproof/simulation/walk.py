@@ -29,13 +29,16 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.by_kind import each_by_kind
-from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch, is_foundation, is_reminder, to_loop
+from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
-from stitchproof.simulation.position import GROUP, Kind, Position, space, stitch
+from stitchproof.simulation.position import GROUP, Kind, Position, stitch
 from stitchproof.simulation.repeats import work_repeat
-from stitchproof.simulation.slips import Absent, CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
-from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, real_stop, take, value
+from stitchproof.simulation.skips import work_skip
+from stitchproof.simulation.slip_stitches import is_slip_work
+from stitchproof.simulation.slips import CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
+from stitchproof.simulation.starting_chains import resolve_chain, start_chain, work_chain
+from stitchproof.simulation.targets import Bite, find_places, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
 NEXT_ST = "next st"
@@ -151,10 +154,10 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
             continue
         after = items[number + 1 :]
         if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
-            _resolve_chain(first_stitch(item.items, ways), hook, ways)
+            resolve_chain(first_stitch(item.items, ways), hook, ways)
         by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
         if len(by_kind) > 1:
-            _start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
+            start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
             done = number + len(by_kind)
             continue
@@ -185,9 +188,9 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
         case Work():
             _work(item, after, hook, ways, size)
         case Chain():
-            _chain(item, after, hook, ways, size, outermost)
+            work_chain(item, after, hook, ways, size, outermost)
         case Skip():
-            _skip(item, after, hook, ways, size)
+            work_skip(item, after, hook, ways, size)
         case Turn():
             hook.turned = hook.turned or not item.not_turned
             _may_stop_early(after, hook, ways)
@@ -223,11 +226,11 @@ def _may_stop_early(after: tuple[Item, ...], hook: Hook, ways: Ways) -> None:
 
 
 def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> None:
-    if item.stitch == "slst" and _slip_stitch(item, after, hook, ways, size):
+    if item.stitch == "slst" and is_slip_work(item, after, hook, ways, size):
         return
     name, each, takes = _stitch(item, hook, ways, size)
     facts = ways.facts(name)
-    _start_chain(name, item, hook, ways)
+    start_chain(name, item, hook, ways)
     if facts.foundation:
         number = value(item.number, size) or (value(item.target.count, size) if item.target else None) or 1
         hook.make(stitch(name, facts.base), number)
@@ -320,175 +323,3 @@ def _kept_for(after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> int
         elif isinstance(item, Repeat) or (isinstance(item, Work) and item.target and item.target.reach is Reach.EACH):
             return 0
     return kept
-
-
-def _start_chain(name: str, item: Work, hook: Hook, ways: Ways) -> None:
-    """The first stitch of a row settles what the chain before it is."""
-    chains, hook.pending_chain = hook.pending_chain, 0
-    if not chains:
-        return
-    from_hook = item.target is not None and item.target.reach is Reach.FROM_HOOK
-    if from_hook:
-        hook.pending_chain = chains
-        return
-    counts = ways.counts_as(chains, name)
-    if hook.spiral and not counts and chains > 1 and ways.lenient:
-        hook.make(space(chains), 1)
-        return
-    _count_chain(counts, chains, name, hook, ways)
-
-
-def _count_chain(counts: tuple[str, ...], chains: int, name: str, hook: Hook, ways: Ways) -> None:
-    """A counted chain stands on the first place, or on the last one that was slipped into."""
-    for part in counts:
-        if part == "loop":
-            hook.make(Position(Kind.SPACE, "", "", chains, of=chains), 1)
-            if hook.end and not hook.travelled and not hook.ring:
-                hook.cursor += 1
-        elif part == "chsp":
-            height = ways.facts(counts[0]).height
-            hook.make(Position(Kind.SPACE, "", "", max(chains - height, 1), of=chains), 1)
-        else:
-            hook.made.add(Position(Kind.STARTING_CHAIN, part, ways.facts(part).base), 1)
-            if (hook.end and not hook.travelled) or (hook.end and hook.ring):
-                hook.worked = hook.cursor
-                hook.cursor += 1
-    hook.started = False
-
-
-def _chain(item: Chain, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool) -> None:
-    chains = value(item.number, size)
-    if not chains:
-        return
-    if _is_picot(after):
-        return
-    at_start = outermost and not hook.started and not hook.made.size and hook.worked in (None, hook.cursor - 1)
-    if at_start and not _skips_next(after, ways):
-        hook.pending_chain += chains
-        if item.counts is not None and is_foundation(after):
-            hook.chain_said = item.counts
-        elif item.counts is not None:
-            _settle(item, after, chains, hook, ways)
-        return
-    if outermost and _ends_row(after) and not hook.ring:
-        hook.next_chain = chains
-        return
-    hook.make(space(chains), 1)
-
-
-def _settle(item: Chain, after: tuple[Item, ...], chains: int, hook: Hook, ways: Ways) -> None:
-    """The row says what its chain counts as."""
-    hook.pending_chain = 0
-    if item.counts:
-        row = ways.facts(first_stitch(after, ways)).base
-        counts = tuple(row if name == "st" else name for name in item.counts)
-        _count_chain(counts, chains, counts[0], hook, ways)
-    # "does not count": it is there, and that is all
-
-
-def _skips_next(after: tuple[Item, ...], ways: Ways) -> bool:
-    """Whether a chain at the start of a spiral bridges what is skipped next, and so is a space."""
-    following = next((item for item in after if not isinstance(item, Remark)), None)
-    return ways.course is Course.SPIRAL and isinstance(following, Skip)
-
-
-def _is_picot(after: tuple[Item, ...]) -> bool:
-    """Chains that a slip stitch closes into a knot make no place."""
-    following = after[0] if after else None
-    return (
-        isinstance(following, Work)
-        and following.stitch == "slst"
-        and following.target is not None
-        and following.target.reach in (Reach.FROM_HOOK, Reach.SAME)
-    )
-
-
-def _ends_row(after: tuple[Item, ...]) -> bool:
-    return all(isinstance(item, Turn | Remark | FastenOff | Mark) for item in after)
-
-
-def _skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> None:
-    target = item.target
-    number = value(target.count, size)
-    if target.count is not None and number is None:
-        return
-    if not hook.started and not hook.made.size and hook.left > 0 and hook.base.at(hook.cursor).kind is Kind.CHAIN:
-        count_passed(number or 1, target.counts, first_stitch(after, ways), hook, ways)
-    if hook.pending_chain:
-        _resolve_chain(first_stitch(after, ways), hook, ways)
-    if is_reminder(target, hook):
-        # After a chain that counts the first one is a reminder: the chain stands there.
-        hook.move(max(hook.cursor, hook.start_place + (number or 1)), 0, 0, 1)
-        return
-    hook.last_was_skip = True
-    if target.reach is Reach.EACH:
-        hook.move(hook.end, 0, 0, 1)
-        return
-    _hold(number or 1, hook)
-    bite = find_places(target, 1, hook, ways, size, 0) if ways.lenient else _strictly_next(item, hook, ways, size)
-    hook.move(bite.to, 0, 0, 1)
-
-
-def _resolve_chain(first: str, hook: Hook, ways: Ways) -> None:
-    """The chain at the start, told by the stitch that comes next."""
-    chains, hook.pending_chain = hook.pending_chain, 0
-    _count_chain(ways.counts_as(chains, first), chains, first, hook, ways)
-
-
-def _hold(number: int, hook: Hook) -> None:
-    """Stitches that chains bridge may be worked later, with the chains."""
-    last = hook.made.last
-    if number > 1 and last is not None and last.kind is Kind.SPACE and last.chains > 1:
-        span = f"underarm {len(hook.held)}"
-        hook.held = (*hook.held, (hook.cursor, hook.cursor + number, last.chains))
-        size = hook.made.size
-        hook.new_marks = (*hook.new_marks, Marker(size - 1, f"{span} from"), Marker(size, f"{span} to"))
-
-
-def _strictly_next(item: Skip, hook: Hook, ways: Ways, size: int) -> Bite:
-    """What is skipped must be what comes next."""
-    bite = find_places(item.target, 1, hook, ways, size, 0)
-    if bite.to - bite.start > bite.number:
-        place = hook.place(bite.start)
-        name = item.target.things[0].name if item.target.things else "st"
-        found = "" if place is None else (f"chsp{place.chains}" if place.kind is Kind.SPACE else place.stitch)
-        raise Stopped(Absent(name, found, item.at))
-    return bite
-
-
-def _slip_stitch(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> bool:
-    """Slip stitches that travel, shape or close the round. False: they are fabric, worked as any stitch."""
-    number = (value(item.target.count, size) if item.target else value(item.number, size)) or 1
-    fabric = ways.plain == "slst" or (item.target is not None and item.target.reach in (Reach.EACH, Reach.FROM_HOOK))
-    if fabric:
-        hook.slip_stitches += max(hook.left, 0)
-        return False
-    hook.slip_stitches += number
-    at_start = not hook.made.size and not hook.started
-    if not at_start and hook.ring and item.target and item.target.reach in (Reach.FIRST, Reach.TOP_OF_CHAIN):
-        hook.joined = True
-        return True
-    if at_start:
-        target = item.target or Target(Reach.NEXT, (), None, item.at)
-        if target.reach is Reach.SAME:
-            return True
-        if ways.lenient and hook.ring and any(thing.name == "ch" for thing in target.things) and to_loop(hook):
-            hook.travelled += number
-            return True
-        bite = find_places(target, 1, hook, ways, size, 0)
-        if hook.ring:
-            # The round begins where the last slip stitch goes, and comes back to it.
-            first = bite.to - 1 + (1 if bite.start == hook.cursor and _means_after_join(target, hook) else 0)
-            hook.rotate(first % max(hook.end, 1))
-        else:
-            hook.cursor = hook.start_place = bite.to
-            hook.worked = bite.to - 1
-        hook.travelled += number
-        return True
-    # At the end of a round it only levels the step.
-    return hook.ring and hook.left <= 0
-
-
-def _means_after_join(target: Target, hook: Hook) -> bool:
-    """ "Next st" after a join is the one after the stitch joined into; "next ch-sp" is found by its kind."""
-    return not is_for_spaces(target.things) and not hook.spiral and hook.travelled == 0 and target.reach is Reach.NEXT

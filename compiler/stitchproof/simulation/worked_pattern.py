@@ -7,8 +7,9 @@ from enum import Enum
 from msgspec import Struct
 
 from stitchproof.expansion.document import Step
+from stitchproof.measures.values import PerSize
+from stitchproof.rows.row_tree import Stretch
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.simulation.mending import Mend
 from stitchproof.simulation.slips import Slip
 
 
@@ -26,6 +27,17 @@ class Proof(Enum):
 
 ORDER = (Proof.PROVED, Proof.TOLD, Proof.FROM_STATED, Proof.TRUSTED, Proof.NOT_READ)
 """From what is proved most to what is proved least."""
+
+
+class Mend(Struct, frozen=True):
+    """A number that makes the line come out. part, at: where it stands; values: as written; fits: what it would have to be."""
+
+    part: int
+    at: Stretch
+    values: PerSize
+    fits: int
+
+
 IN_LABEL = -1
 """The part of a finding that lies in the label of its step."""
 
