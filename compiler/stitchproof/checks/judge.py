@@ -21,6 +21,7 @@ NO_RULES = (
     "mentions",
     "pattern_lines",
     "printed_lines",
+    "recalled_figures",
     "stitch_shapes",
     "typed_lengths",
     "typed_vectors",

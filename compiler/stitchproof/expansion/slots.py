@@ -19,8 +19,9 @@ from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.scope import NoKind, Rate
 from stitchproof.formulas.slot import Slot
-from stitchproof.formulas.tree import Formula, names_in
+from stitchproof.formulas.tree import Formula, Name, names_in
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.published import Published
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
 from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
@@ -61,6 +62,13 @@ class SlotScope(Struct, frozen=True):
             return self.numbers[name]
         return self.outer.value(self._outer_name(name), size, parameter)
 
+    def published(self, formula: Formula) -> Published | None:
+        """The figures of a body table where a formula is the name of one of its rows and no more."""
+        if not isinstance(formula.node, Name) or formula.node.name in self.numbers:
+            return None
+        quantity = self.outer.quantities.get(self.outer.full_name(self._outer_name(formula.node.name)))
+        return quantity.published if quantity else None
+
 
 class SlotReader:
     """Evaluates the islands of a pattern where they came up."""
@@ -96,7 +104,10 @@ class SlotReader:
             )
         kind = kind or NUMBER
         role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
-        return Number(values, served, kind.dimension, kind.noun, slot.print_as, role, slot.formula.text, place)
+        published = scope.published(slot.formula)
+        return Number(
+            values, served, kind.dimension, kind.noun, slot.print_as, role, slot.formula.text, place, published
+        )
 
     def header_number(self, slot: Slot, served: Served) -> Number:
         """The number of a slot that stands in pattern.yaml."""

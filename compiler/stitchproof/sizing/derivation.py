@@ -14,8 +14,8 @@ from stitchproof.measures.print_grid import change_text, cm_text, inch_text
 from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.units import SINGULAR
 from stitchproof.measures.values import Absent, PerSize
+from stitchproof.sizing.body_derivation import place_text, replaced_lines, row_text, table_text, used_by_lines
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
-from stitchproof.source import Span
 
 
 def derivation_text(sized: SizedPattern, name: str) -> str:
@@ -29,18 +29,23 @@ def derivation_text(sized: SizedPattern, name: str) -> str:
             each = amount_text(rate.left_over, Kind(STITCHES, "sts"))
             more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
         return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
+    row = sized.body.row(full) if sized.body else None
+    if sized.body and name == "body":
+        return table_text(sized.body)
+    if sized.body and row and not row.own:
+        return row_text(row, sized.body, sized)
     quantity = scope.quantities.get(full)
     if quantity is None:
         raise KeyError(nearest(name, scope.names()))
     lines = [f"{full}  {quantity.kind.in_words()}", *_facts(quantity, sized), "", *_sums(quantity, sized)]
-    used_by = [other.name for other in sized.quantities if full in other.inputs and other.name != full]
-    if used_by:
-        lines += ["", f"used by   {', '.join(used_by)}"]
+    if sized.body and row:
+        lines += ["", *replaced_lines(row, sized.body, sized.sizes)]
+    lines += used_by_lines(full, sized)
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
 def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
-    facts = [("written", _place(quantity.value_span))]
+    facts = [("written", place_text(quantity.value_span))]
     formula = next((each for each in quantity.formulas if each), None)
     if quantity.by_hand:
         facts.append(("by hand", "one value per size"))
@@ -55,7 +60,8 @@ def _facts(quantity: Quantity, sized: SizedPattern) -> list[str]:
     for name in quantity.inputs:
         used = sized.scope.quantities.get(name)
         if used and name != quantity.name:
-            facts.append(("from", f"{name}  {_vector(used)}"))
+            recalled = used.published is not None and used.kind.noun in used.published.from_memory
+            facts.append(("from", f"{name}  {_vector(used)}{'  (from memory)' if recalled else ''}"))
     for title, bounds in (("at least", quantity.at_least), ("at most", quantity.at_most)):
         if any(isinstance(bound, Fraction) for bound in bounds):
             facts.append((title, _shared(bounds, quantity.kind)))
@@ -73,11 +79,6 @@ def _multiple_words(multiple: Multiple | None, quantity: Quantity) -> str:
         words = multiple.in_words()
         return f"an {words} number" if " " not in words else f"a {words}"
     return f"a multiple of {amount_text(multiple.of, quantity.kind)}"
-
-
-def _place(span: Span) -> str:
-    line, column = span.file.line_column(span.start)
-    return f"{span.file.path}:{line}:{column}"
 
 
 def _vector(quantity: Quantity) -> str:

@@ -15,6 +15,7 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Bound, NoKind, NoValueThere, Rate
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.published import Published
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry
@@ -32,6 +33,7 @@ class Quantity(Struct, frozen=True):
     raw: before rounding. multiples: what the count must be a multiple of, per size, if stated. inputs: the names it uses.
     gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
     parameter: of a value such as `after_dec(k)`; then raw, values and bounds are empty and `start` is its value at k = 0.
+    published: of a row of a body table, its figures as they print.
     """
 
     name: str
@@ -53,11 +55,58 @@ class Quantity(Struct, frozen=True):
     value_span: Span
     parameter: str = ""
     start: Formula | None = None
+    published: Published | None = None
 
 
 def is_no_gauge(quantity: Quantity) -> bool:
     """Whether a number of a gauge is zero or less: nothing can be worked out with it."""
     return quantity.section == "gauges" and any(isinstance(value, Fraction) and value <= 0 for value in quantity.values)
+
+
+class TableRow(Struct, frozen=True):
+    """A row of the body table as the pattern takes it. One entry per size of the pattern in `given` and `open_sizes`.
+
+    name: in full, `body.bust`. given: what the table gives, in words ("36–38 in / 91.5–96.5 cm"), "" where it gives nothing.
+    take: low, middle or high where the designer says which figure of a range; else "". open_sizes: the indexes of the sizes
+    in which that leaves more than one figure, or none. memory: what of it is from memory, in words, or "". how: how to
+    measure, or "". own: whether a row of the designer's stands in its place. places: where each size's figure is written.
+    """
+
+    name: str
+    given: tuple[str, ...]
+    take: str
+    open_sizes: tuple[int, ...]
+    published: Published
+    memory: str
+    how: str
+    own: bool
+    places: tuple[Span, ...]
+
+    @property
+    def words(self) -> str:
+        """The measure as a maker would say it: "upper arm"."""
+        return self.name.removeprefix("body.").replace("_", " ")
+
+
+class SizedBody(Struct, frozen=True):
+    """The body table of a pattern.
+
+    name: its key, or the file it stands in. source: organisation, title and edition, "" for the designer's own table.
+    sizes: for each size of the pattern, the table's label of it. asked: the measure by which the designer asked for it, "" where by its label; or ().
+    """
+
+    name: str
+    title: str
+    source: str
+    sizes: tuple[str, ...]
+    asked: tuple[str, ...]
+    rows: tuple[TableRow, ...]
+    remarks: tuple[str, ...]
+    named: Span
+
+    def row(self, name: str) -> TableRow | None:
+        """The row of a full name, None where the table has none."""
+        return next((row for row in self.rows if row.name == name), None)
 
 
 class SizedAssertion(Struct, frozen=True):
@@ -110,6 +159,7 @@ class PatternScope:
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
+    watched: the rows of the body table; asked: those of them that a formula or a text has used so far.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -117,6 +167,8 @@ class PatternScope:
     aliases: dict[str, str] = field(default_factory=dict)
     silent: set[str] = field(default_factory=set)
     has_gaps: bool = False
+    watched: frozenset[str] = frozenset()
+    asked: set[str] = field(default_factory=set)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -129,6 +181,8 @@ class PatternScope:
     def kind(self, name: str) -> Kind | NoKind:
         """The kind of a named value, or why it has none."""
         name = self.full_name(name)
+        if name in self.watched:
+            self.asked.add(name)
         if name in self.silent:
             return NoKind.SILENT
         if name in self.rates:
@@ -201,6 +255,7 @@ class SizedPattern(Struct, frozen=True, eq=False):
     scope: PatternScope
     assertions: tuple[SizedAssertion, ...]
     pieces: tuple[SizedPiece, ...]
+    body: SizedBody | None = None
 
     @property
     def quantities(self) -> tuple[Quantity, ...]:
