@@ -6,7 +6,7 @@ from stitchproof.reading.faults.missing_key import missing_key
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.pattern_source import BodySource, Words
 from stitchproof.reading.shape import Shape, words_of
-from stitchproof.reading.yaml_tree import Mapping, Scalar
+from stitchproof.reading.yaml_tree import Mapping, Scalar, YamlNode
 
 TABLE_KEYS = frozenset({"from", "csv", "sizes", "rows", "take"})
 
@@ -18,7 +18,7 @@ def read_body(top: Shape) -> BodySource | None:
         return None
     shape = Shape(value, top.report, "`body`", value.span)
     shape.refused.update(_empty(shape, value))
-    key, csv = shape.words("from"), shape.words("csv")
+    key, csv = _word(shape, "from"), _word(shape, "csv")
     sizes, rows = (_words_list(shape, name) for name in ("sizes", "rows"))
     take = _take(shape)
     if not shape.refused and key and csv:
@@ -42,17 +42,33 @@ def _empty(shape: Shape, value: Mapping) -> list[str]:
     return [key.text for key in empty]
 
 
+def _word(shape: Shape, key: str) -> Words | None:
+    value = shape.take(key)
+    if value is None or isinstance(value, Scalar):
+        return words_of(value, shape.report) if value else None
+    _refuse(shape, key, value)
+    return None
+
+
 def _words_list(shape: Shape, key: str) -> tuple[Words, ...]:
-    words = shape.words_list(key)
-    if len(words) < len(shape.listing(key)):
-        shape.refused.add(key)
-    return words
+    items = shape.listing(key)
+    for item in items:
+        if not isinstance(item, Scalar) or not item.text.strip():
+            _refuse(shape, key, item)
+    return tuple(words_of(item, shape.report) for item in items if isinstance(item, Scalar))
+
+
+def _refuse(shape: Shape, key: str, value: YamlNode) -> None:
+    """Report a value of the wrong kind, with an example of the right one."""
+    shape.refused.add(key)
+    wanted = "a list of names" if key in ("sizes", "rows") else "one word"
+    shape.report.add(wrong_kind_of_value(value.span, f"`{key}` under `body`", wanted, _EXAMPLES[key]))
 
 
 def _take(shape: Shape) -> tuple[tuple[Words | None, Words], ...]:
     """One word for all rows, or a word for each row: `take: {bust: high, upper_arm: middle}`."""
     if not isinstance(shape.take("take"), Mapping):
-        whole = shape.words("take")
+        whole = _word(shape, "take")
         return ((None, whole),) if whole else ()
     found: list[tuple[Words | None, Words]] = []
     for row, word in shape.entries("take"):

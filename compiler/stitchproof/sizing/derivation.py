@@ -30,7 +30,7 @@ def derivation_text(sized: SizedPattern, name: str) -> str:
             more = f", and {each} for each {SINGULAR.get(rate.noun, rate.noun)} beyond whole groups"
         return f"{full} is a pick-up rate: {rate_words(rate)}{more}\n"
     row = sized.body.row(full) if sized.body else None
-    if sized.body and name == "body":
+    if sized.body and name == "body" and name not in scope.quantities:
         return table_text(sized.body)
     if sized.body and row and not row.own:
         return row_text(row, sized.body, sized)

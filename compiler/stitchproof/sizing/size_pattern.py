@@ -51,6 +51,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         if not name.startswith("gauges.") and name not in circular:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
     for definition in definitions.definitions.values():
+        scope.asked.update(scope.watched.intersection(inputs_of(definition, definitions)))
         sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
     scope.quantities = {name: scope.quantities[name] for name in written}

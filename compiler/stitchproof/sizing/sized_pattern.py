@@ -92,7 +92,8 @@ class SizedBody(Struct, frozen=True):
     """The body table of a pattern.
 
     name: its key, or the file it stands in. source: organisation, title and edition, "" for the designer's own table.
-    sizes: for each size of the pattern, the table's label of it. asked: the measure by which the designer asked for it, "" where by its label; or ().
+    sizes: for each size of the pattern, the table's label of it. asked: the measure by which the designer
+    asked for it, "" where by its label; or ().
     """
 
     name: str

@@ -41,7 +41,13 @@ def body_between_sizes(
     memory: what of the neighbours' figures is from memory, or "".
     """
     choices = " or ".join(f"`{label}` ({given})" for label, given in neighbours)
-    help_text = f"choose: write {choices}" if choices else "name a size of the table: it has no figures in this unit"
+    if not choices:
+        help_text, memory = (
+            "the table gives nothing in this unit: write the measure in its other unit, or a size by name",
+            "",
+        )
+    else:
+        help_text = f"choose: write {choices}"
     return Diagnostic(
         PAGE,
         f"{what} is {where}" if where else f"{what} cannot be looked up in this table",

@@ -38,7 +38,9 @@ SHOWN = 12
 
 def table_not_known(span: Span, key: str, known: tuple[str, ...]) -> Diagnostic:
     """known: the keys of the shipped tables."""
-    help_text = _help(key, known, f"the tables are: {', '.join(known)}; a table of your own is named by `csv:`")
+    near = nearest(key.lower(), known)
+    nearest_first = f"the nearest is `{near}`; " if near else ""
+    help_text = f"{nearest_first}the tables are: {', '.join(known)}; a table of your own is named by `csv:`"
     return Diagnostic(PAGE, f"`{key}` is not a shipped body table", Excerpt(span, "not known"), help=(help_text,))
 
 
@@ -66,11 +68,6 @@ def measure_without_a_row(span: Span, measure: str, known: tuple[str, ...]) -> D
     """A figure in the place of a size that does not say what it measures."""
     help_text = f"put the row before it: `{known[0]} {measure}`; the rows are: {_listed(known)}"
     return Diagnostic(PAGE, f"{measure} of which row?", Excerpt(span, "no row is named"), help=(help_text,))
-
-
-def _help(word: str, known: tuple[str, ...], otherwise: str) -> str:
-    near = nearest(word.lower(), known)
-    return f"write `{near}`" if near else otherwise
 
 
 def _listed(names: tuple[str, ...]) -> str:
