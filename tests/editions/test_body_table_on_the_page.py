@@ -74,7 +74,7 @@ def test_the_note_tells_table_edition_choice_own_rows_and_memory(tmp_path: Path)
     assert note.endswith("The figures for hips are the designer's own.")
     assert memory == (
         "Figures marked † are from memory: confirm them against the published table before you rely on them. "
-        "This concerns waist."
+        "This pattern uses such figures for waist."
     )
     assert "cross back" not in note, "a row that nothing uses"
 
@@ -92,7 +92,7 @@ def test_inches_that_were_checked_are_not_marked_with_the_centimetres(tmp_path: 
     yaml = "sizes: {names: [3mo, 6mo]}\naudience: [adult]\nbody: {from: babies}\nfinished: {To fit chest: <chest>}\n"
     section = sizes_section(yaml, ROW, tmp_path)
     assert table_lines(section) == ["To fit chest cm† 40.5 43", "To fit chest in 16 17"]
-    assert notes(section)[-1].endswith("This concerns chest in cm.")
+    assert notes(section)[-1].endswith("for chest in cm.")
 
 
 @pytest.mark.parametrize(

@@ -33,7 +33,7 @@ def body_note(sized: SizedPattern) -> Iterator[str]:
         rows = _listed([_recalled_words(row) for row in recalled])
         yield (
             f"Figures marked {FROM_MEMORY_MARK} are from memory: confirm them against the published table before you rely on "
-            f"them. This concerns {rows}."
+            f"them. This pattern uses such figures for {rows}."
         )
 
 

@@ -96,7 +96,12 @@ def _figures(row: TableRow, quantity: Quantity | None, body: SizedBody, names: t
         elif quantity:
             taken, prints = amount_text(quantity.values[size], quantity.kind), _prints(row, quantity, size)
         cells.append(
-            (name, f"size {body.sizes[size]}{asked}", f"{given} → {taken}" if taken != given else given, prints)
+            (
+                name,
+                f"size {body.sizes[size]}{asked}",
+                f"{given} → {taken}" if taken not in ("", given) else given,
+                prints,
+            )
         )
     widths = [max(len(cell[at]) for cell in cells) for at in range(4)]
     return ["  ".join(f"{text:<{width}}" for text, width in zip(cell, widths, strict=True)) for cell in cells]

@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from msgspec import Struct
 
+from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.tree import Amount, Formula
@@ -26,9 +27,9 @@ from stitchproof.sizing.faults.body_file_not_readable import body_file_not_reada
 from stitchproof.sizing.faults.not_in_the_body_table import row_not_known, table_not_known
 from stitchproof.sizing.faults.word_not_known import word_not_known
 from stitchproof.sizing.sized_pattern import SizedBody, TableRow
-from stitchproof.source import SourceFile, Span
+from stitchproof.source import Span
 from stitchproof.standards.body import BodyRow, BodyTable, body_table, body_table_keys
-from stitchproof.standards.body_csv import BodyCsvFault, read_body_csv
+from stitchproof.standards.body_csv import read_body_csv
 from stitchproof.standards.provenance import Column, memory_note
 from stitchproof.standards.ranges import Range
 from stitchproof.standards.sources import printable_source
@@ -47,6 +48,20 @@ class TakenTable(Struct, frozen=True):
 
 def taken_table(header: Header, report: Report) -> TakenTable | None:
     """What `body` takes from its table; None where that cannot be told (reported)."""
+    taken, findings = _taken_once(header)
+    report.extend(findings)
+    return taken
+
+
+@lru_cache(maxsize=2)
+def _taken_once(header: Header) -> tuple[TakenTable | None, tuple[Diagnostic, ...]]:
+    """The table and what was reported; kept, for values that are tried size the same pattern again and again."""
+    report = Report(header.sizes.names)
+    taken = _taken(header, report)
+    return taken, report.findings()
+
+
+def _taken(header: Header, report: Report) -> TakenTable | None:
     source = header.body
     table = _table(source, report) if source else None
     if source is None or table is None:
@@ -83,16 +98,11 @@ def _table(source: BodySource, report: Report) -> BodyTable | None:
             return body_table(key)
         report.add(table_not_known(source.named.span, key, body_table_keys()))
         return None
-    read = _read_csv(source.file) if source.file else None
+    read = read_body_csv(source.file) if source.file else None
     if read is None or isinstance(read, BodyTable):
         return read
     report.extend(body_file_not_readable(fault.span, fault.headline, fault.help) for fault in read)
     return None
-
-
-@lru_cache(maxsize=2)  # values that are tried size the same pattern again and again
-def _read_csv(file: SourceFile) -> BodyTable | tuple[BodyCsvFault, ...]:
-    return read_body_csv(file)
 
 
 def _rows(source: BodySource, table: BodyTable, report: Report) -> tuple[tuple[BodyRow, Span], ...] | None:

@@ -33,7 +33,7 @@ MOST_NAMED = 6
 """Missing columns that a fault names."""
 MOST_FAULTS = 20
 """No more are told at once; the rest show when these are mended."""
-MOST_MEASURES, MOST_SIZES = 200, 200
+MOST_MEASURES, MOST_SIZES = 100, 200
 """More than any table of bodies has; each measure of the table is worked out for every size."""
 LAYOUT = "write one line per size under a first line such as `size, bust cm, upper arm cm`"
 
