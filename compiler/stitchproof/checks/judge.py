@@ -32,6 +32,7 @@ NO_RULES = (
     "part_sums",
     "pattern_lines",
     "printed_lines",
+    "recalled_figures",
     "row_findings",
     "shaping_sums",
     "told_before",
