@@ -2,7 +2,8 @@
 
 Severity  error
 Checks    what is added, compared or chosen between measures the same thing: stitches with stitches, rows with rows,
-          lengths with lengths. A bare number beside a count takes the count's unit.
+          lengths with lengths. A bare number beside a count takes the count's unit. What a value comes to is something that
+          is measured: no stitches squared.
 Matters   60 cm plus 8 stitches is nothing; a slip like this makes every size wrong at once.
 Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a length.
 Source    dimensional analysis; common practice, no source.
@@ -14,6 +15,12 @@ Fires in S, M:
       body_sts: {is: bust + 8 sts, round: nearest}
     ---
     Row 1: Sc in each st across. — <body_sts> sc
+
+Fires:
+    measures:
+      width: 40 sts * fabric.stitches
+    ---
+    Row 1: Sc in each st across. The piece is <width> wide.
 
 Quiet:
     measures:
@@ -42,6 +49,16 @@ def mixed_dimensions(span: Span, left_span: Span, left: Kind, right_span: Span, 
         Excerpt(span),
         related=(Excerpt(left_span, f"this is {left.in_words()}"), Excerpt(right_span, f"this is {right.in_words()}")),
         help=("turn one side into the other at a gauge, or correct the name",),
+    )
+
+
+def measures_nothing(span: Span, kind: Kind) -> Diagnostic:
+    """What a value comes to is no thing that a pattern measures, most often because * stands for / or the other way."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` comes out as {kind.in_words()}, which measures nothing",
+        Excerpt(span, f"this is {kind.in_words()}"),
+        help=("a length times a gauge is stitches or rows, and stitches or rows divided by a gauge are a length",),
     )
 
 
