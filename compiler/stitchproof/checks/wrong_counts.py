@@ -47,6 +47,18 @@ def is_off_its_multiple(quantity: Quantity, size: int) -> bool:
     return bool(multiple and isinstance(value, Fraction) and whole(value) and not multiple.fits(value))
 
 
+def is_out_of_bounds(quantity: Quantity, size: int) -> bool:
+    """Whether a value lies outside the bounds it states, or a count below zero, in a size."""
+    value = quantity.values[size] if quantity.values else None
+    if not isinstance(value, Fraction):
+        return False
+    low = quantity.at_least[size] if quantity.at_least else None
+    high = quantity.at_most[size] if quantity.at_most else None
+    too_low = isinstance(low, Fraction) and value < low
+    too_high = isinstance(high, Fraction) and value > high
+    return too_low or too_high or (quantity.section == "counts" and value < 0)
+
+
 def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
     """Whether a formula holds a pick-up that does not come out whole in a size."""
     return any(True for _ in fractional_pick_ups(node, scope, size))
@@ -85,6 +97,8 @@ def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
     if quantity is None:
         return False
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or has_wrong_parity(quantity, size, sized):
+        return True
+    if is_out_of_bounds(quantity, size):
         return True
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
     if formula is not None and has_fractional_pick_up(formula.node, sized.scope, size):
