@@ -82,7 +82,9 @@ def _side(
                 outcomes[size] = _Outcome(value, "")
                 del waiting[size]
             elif not outcomes[size].refused and broken:
-                named = dict.fromkeys(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
+                named = dict.fromkeys(
+                    f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken
+                )
                 rules = ", ".join(named)
                 outcomes[size] = _Outcome(
                     None, f"{exact_text(value)} {proposal.noun} would bring {rules}".replace("  ", " ")
