@@ -144,8 +144,8 @@ EXPLANATIONS: tuple[Explanation, ...] = (
         lambda fault, _, __: fault.kind == "number typed in words",
     ),
     Explanation(
-        "a caution that the words of the pattern do not call for, or a size fewer for it: the designer's judgement",
-        Needs.WORDS,
+        "a caution that no word of the pattern calls for, or a size that no word makes a baby's: the designer's judgement",
+        Needs.NOTHING,
         lambda fault, _, __: fault.kind == "entry of a list dropped" and fault.name.startswith("cautions"),
     ),
     Explanation(
