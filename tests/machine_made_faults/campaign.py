@@ -130,6 +130,8 @@ def _tells_of(found: Diagnostic, fault: PlantedFault, pattern: CleanPattern) -> 
     group, _, entry = fault.name.partition(".")
     if (group == "pieces" and found.piece == entry) or (group == "materials" and "`materials`" in found.headline):
         return True
+    if group == "cautions" and "without the caution" in found.headline:
+        return True
     told = [found.headline, *(line.expression for line in found.sums)]
     for excerpt in (found.primary, *found.related):
         line, _ = excerpt.span.file.line_column(excerpt.span.start)
