@@ -35,7 +35,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
         steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
     )
-    sizer = Sizer(scope, sizes, report, definitions.as_given)
+    sizer = Sizer(scope, sizes, report, definitions.as_given, source.header.sizes)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
     for name in order:
         if name.startswith("gauges.") and name not in circular:
