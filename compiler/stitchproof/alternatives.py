@@ -91,8 +91,10 @@ def _side(
                 outcomes[size] = _Outcome(value, "")
                 del waiting[size]
             elif not outcomes[size].refused and broken:
-                rules = ", ".join(f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken)
-                outcomes[size] = _Outcome(None, f"{proposal.in_words(value)} would bring {rules}")
+                named = dict.fromkeys(
+                    f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken
+                )
+                outcomes[size] = _Outcome(None, f"{proposal.in_words(value)} would bring {', '.join(named)}")
     return outcomes
 
 

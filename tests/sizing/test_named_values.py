@@ -43,11 +43,26 @@ def test_by_hand_and_by_formula(written: str, values: tuple[object, ...]) -> Non
 )
 def test_a_wrong_number_of_values(numbers: str, given: int) -> None:
     """One report, and what is worked out from it stays silent: which size a number belongs to cannot be told."""
-    found = sized(f"{SIZES}counts:\n  x: [{numbers}]\n  twice: x * 2\n  f(k): [{numbers}]\n  g: f(1) + x\n")
+    right = "y: [1 sts, 2 sts, 3 sts]"
+    found = sized(f"{SIZES}counts:\n  {right}\n  x: [{numbers}]\n  twice: x * 2\n  f(k): [{numbers}]\n  g: f(1) + x\n")
     assert [fault[:2] for fault in found.faults] == [("wrong-number-of-values", f"[{numbers}]")] * 2
     assert found.findings[0].headline == f"x has {given} value{'s' * (given > 1)} for 3 sizes"
     for name in ("x", "twice", "g"):
         assert found.values(name) == (Absent.UNKNOWN,) * 3
+
+
+@pytest.mark.parametrize(
+    ("sizes", "found"),
+    [
+        ("{names: [S, L]}", ("wrong-number-of-values", "S, L")),
+        ("{names: [S, L], groups: [2]}", ("wrong-number-of-values", "S, L")),
+        ("{names: [S, M, S], groups: [2]}", ("key-written-twice", "S")),
+    ],
+)
+def test_a_size_dropped_or_named_twice_is_one_fault(sizes: str, found: tuple[str, str]) -> None:
+    """All lists agree with one another, and so do the brackets: it is the names of the sizes that are wrong."""
+    lists = "x: [1 sts, 2 sts, 3 sts]\n  y: [4 sts, 5 sts, 6 sts]\n  twice: x * 2\n"
+    assert [fault[:2] for fault in sized(f"sizes: {sizes}\ncounts:\n  {lists}").faults] == [found]
 
 
 def test_groups_give_dotted_names() -> None:

@@ -3,7 +3,8 @@
 Severity  warning
 Checks    an item for babies or children prints the shipped cautions that belong to what it is (a hat or blanket for a baby,
           a toy) and to what is in it (buttons, pompoms, ties, cords, large loops). For whom it is, `audience` and the names
-          of the sizes say, or else the title; what it is, the title, the summary's first sentence and the names of the
+          of the sizes say, or else the title; a caution kept to some sizes has to reach every size named for that wearer. What it
+          is, the title, the summary's first sentence and the names of the
           pieces. A `::: caution` of the pattern's own that speaks of the same thing is enough.
 Matters   cords strangle, small parts choke, and soft things do not belong in a baby's bed; whoever makes the item must know.
 Mend      add the rule to `cautions`, with the sizes it concerns.
@@ -25,6 +26,35 @@ Fires:
 
 Fires:
     title: Baby Blanket
+    ---
+    Row 1: Sc in each st across, turn.
+
+Fires:
+    title: Larch Bonnet
+    audience: [baby]
+    cautions: [infant_sleep, holes_and_loops]
+    ---
+    ::: caution
+    Take care that nothing is loose.
+    :::
+
+    Row 1: Sc in each st across, turn. Sew a chin tie to each corner.
+
+Fires in Baby:
+    title: Larch Hat
+    sizes: {names: [Baby, Toddler]}
+    cautions:
+      - rules: [infant_sleep]
+        sizes: [Toddler]
+    ---
+    Row 1: Sc in each st across, turn.
+
+Quiet:
+    title: Larch Hat
+    sizes: {names: [Baby, Toddler], called_by: number}
+    cautions:
+      - rules: [infant_sleep]
+        sizes: [1]
     ---
     Row 1: Sc in each st across, turn.
 
@@ -52,7 +82,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.child_ages import wearers_of
+from stitchproof.checks.child_ages import AGES, wearers_of
 from stitchproof.checks.mentions import part_of
 from stitchproof.checks.pattern_lines import Kind, Line, lines_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
@@ -61,7 +91,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Passage, Text, Times, blocks_of, inlines_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
-from stitchproof.source import Span
+from stitchproof.source import SourceFile, Span
 
 PAGE = read_page(__doc__)
 
@@ -74,17 +104,33 @@ def cautions(expanded: ExpandedPattern, report: Report) -> None:
         return
     from stitchproof.checks.child_items import DANGERS  # only patterns for children need them
 
-    printed = {entry.rule.text.strip() for entry in header.cautions}
-    own = " ".join(_own_cautions(tuple(blocks_of(expanded.document))))
+    own = " ".join(_own_cautions(tuple(blocks_of(expanded.document)), expanded.sized.source.header_file))
     for danger in DANGERS:
         age = next((each for each in danger.ages if each in wearers), "")
-        item = _item(expanded, danger.item) if age and danger.rule not in printed else None
+        missing = _without(danger.rule, age, expanded) if age else ()
+        item = _item(expanded, danger.item) if missing is None or missing else None
         if item is None:
             continue
         sign = _sign(expanded, danger.rule, danger.sign) if danger.sign else item
         if sign is not None and not _spoken_of(sign.text, own):
             what = f"{danger.what} on an item" if danger.what else f'"{_plain(sign.text)}"'
-            report.add(_report(f"{what} for a {age}", danger.rule, sign, wearers[age]))
+            report.add(_report(f"{what} for a {age}", danger.rule, sign, wearers[age], missing or ()))
+
+
+def _without(rule: str, age: str, expanded: ExpandedPattern) -> tuple[str, ...] | None:
+    """The sizes named for a wearer that a shipped caution does not reach; None where it is not printed at all."""
+    places = {each.span for each in expanded.sized.source.header.cautions if each.rule.text.strip() == rule}
+    if not places:
+        return None
+    reached = {
+        size
+        for block in blocks_of(expanded.document)
+        if isinstance(block, Caution)
+        and any(isinstance(inline, Text) and inline.place.span in places for inline in inlines_of(block))
+        for size in block.served
+    }
+    names = expanded.sized.sizes
+    return tuple(name for size, name in enumerate(names) if AGES[age].search(name) and size not in reached)
 
 
 def _item(expanded: ExpandedPattern, pattern: LatePattern) -> Span | None:
@@ -122,27 +168,31 @@ def _left_out(line: Line, match: re.Match[str]) -> bool:
     )
 
 
-def _own_cautions(blocks: tuple[Block, ...]) -> Iterator[str]:
+def _own_cautions(blocks: tuple[Block, ...], header_file: SourceFile) -> Iterator[str]:
+    """The words of the cautions that the texts hold; a shipped one speaks for itself alone, and stands in pattern.yaml."""
     for block in blocks:
         if isinstance(block, Caution):
-            yield from (inline.text for inline in inlines_of(block) if isinstance(inline, Text))
+            texts = [inline for inline in inlines_of(block) if isinstance(inline, Text)]
+            yield from (text.text for text in texts if text.place.span.file is not header_file)
         elif isinstance(block, Passage | Times):
-            yield from _own_cautions(block.blocks)
+            yield from _own_cautions(block.blocks, header_file)
 
 
 def _spoken_of(sign: str, cautions: str) -> bool:
-    return _plain(sign).rstrip("s") in _plain(cautions)
+    return re.search(rf"\b{re.escape(_plain(sign).rstrip('s'))}(?:s|es)?\b", _plain(cautions)) is not None
 
 
 def _plain(text: str) -> str:
     return " ".join(text.lower().split())
 
 
-def _report(what: str, rule: str, sign: Span, wearer: Span) -> Diagnostic:
+def _report(what: str, rule: str, sign: Span, wearer: Span, sizes: tuple[str, ...]) -> Diagnostic:
+    """sizes: those that a caution kept to some sizes leaves out."""
     return Diagnostic(
         PAGE,
         f"{what}, without the caution `{rule}`",
         Excerpt(sign, "calls for a caution"),
+        sizes=sizes,
         related=(Excerpt(wearer, "made for"),),
         help=(f"add `{rule}` to `cautions`, with the sizes it concerns, or accept this with a reason",),
     )

@@ -22,6 +22,11 @@ Fires in M:
     Row <k>: Sc in each st across. — <after_inc(k)> sc
     :::
 
+Fires in L:
+    sizes: {names: [S, L]}
+    measures:
+      yarn_length: {by_hand: [200, 215], unit: m, multiple: 10 m}
+
 Quiet:
     sizes: {names: [S, M, L]}
     counts:
@@ -40,7 +45,9 @@ from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, Su
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.rounding import Multiple
+from stitchproof.measures.units import UNITS
 from stitchproof.measures.values import exact_text
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
@@ -54,10 +61,20 @@ def multiples(sized: SizedPattern, report: Report) -> None:
         for size, (value, multiple) in enumerate(zip(quantity.values, quantity.multiples, strict=False)):
             wrong = is_off_its_multiple(quantity, size) and not follows_from_wrong(quantity, size, sized)
             if multiple and isinstance(value, Fraction) and wrong:
-                report.add(_report(quantity, size, value, multiple, sized))
+                unit = _unit(quantity)
+                report.add(
+                    _report(quantity, size, value / unit, Multiple(multiple.of / unit, multiple.plus / unit), sized)
+                )
+
+
+def _unit(quantity: Quantity) -> Fraction:
+    """Of a length or weight, how much of the base unit one of its own is: a multiple of 10 m is told and tried in m."""
+    is_measured = quantity.kind.dimension in (LENGTH, WEIGHT) and quantity.kind.noun in UNITS
+    return UNITS[quantity.kind.noun].size if is_measured else Fraction(1)
 
 
 def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, sized: SizedPattern) -> Diagnostic:
+    """value and multiple: in the unit of the quantity."""
     formula = quantity.formulas[size]
     below = multiple.below(value)
     definition = sized.definition(quantity.name)
@@ -66,7 +83,7 @@ def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, 
     )
     return Diagnostic(
         PAGE,
-        f"{quantity.name} is not {'a ' if ' ' in multiple.in_words() else ''}{multiple.in_words()}",
+        f"{quantity.name} is not {_words(quantity, multiple)}",
         Excerpt(quantity.value_span if formula is None or quantity.by_hand else formula.span),
         sizes=(sized.sizes[size],),
         related=related,
@@ -84,6 +101,13 @@ def _report(quantity: Quantity, size: int, value: Fraction, multiple: Multiple, 
         ),
         help=("take one of these counts, or state a rounding such as `round: nearest`",),
     )
+
+
+def _words(quantity: Quantity, multiple: Multiple) -> str:
+    if quantity.kind.dimension in (LENGTH, WEIGHT):
+        plus = f" plus {exact_text(multiple.plus)} {quantity.kind.noun}" if multiple.plus else ""
+        return f"a multiple of {exact_text(multiple.of)} {quantity.kind.noun}{plus}"
+    return f"{'a ' if ' ' in multiple.in_words() else ''}{multiple.in_words()}"
 
 
 def _sum(value: Fraction, multiple: Multiple, size: str, noun: str) -> SumLine:

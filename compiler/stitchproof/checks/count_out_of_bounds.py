@@ -67,12 +67,14 @@ def bounds(sized: SizedPattern, report: Report) -> None:
             if is_no_gauge(quantity):
                 report.add(_report(quantity, size, value, "as zero" if value == 0 else "below zero", sized))
                 continue
+            if follows_from_wrong(quantity, size, sized):
+                continue
             low, high = quantity.at_least[size], quantity.at_most[size]
             if isinstance(low, Fraction) and value < low:
                 report.add(_report(quantity, size, value, f"below {amount_text(low, quantity.kind)}", sized))
             elif isinstance(high, Fraction) and value > high:
                 report.add(_report(quantity, size, value, f"above {amount_text(high, quantity.kind)}", sized))
-            elif value < 0 and quantity.section == "counts" and not _negative_input(quantity, size, sized):
+            elif value < 0 and quantity.section == "counts":
                 report.add(_report(quantity, size, value, "below zero", sized))
 
 
@@ -129,16 +131,6 @@ def _in_step(number: Number, value: Fraction, size: int, step: Step, sized: Size
         sums=(SumLine(name, f"{number.written} = {text}"),),
         help=("change a number of this sum, or leave the row out of these sizes",),
     )
-
-
-def _negative_input(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
-    """Whether a count that it is worked out from is negative already, and reported for itself."""
-    for name in quantity.inputs:
-        held = sized.scope.quantities.get(name)
-        value = held.values[size] if held and held.values and held.section == "counts" else None
-        if isinstance(value, Fraction) and value < 0:
-            return True
-    return follows_from_wrong(quantity, size, sized)
 
 
 def _report(quantity: Quantity, size: int, value: Fraction, where: str, sized: SizedPattern) -> Diagnostic:

@@ -76,9 +76,12 @@ def hooks(expanded: ExpandedPattern, report: Report) -> None:
         for sizes, start, end in _named(line.text):
             if not sizes & listed:
                 report.add(_report(line, start, end, listed))
+    lacking: dict[frozenset[Fraction], list[Gauge]] = {}
     for gauge in _worked_at(expanded) if materials else ():
-        if gauge.hook and _sizes((gauge.hook,)) and not _sizes((gauge.hook,)) & materials:
-            report.add(_gauge_report(gauge, gauge.hook, materials))
+        if gauge.hook and (sizes := _sizes((gauge.hook,))) and not sizes & materials:
+            lacking.setdefault(sizes, []).append(gauge)
+    for gauges in lacking.values():
+        report.add(_gauge_report(gauges, materials))
 
 
 def _named(text: str) -> Iterator[Found]:
@@ -136,11 +139,16 @@ def _report(line: Line, start: int, end: int, listed: frozenset[Fraction]) -> Di
     )
 
 
-def _gauge_report(gauge: Gauge, hook: Words, materials: frozenset[Fraction]) -> Diagnostic:
+def _gauge_report(gauges: list[Gauge], materials: frozenset[Fraction]) -> Diagnostic:
+    """gauges: those that need the same hook; a hook left out of the materials is one fault."""
+    hook, *others = [gauge.hook for gauge in gauges if gauge.hook]
+    names = " and ".join(f'"{gauge.name}"' for gauge in gauges)
+    need = f"the gauge {names} needs" if not others else f"the gauges {names} need"
     return Diagnostic(
         PAGE,
-        f'the gauge "{gauge.name}" needs the {hook.text.strip()} hook, and `materials` lists only {_in_words(materials)}',
+        f"{need} the {hook.text.strip()} hook, and `materials` lists only {_in_words(materials)}",
         Excerpt(hook.span, "not in `materials`"),
+        related=tuple(Excerpt(other.span, "the same hook") for other in others),
         help=(f"list the {hook.text.strip()} hook under `materials`, or correct its size",),
     )
 

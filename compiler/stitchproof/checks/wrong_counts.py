@@ -64,6 +64,14 @@ def is_off_its_multiple(quantity: Quantity, size: int) -> bool:
     return bool(multiple and isinstance(value, Fraction) and whole(value) and not multiple.fits(value))
 
 
+def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
+    """Whether a value, at a k if it takes one, lies outside the bounds it states, or is a count below zero."""
+    low = quantity.at_least[size] if quantity.at_least else None
+    high = quantity.at_most[size] if quantity.at_most else None
+    below = isinstance(low, Fraction) and value < low
+    return below or (isinstance(high, Fraction) and value > high) or (value < 0 and quantity.section == "counts")
+
+
 def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
     """Whether a formula holds a pick-up that does not come out whole in a size."""
     return any(True for _ in fractional_pick_ups(node, scope, size))
@@ -106,14 +114,6 @@ def is_count_at_k(quantity: Quantity) -> bool:
     return quantity.section == "counts" and quantity.kind.dimension.is_count
 
 
-def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
-    """Whether a value that takes a k lies outside its bounds, or is a count below zero."""
-    low = quantity.at_least[size] if quantity.at_least else None
-    high = quantity.at_most[size] if quantity.at_most else None
-    below = isinstance(low, Fraction) and value < low
-    return below or (isinstance(high, Fraction) and value > high) or (value < 0 and quantity.section == "counts")
-
-
 def has_wrong_parity(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Whether a count is the total of an offset fabric whose way of working needs the other parity."""
     value = quantity.values[size] if quantity.values else None
@@ -149,6 +149,9 @@ def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
 
 def _is_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     if is_fraction(quantity, size) or is_off_its_multiple(quantity, size) or has_wrong_parity(quantity, size, sized):
+        return True
+    value = quantity.values[size] if quantity.values else None
+    if isinstance(value, Fraction) and is_out_of_bounds(quantity, size, value):
         return True
     if is_contradicted(quantity, size, sized):
         return True

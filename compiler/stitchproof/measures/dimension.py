@@ -38,6 +38,13 @@ class Dimension(Struct, frozen=True):
         """Stitches, rows or a plain number: what is worked in whole numbers."""
         return self in (PLAIN, STITCHES, ROWS)
 
+    @property
+    def measures_nothing(self) -> bool:
+        """Whether no pattern has such a thing: stitches by stitches, rows by rows, an area to each stitch or row."""
+        squares = max(abs(self.stitches), abs(self.rows), abs(self.weight)) > 1
+        area = abs(self.length) == 2 and bool(self.stitches or self.rows)
+        return squares or area or abs(self.length) > 2
+
     def in_words(self) -> str:
         """The dimension as a maker would say it, such as "stitches per length"."""
         names = ("stitches", "rows", "length", "weight")

@@ -15,7 +15,7 @@ from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.header_body import read_body
 from stitchproof.reading.header_claims import read_claims
-from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates
+from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates, values_listed
 from stitchproof.reading.pattern_source import (
     CautionEntry,
     FinishedLine,
@@ -46,13 +46,14 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         report.add(dialect_not_known(dialect.span, DIALECT))
         return None
     identity = _identity(top)
-    sizes = _sizes(top)
+    definitions = tuple(read_definitions(top))
+    sizes = _sizes(top, values_listed(definitions))
     header = Header(
         identity,
         sizes or Sizes((), (), False, (), None, file.whole),
         tuple(read_gauges(top)),
         tuple(read_rates(top)),
-        tuple(read_definitions(top)),
+        definitions,
         _plans(top),
         tuple(read_claims(top)),
         tuple(_pieces(top)),
@@ -94,7 +95,8 @@ def _plans(top: Shape) -> tuple[PlanEntry, ...]:
     return tuple(read_plans(top))
 
 
-def _sizes(top: Shape) -> Sizes | None:
+def _sizes(top: Shape, listed: int) -> Sizes | None:
+    """listed: how many values the lists have, where they agree; a name written twice then still stands for a size."""
     shape = top.group("sizes", "`sizes`")
     if shape is None:
         top.take("sizes", required=True)
@@ -111,26 +113,33 @@ def _sizes(top: Shape) -> Sizes | None:
         return None
     by_name: dict[str, Words] = {}
     for words in names:
-        if words.text.strip() in by_name:
-            shape.report.add(key_written_twice(words.span, by_name[words.text.strip()].span))
-        by_name.setdefault(words.text.strip(), words)
+        name = words.text.strip()
+        if name in by_name:
+            shape.report.add(key_written_twice(words.span, by_name[name].span))
+            name = f"{name} again" if listed == len(names) else name
+        by_name.setdefault(name, words)
     return Sizes(
         tuple(by_name),
         tuple(words.span for words in by_name.values()),
         called == "number",
-        _groups(groups, len(by_name), shape),
+        _groups(groups, len(by_name), listed, shape),
         choose,
         shape.span,
+        listed,
     )
 
 
-def _groups(written: tuple[Words, ...], sizes: int, shape: Shape) -> tuple[int, ...]:
-    """How many sizes stand in each bracket after the first size. Usual: one bracket to six sizes, else brackets of up to five."""
+def _groups(written: tuple[Words, ...], sizes: int, listed: int, shape: Shape) -> tuple[int, ...]:
+    """How many sizes stand in each bracket after the first size. Usual: one bracket to six sizes, else brackets of up to five.
+
+    listed: how many values the lists have. Brackets that suit these are right; it is the sizes that will be reported.
+    """
     numbers = [int(words.text) for words in written if re.fullmatch(r"\s*[0-9]{1,3}\s*", words.text)]
-    if written and (len(numbers) < len(written) or sum(numbers) != sizes - 1 or 0 in numbers):
+    suit_the_lists = sum(numbers) + 1 == listed != sizes
+    if written and not suit_the_lists and (len(numbers) < len(written) or sum(numbers) != sizes - 1 or 0 in numbers):
         wanted = f"how many sizes stand in each bracket after the first, {sizes - 1} in all"
         shape.report.add(wrong_kind_of_value(written[0].span.to(written[-1].span), "`groups`", wanted))
-    elif written:
+    elif written and not suit_the_lists:
         return tuple(numbers)
     rest = sizes - 1
     if rest <= 0:

@@ -88,6 +88,14 @@ def read_definitions(top: Shape) -> Iterator[Definition]:
                 yield from _definitions(section, "", key, value, top.report)
 
 
+def values_listed(definitions: tuple[Definition, ...]) -> int:
+    """How many values the lists with one for each size have; 0 where they differ, or where there are fewer than two lists."""
+    lengths = [
+        len(definition.formulas) for definition in definitions if definition.by_hand and len(definition.formulas) > 1
+    ]
+    return lengths[0] if len(lengths) > 1 and len(set(lengths)) == 1 else 0
+
+
 def _definitions(section: str, prefix: str, key: Scalar, value: YamlNode, report: Report) -> Iterator[Definition]:
     name = _NAME.fullmatch(key.text)
     if not name:

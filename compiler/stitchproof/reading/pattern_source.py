@@ -23,7 +23,10 @@ class Words(Struct, frozen=True, eq=False):
 
 
 class Sizes(Struct, frozen=True, eq=False):
-    """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket."""
+    """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket.
+
+    values_listed: how many values the lists with one for each size have, where they agree on it, else 0.
+    """
 
     names: tuple[str, ...]
     name_spans: tuple[Span, ...]
@@ -31,6 +34,7 @@ class Sizes(Struct, frozen=True, eq=False):
     groups: tuple[int, ...]
     how_to_choose: Words | None
     span: Span
+    values_listed: int = 0
 
 
 class Gauge(Struct, frozen=True, eq=False):

@@ -9,16 +9,17 @@ from types import MappingProxyType
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.mixed_dimensions import measures_nothing
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.units import UNITS, Unit
 from stitchproof.measures.values import Absent, PerSize, Value
-from stitchproof.reading.pattern_source import Definition, Words
+from stitchproof.reading.pattern_source import Definition, Sizes, Words
 from stitchproof.sizing.evaluated import kind_reported, value_reported
 from stitchproof.sizing.faults.word_not_known import multiple_not_usable, word_not_known
-from stitchproof.sizing.faults.wrong_number_of_values import wrong_number_of_values
+from stitchproof.sizing.faults.wrong_number_of_values import wrong_number_of_sizes, wrong_number_of_values
 from stitchproof.sizing.rates import length_of_one
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity, is_no_gauge
 from stitchproof.sizing.value_kind import fits, kind_of_value
@@ -33,18 +34,21 @@ class Sizer:
         sizes: tuple[str, ...],
         report: Report,
         as_given: Mapping[str, frozenset[int]] = MappingProxyType({}),
+        written: Sizes | None = None,
     ) -> None:
+        """written: the sizes as pattern.yaml gives them, to be shown where they are at fault."""
         self.scope = scope
         self.sizes = sizes
         self.report = report
         self.as_given = as_given
+        self.written = written
 
     def add(self, definition: Definition, inputs: tuple[str, ...]) -> None:
         """Put the value into the scope; one whose kind cannot be found (reported) is kept silent."""
         unit, rounding = self._unit(definition.unit), self._rounding(definition.rounding)
         unknown_word = (definition.unit and not unit) or (definition.rounding and not rounding)
         kind = None if unknown_word else self._kind(definition, unit)
-        if kind is None:
+        if kind is None or (kind.dimension.measures_nothing and self._reported_as_nothing(definition, kind)):
             self.scope.silent.add(definition.name)
             return
         quantity = self._quantity(definition, inputs, kind, rounding)
@@ -66,6 +70,11 @@ class Sizer:
             at_least = self._bound(definition.at_least, definition, quantity)
             at_most = self._bound(definition.at_most, definition, quantity)
             self.scope.quantities[definition.name] = replace(quantity, at_least=at_least, at_most=at_most)
+
+    def _reported_as_nothing(self, definition: Definition, kind: Kind) -> bool:
+        formula = next((each for each in definition.formulas if each), None)
+        self.report.add(measures_nothing(formula.span if formula else definition.value_span, kind))
+        return True
 
     def _quantity(
         self, definition: Definition, inputs: tuple[str, ...], kind: Kind, rounding: Direction | None
@@ -96,8 +105,12 @@ class Sizer:
 
     def _without_values(self, quantity: Quantity, definition: Definition) -> Quantity:
         """A list with one number too few or too many: which size a number is for cannot be told."""
-        sizes = self.sizes
-        self.report.add(wrong_number_of_values(definition.name, definition.value_span, len(definition.formulas), sizes))
+        sizes, written, values = self.sizes, self.written, len(definition.formulas)
+        if written and written.values_listed == values:
+            names = written.name_spans[0].to(written.name_spans[-1])
+            self.report.add(wrong_number_of_sizes(names, definition.value_span, values, sizes))
+        else:
+            self.report.add(wrong_number_of_values(definition.name, definition.value_span, values, sizes))
         unknown: PerSize = () if definition.parameter else (Absent.UNKNOWN,) * len(sizes)
         none = (None,) * len(sizes)
         return replace(quantity, formulas=none, raw=unknown, values=unknown, multiples=none)

@@ -44,7 +44,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
         watched=frozenset(row.name for row in taken.body.rows) if taken else frozenset(),
     )
-    sizer = Sizer(scope, sizes, report, definitions.as_given)
+    sizer = Sizer(scope, sizes, report, definitions.as_given, source.header.sizes)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
     for name in order:
         if name.startswith("gauges.") and name not in circular:

@@ -2,7 +2,8 @@
 
 Severity  error
 Checks    what is added, compared or chosen between measures the same thing: stitches with stitches, rows with rows,
-          lengths with lengths. A bare number beside a count takes the count's unit.
+          lengths with lengths. A bare number beside a count takes the count's unit. What a value comes to is something that
+          is measured: no stitches squared.
 Matters   60 cm plus 8 stitches is nothing; a slip like this makes every size wrong at once.
 Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a
           length. Stitches or rows that are worked out become times, groups or pairs by their unit: `is: sts / 2, unit: pairs`.
@@ -31,6 +32,12 @@ Quiet:
       cuff_sts: [40 sts, 44 sts]
       pairs: {is: cuff_sts / 2, unit: pairs}
       stretched: {is: cuff_sts * stretch, round: nearest}
+
+Fires:
+    measures:
+      width: 40 sts * fabric.stitches
+    ---
+    Row 1: Sc in each st across. The piece is <width> wide.
 
 Quiet:
     measures:
@@ -84,6 +91,16 @@ def not_a_ratio(name: str, span: Span, kind: Kind) -> Diagnostic:
         f"{name} stands under `ratios` and has a unit",
         Excerpt(span, f"this is {kind.in_words()}"),
         help=("a ratio is a plain number, such as 1.15 or 88%; put this under `measures` or `counts`",),
+    )
+
+
+def measures_nothing(span: Span, kind: Kind) -> Diagnostic:
+    """What a value comes to is no thing that a pattern measures, most often because * stands for / or the other way."""
+    return Diagnostic(
+        PAGE,
+        f"`{span.text}` comes out as {kind.in_words()}, which measures nothing",
+        Excerpt(span, f"this is {kind.in_words()}"),
+        help=("a length times a gauge is stitches or rows, and stitches or rows divided by a gauge are a length",),
     )
 
 

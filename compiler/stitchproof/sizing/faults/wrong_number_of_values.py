@@ -1,7 +1,8 @@
 """SP006 wrong-number-of-values
 
 Severity  error
-Checks    a value given by hand has one number for each size.
+Checks    a value given by hand has one number for each size. Where all such lists agree with one another, the list of sizes
+          is the one that is wrong.
 Matters   with one too few every size after the gap gets its neighbour's number.
 Mend      give one value per size, in the order of the sizes; `not worked` for a size that does without.
 Source    common practice, no source.
@@ -10,6 +11,13 @@ Fires:
     sizes: {names: [S, M, L]}
     counts:
       cuff_rows: [12 rows, 14 rows]
+
+Fires:
+    sizes: {names: [S, L]}
+    body:
+      bust: {cm: [80, 90, 100]}
+    counts:
+      cuff_rows: [12 rows, 14 rows, 16 rows]
 
 Quiet:
     sizes: {names: [S, M, L]}
@@ -36,3 +44,15 @@ def wrong_number_of_values(name: str, span: Span, values: int, sizes: tuple[str,
         help_text = f"add {len(missing)}, or give one value for all sizes with `is`"
     numbers = f"{values} value{'' if values == 1 else 's'} for {len(sizes)} size{'' if len(sizes) == 1 else 's'}"
     return Diagnostic(PAGE, f"{name} has {numbers}", Excerpt(span, label), help=(help_text,))
+
+
+def wrong_number_of_sizes(span: Span, list_span: Span, values: int, sizes: tuple[str, ...]) -> Diagnostic:
+    """All lists have the same number of values, and the sizes another. span: the sizes; list_span: one of the lists."""
+    named = f"{len(sizes)} size{' is' if len(sizes) == 1 else 's are'} named"
+    return Diagnostic(
+        PAGE,
+        f"{named}, and every list has {values} values",
+        Excerpt(span, "one too few" if len(sizes) == values - 1 else f"{len(sizes)}, not {values}"),
+        related=(Excerpt(list_span, f"{values} values"),),
+        help=("correct the names of the sizes, or all the lists",),
+    )
