@@ -1,8 +1,8 @@
 """SP063 abbreviation-not-explained
 
 Severity  error
-Checks    every abbreviation of a stitch that a step uses is in the lexicon or among the pattern's `special_stitches`. Only
-          short words that are shaped like one are judged, never ordinary words.
+Checks    every abbreviation of a stitch that a step uses is one that stitchproof knows, or is explained under
+          `special_stitches`. Only short words that are shaped like an abbreviation are judged, never ordinary words.
 Matters   the list of abbreviations cannot explain it, and the maker has to stop and ask.
 Mend      correct the spelling, or define the stitch under `special_stitches`.
 Source    common practice, no source.

@@ -1,11 +1,11 @@
 """SP005 assertion-fails
 
 Severity  error
-Checks    what the designer says under `must_hold` as a test of her own (`that`) holds in every size; with
-          `for_each: k in 1 to n` for every k as well, and the report names the first k at which it fails.
+Checks    a test of the designer's own (`that` under `must_hold`) is true in every size. With `for_each: k in 1 to n` it
+          is true for every number k from 1 to n; the report names the first for which it is not.
 Matters   it was written down because the garment does not work without it: a neck that lets the head through, a round that
           can take the stitches it is given.
-Mend      change one of the numbers in the sum, or correct the assertion.
+Mend      change one of the numbers in the sum, or correct the test.
 Source    the designer's own words.
 
 Fires in L:

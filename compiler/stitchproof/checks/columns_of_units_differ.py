@@ -1,11 +1,13 @@
 """SP100 columns-of-units-differ
 
 Severity  error
-Checks    a measurement typed in two columns, `cm` and `in`, says the same in both, to the grid that lengths print on (half a
-          centimetre, a quarter of an inch: together never more than 0.57 cm apart). The sizes are worked out from `cm`.
+Checks    a measurement typed in two columns, `cm` and `in`, says the same in both, as near as lengths are printed: to
+          half a centimetre and a quarter of an inch, together never more than 0.57 cm apart. The sizes are worked out
+          from `cm`.
 Matters   one of the two columns is of another garment: a slip of the column, or a number left behind.
 Mend      correct one of the two, or take the column in inches out: what prints in inches is worked out.
-Source    the inch of 2.54 cm (international yard and pound agreement of 1959); the grid is common practice, no source.
+Source    the inch of 2.54 cm (international yard and pound agreement of 1959); the steps of printing are common
+          practice, no source.
 
 Fires in M:
     measures:

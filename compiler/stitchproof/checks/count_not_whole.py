@@ -2,8 +2,9 @@
 
 Severity  error
 Checks    every count of stitches, rows, rounds, ribs or times is a whole number in every size, or states its rounding.
-Matters   half a stitch cannot be worked; a maker would have to guess which way to round, and so would every number after it.
-Mend      state how it is rounded (`round: nearest`, `up` or `down`), or choose inputs that give a whole number.
+Matters   half a stitch cannot be worked. The maker would have to guess which way to round, and every later count would
+          hang on her guess.
+Mend      state how it is rounded (`round: nearest`, `up` or `down`), or change the numbers that it is worked out from.
 Source    common practice, no source.
 
 Fires in M:

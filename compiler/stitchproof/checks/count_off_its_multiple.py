@@ -1,8 +1,8 @@
 """SP002 count-off-its-multiple
 
 Severity  error
-Checks    a count that must keep a multiple (`multiple: 8`, `multiple: 4 plus 2`) keeps it in every size.
-Matters   the stitch repeat would end in the middle, found by the maker at the end of the round.
+Checks    a count that must be a multiple (`multiple: 8`, `multiple: 4 plus 2`) is one in every size.
+Matters   the stitch repeat would break off in the middle, and the maker would find it out at the end of the round.
 Mend      take one of the nearest counts that fit, or state a rounding so that it always fits.
 Source    common practice, no source.
 

@@ -1,10 +1,10 @@
 """SP038 count-out-of-bounds
 
 Severity  error
-Checks    a named value stays within the bounds stated for it (`at_least`, `at_most`), no count is negative, be it named or in
-          a row, and a gauge counts more than nothing.
+Checks    a named value stays within the bounds stated for it (`at_least`, `at_most`), no count is below zero, in
+          pattern.yaml or in a row, and a gauge counts more than nothing.
 Matters   a count below zero cannot be worked; one past its bound does what the designer wanted to rule out.
-Mend      change an input of the sum, or the bound.
+Mend      change a number that it is worked out from, or the bound.
 Source    common practice, no source.
 
 Fires in S:

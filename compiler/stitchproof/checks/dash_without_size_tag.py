@@ -1,8 +1,9 @@
 """SP059 dash-without-size-tag
 
 Severity  error
-Checks    a number of a step that is `not worked` in a size stands in a part for other sizes, or in a repeat of which that size
-          works nothing: its times and all numbers in it are then `not worked` in the same sizes.
+Checks    a number that is `not worked` in a size, and would print as a dash, stands in a part for the other sizes, or
+          in a repeat that this size leaves out whole. The times of that repeat and all numbers in it are then `not
+          worked` in the same sizes.
 Matters   a dash says that the line does not exist for a size; in a line that the size does work it leaves a hole.
 Mend      set the line under the sizes that work it (`sizes with ...:`), or let the whole repeat be `not worked`.
 Source    common practice, no source.

@@ -1,11 +1,11 @@
 """SP091 edge-does-not-stretch
 
 Severity  warning
-Checks    a hem, cuff or other edge stated under `must_hold` (`opening`, `over`), stretched as far as it goes, reaches around the
-          hip, hand or arm that passes through it. A line whose stretch is not measured is taken to stretch as far as is usual
-          for what it is made of (`of`): firm sc 1.05, mesh 1.15, rib 1.35.
+Checks    a hem, cuff or other edge, stretched as far as it goes, reaches around the hip, hand or arm that passes
+          through it (`opening`, `over` under `must_hold`). Where its stretch is not measured, the usual one for what it
+          is made of is taken (`of`): firm sc 1.05, mesh 1.15, rib 1.35.
 Matters   the garment cannot be put on, or the edge digs in; every count is right all the same.
-Mend      more stitches in that line, or a stretchier way to work it. The values offered have been tried.
+Mend      put more stitches in that edge, or work it in a stretchier way. The values offered have been tried.
 Source    common practice, no source.
 
 Fires in M:

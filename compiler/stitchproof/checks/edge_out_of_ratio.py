@@ -1,8 +1,9 @@
 """SP096 edge-out-of-ratio
 
 Severity  warning
-Checks    a measurement keeps its ratio to another (`ratio`, `against` under `must_hold`): a ribbed edge, relaxed, is usually
-          0.75 to 1 of the fabric that it finishes; `from` and `to` say otherwise.
+Checks    a measurement is the right share of another (`ratio`, `against` under `must_hold`). A ribbed edge, relaxed, is
+          between three quarters of the length of the fabric that it finishes and all of it (0.75 to 1), unless `from`
+          and `to` say otherwise.
 Matters   an edge that is too long flares, one that is too short gathers the fabric.
 Mend      change the stitches of the edge, or state the ratio that is meant.
 Source    common practice, no source.

@@ -1,8 +1,8 @@
 """SP094 edges-differ
 
 Severity  error
-Checks    edges that are sewn or worked together stitch to stitch (`edge`, `meets` under `must_hold`) have the same count in
-          every size; with `from` and `to` one may be eased into the other by so much.
+Checks    edges that are sewn or worked together stitch to stitch (`edge`, `meets` under `must_hold`) have the same
+          count in every size. One may be eased into the other by as much as `from` and `to` say.
 Matters   stitches are left over at the end of the seam.
 Mend      change the stitches of one of the two edges; the values offered have been tried.
 Source    common practice, no source.

@@ -1,7 +1,8 @@
 """SP048 evenly-without-a-plan
 
 Severity  warning
-Checks    increases or decreases that are spread evenly are placed by the text, or it says that their place is free.
+Checks    where increases or decreases are spread evenly, the text says in which stitches, or says that any place will
+          do.
 Matters   where a repeat follows, the places matter, and the maker has to work out the division for herself.
 Mend      write the row out; or say `in any even spacing`.
 Source    common practice, no source. The division with its remainder spread is widely published.

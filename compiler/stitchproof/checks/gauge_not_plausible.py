@@ -1,10 +1,12 @@
 """SP074 gauge-not-plausible
 
 Severity  warning
-Checks    a gauge in plain single crochet (UK double crochet) and its hook lie near a published yarn category: stitches in
-          10 cm within it, the hook within it or one of its two neighbours. Other stitches have no published gauge.
+Checks    a gauge in plain single crochet (UK double crochet) and its hook agree with a published yarn category: the
+          stitches in 10 cm lie within it, and the hook within it or within the category next above or below. Other
+          stitches have no published gauge.
 Matters   a slip of the pen in the gauge or the hook makes every maker's swatch fail.
-Mend      correct the gauge or the hook, or accept it with a reason: the gauge of a pattern always wins.
+Mend      correct the gauge or the hook. If your swatch is right, accept the warning with that reason: your gauge comes
+          before any table.
 Source    Craft Yarn Council, Standard Yarn Weight System (guidelines). That neighbours count too is common practice.
 
 Fires:

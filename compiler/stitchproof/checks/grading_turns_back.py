@@ -1,8 +1,8 @@
 """SP055 grading-turns-back
 
 Severity  warning
-Checks    a body measure, a finished length, or a length or width in stitches given by hand does not fall from one size to the
-          next (unless it never rises either, and so is meant to fall).
+Checks    a body measure, a finished length, or a length or width in stitches, given by hand, does not fall from one
+          size to the next. A list that never rises is taken to be meant.
 Matters   sizes run from small to large; a place that gets smaller in a larger size is most often a slip in one number of a list.
 Mend      compare the two sizes with those around them; where it is meant, accept it with a reason.
 Source    common practice, no source.

@@ -1,12 +1,13 @@
 """SP090 head-does-not-pass
 
 Severity  warning
-Checks    every line of a neck or brim stated under `must_hold` (`opening`, `over: head`), stretched as far as it goes, is
-          longer than the head, with 1 cm to spare unless `spare` says otherwise. A line whose stretch is not measured is
-          taken to stretch as far as is usual for what it is made of (`of`): firm sc 1.05, mesh 1.15, rib 1.35.
-Matters   the head does not pass, and nothing but the fit shows it: every count is right. Often the tightest line is the plain
+Checks    a neck or brim goes over the head (`opening`, `over: head` under `must_hold`). Every round or row that runs
+          around it, stretched as far as it goes, is longer than the head, with 1 cm to spare unless `spare` says
+          otherwise. Where its stretch is not measured, the usual one for what it is made of is taken (`of`): firm sc
+          1.05, mesh 1.15, rib 1.35.
+Matters   the maker cannot pull it over her head, though every count is right. Often the tightest place is the plain
           round between fabric and band.
-Mend      more stitches in that line, or a stretchier way to work it. The values offered have been tried.
+Mend      put more stitches there, or work it in a stretchier way. The values offered have been tried.
 Source    common practice, no source.
 
 Fires in S:

@@ -1,8 +1,8 @@
 """SP089 left-and-right-differ
 
 Severity  error
-Checks    two shapings that mirror each other (`mirrors` under `must_hold`) have the same changes on the same rows in every
-          size.
+Checks    two shapings that mirror each other, such as the two fronts, have the same increases and decreases on the same
+          rows in every size (`mirrors` under `must_hold`).
 Matters   one front hangs lower than the other, or the shoulders do not meet.
 Mend      give both sides the same numbers; best, let both use the same names.
 Source    common practice, no source.

@@ -2,7 +2,7 @@
 
 Severity  error
 Checks    a length typed by hand prints as the formula beside it (`should_be`) gives it: rows or rounds at the gauge.
-Matters   rows are counted and centimetres are held up; a maker who trusts the one gets another garment than by the other.
+Matters   one maker counts rows and the other holds up a tape: where the two differ, they make two garments.
 Mend      type the value that the rows give, or let the formula take its place.
 Source    common practice, no source.
 

@@ -1,7 +1,7 @@
 """SP139 nothing-there-to-work-into
 
 Severity  error
-Checks    whatever a row works into, by its name, is what comes next in the row below.
+Checks    where a row names what it works into, such as a ch-sp, that is what comes next in the row below.
 Matters   “sc in next ch-sp” where there is no space makes the maker look for a mistake of her own.
 Mend      name what is there, or correct the row below or the place where the row begins.
 Source    common practice, no source.

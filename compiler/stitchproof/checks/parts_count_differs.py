@@ -1,9 +1,9 @@
 """SP069 parts-count-differs
 
 Severity  error
-Checks    where `materials` says how many buttons, markers or holders there are, the text asks for no more, and for buttons
-          the text, the buttonholes and a count named `buttons` say the same number. A share of the buttons ("on each front",
-          "remaining") is not compared from below.
+Checks    where `materials` says how many buttons, markers or holders there are, the text asks for no more. Of buttons
+          the text, the buttonholes and a count named `buttons` say the same number; a share of them ("on each front",
+          "remaining") may be fewer.
 Matters   the maker buys too few, or has one over and doubts her work.
 Mend      correct one of the numbers, or write the same slot in both places.
 Source    common practice, no source.

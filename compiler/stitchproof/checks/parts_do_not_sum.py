@@ -1,7 +1,8 @@
 """SP085 parts-do-not-sum
 
 Severity  error
-Checks    parts that must make a whole (`parts`, `make` under `must_hold`) make it, to the stitch, in every size.
+Checks    parts that must make a whole, such as back, fronts and underarms, add up to it in every size, to the stitch
+          (`parts`, `make` under `must_hold`).
 Matters   stitches are left over at the divide or the seam, or the maker runs out of them.
 Mend      change a part or the whole; the values offered have been tried.
 Source    common practice, no source.

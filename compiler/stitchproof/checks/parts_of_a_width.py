@@ -1,8 +1,8 @@
 """SP086 parts-of-a-width
 
 Severity  error
-Checks    lengths that must make a longer one (`parts`, `make` under `must_hold`), such as two shoulders and the neck across
-          the back, make it in every size, to within half a centimetre: one step of the grid that lengths print on.
+Checks    lengths that must make a longer one, such as two shoulders and the neck across the back, add up to it in every
+          size, to half a centimetre, as near as lengths are printed (`parts`, `make` under `must_hold`).
 Matters   the pieces do not meet, or the drawing shows a garment that cannot be sewn.
 Mend      change a part or the whole; the values offered have been tried.
 Source    common practice, no source.

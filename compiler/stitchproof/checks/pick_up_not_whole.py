@@ -1,9 +1,10 @@
 """SP004 pick-up-not-whole
 
 Severity  error
-Checks    stitches picked up along an edge at a rate come out whole, in every size.
+Checks    stitches picked up along an edge, so many for so many rows or ribs, come out whole in every size.
 Matters   a rate such as 5 stitches per 2 ribs leaves half a stitch on an odd number of ribs; the row cannot be worked as written.
-Mend      take a number of ribs or rows that holds whole groups, or say with `left_over` what is picked up beyond them.
+Mend      take a number of ribs or rows that can be shared into such groups: for 5 per 2 ribs an even one. Or say with `left_over`
+          what is picked up beyond them.
 Source    common practice, no source.
 
 Fires in S:

@@ -1,10 +1,10 @@
 """SP042 piece-not-written
 
 Severity  warning
-Checks    every piece of pattern.yaml has a heading in the text that names it in braces.
+Checks    every piece of pattern.yaml has a heading in the text that names it in braces, such as `## Cuff {cuff}`.
 Matters   the rows of the piece are missing, or stand where they belong to another piece and are checked as its rows.
-Mend      begin the piece with a heading such as `## Cuff {cuff}`, or take it out of `pieces`.
-Source    the source dialect of this compiler.
+Mend      begin the piece with such a heading, or take it out of `pieces`.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     pieces:

@@ -1,9 +1,10 @@
 """SP080 plan-not-possible
 
 Severity  error
-Checks    each plan can be made in every size: its shapings, holes or sections fit the stitches and rows it is given.
-Matters   the rows of that size cannot be written; what the plan gives in the other sizes does not help its maker.
-Mend      take one of the nearest numbers, each of which makes the plan work while the others stay.
+Checks    each plan (`plans` in pattern.yaml) can be made in every size: its shapings, holes or sections fit the
+          stitches and rows it is given.
+Matters   the maker of that size would have no rows to work, however well the other sizes come out.
+Mend      take one of the nearest numbers in the report; each makes the plan work when all others stay as they are.
 Source    common practice, no source.
 
 Fires in M:

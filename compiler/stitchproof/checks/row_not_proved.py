@@ -1,7 +1,8 @@
 """SP142 row-not-proved
 
 Severity  note
-Checks    every row is read and worked; one that is not is named, with the words that stopped the reader.
+Checks    stitchproof can read every row and work it, stitch by stitch; a row that it cannot is named, with the words
+          that stopped it.
 Matters   nothing is wrong with such a row. But its count is not proved, and what follows is proved only from the next count that
           is stated.
 Mend      write it in the trade's usual words, define the stitch under `special_stitches:`, or put it on trust with a reason.

@@ -1,7 +1,7 @@
 """SP146 rows-run-out
 
 Severity  error
-Checks    a stretch of rows that ends at a number of rows has room for all that is to be worked in it.
+Checks    rows that go on up to a stated number are enough for all that is to be worked in them.
 Matters   shaping that is not finished when the length is reached leaves the wrong number of stitches.
 Mend      give it more rows, shape more often, or begin earlier.
 Source    common practice, no source.

@@ -1,8 +1,8 @@
 """SP102 schedule-not-whole
 
 Severity  error
-Checks    how often a shaping of `must_hold` changes, and on which rows, are whole numbers in every size (times from 0, rows
-          from 1); so are the numbers that `for_each` counts from and to.
+Checks    a shaping under `must_hold` is worked a whole number of times (0 or more), on whole rows (1 or more), in every
+          size. The numbers that `for_each` counts from and to are whole as well.
 Matters   half a row cannot be worked, and what is said about it cannot be checked.
 Mend      give the number a name with a rounding, or correct it.
 Source    common practice, no source.

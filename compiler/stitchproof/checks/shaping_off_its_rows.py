@@ -1,8 +1,8 @@
 """SP088 shaping-off-its-rows
 
 Severity  error
-Checks    the last change of a shaping stated under `must_hold` falls within its rows (`within`), or on the very row that is
-          stated for it (`ends_on`), in every size.
+Checks    the last increase or decrease of a shaping under `must_hold` falls within its rows (`within`), or on the very
+          row that is stated for it (`ends_on`), in every size.
 Matters   the piece is finished before its shaping is: the seam that follows does not fit.
 Mend      work the shaping faster, or over more rows; the values offered have been tried.
 Source    common practice, no source.

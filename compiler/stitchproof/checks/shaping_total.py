@@ -1,8 +1,8 @@
 """SP087 shaping-total
 
 Severity  error
-Checks    a shaping stated under `must_hold` (`shaping`, `from`, `to`, `each` and its rows or `times`) comes from its first
-          count to its last: last − first = the sum of all changes, in every size.
+Checks    a shaping comes from its first count to its last: all its increases and decreases together make up the
+          difference, in every size (`shaping`, `from`, `to`, `each` and its rows or `times` under `must_hold`).
 Matters   the maker ends with too many or too few stitches, at the end of a long stretch of work.
 Mend      change how often the shaping is worked, or where it begins or ends; the values offered have been tried.
 Source    common practice, no source.

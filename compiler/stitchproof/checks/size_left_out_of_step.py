@@ -1,7 +1,7 @@
 """SP057 size-left-out-of-step
 
 Severity  error
-Checks    where a step has nothing but parts for some sizes, they give each size that the step serves one part and no more; after
+Checks    a step that is made up of parts for some sizes gives each of its sizes one part, no fewer and no more. After
           `all sizes:` the step goes on for all.
 Matters   a maker whose size is missing finds a row without words; one who finds hers twice does not know which to work.
 Mend      add the missing size to a part, or close with `other sizes:`; take a size that stands twice out of one of them.

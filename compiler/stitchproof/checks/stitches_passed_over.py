@@ -1,7 +1,7 @@
 """SP140 stitches-passed-over
 
 Severity  error
-Checks    stitches that a row does not work are skipped by a word: “sk next 2 sts”.
+Checks    stitches that a row passes over are skipped in words: “sk next 2 sts”.
 Matters   a maker who finds stitches between two instructions does not know whether they are to be worked.
 Mend      write “sk next … sts”, or work them.
 Source    common practice, no source.

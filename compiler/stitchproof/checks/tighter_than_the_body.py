@@ -1,10 +1,10 @@
 """SP093 tighter-than-the-body
 
 Severity  warning
-Checks    a finished measurement is at least so much larger than the body's as it must be to be worn (`ease`, `over`, `at_least`
-          under `must_hold`), such as a sleeve around the upper arm.
+Checks    a finished measurement is larger than the body's by at least the ease that it takes to be worn, such as a
+          sleeve around the upper arm (`ease`, `over`, `at_least` under `must_hold`).
 Matters   the sleeve does not go over the arm. Upper arms do not grow with the bust, so it shows first in the largest sizes.
-Mend      more stitches, or a smaller `at_least` where the fabric stretches.
+Mend      put more stitches there, or state a smaller `at_least` where the fabric stretches.
 Source    common practice, no source.
 
 Fires in M:

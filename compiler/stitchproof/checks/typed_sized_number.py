@@ -1,7 +1,7 @@
 """SP054 typed-sized-number
 
 Severity  warning
-Checks    every sized number in the text is printed by a slot; none is typed by hand.
+Checks    every number that differs by size is printed by a slot, a name in < > in the text; none is typed by hand.
 Matters   no formula makes a typed number, so no sum can prove it, and it stays as it is when a gauge or a size changes.
 Mend      give it a name in pattern.yaml (`by_hand` keeps the very same numbers) and print that name.
 Source    common practice, no source.

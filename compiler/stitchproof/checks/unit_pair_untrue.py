@@ -1,11 +1,13 @@
 """SP060 unit-pair-untrue
 
 Severity  error
-Checks    a length typed in centimetres and in inches says the same in both, to the grid that lengths print on (half a
-          centimetre, a quarter of an inch: together never more than 0.57 cm apart). Lengths of tails and cords are rough.
+Checks    a length typed in centimetres and in inches says the same in both, as near as lengths are printed: to half a
+          centimetre and a quarter of an inch, together never more than 0.57 cm apart. Lengths of tails and cords are
+          rough, and are not judged.
 Matters   a maker measures with the one tape or the other; two numbers that differ make two garments.
 Mend      correct one of the two, or print the length by a slot, which makes both from the same value.
-Source    the inch of 2.54 cm (international yard and pound agreement of 1959); the grid is common practice, no source.
+Source    the inch of 2.54 cm (international yard and pound agreement of 1959); the steps of printing are common
+          practice, no source.
 
 Fires:
     ---

@@ -1,11 +1,12 @@
 """SP003 wrong-parity-for-offset-fabric
 
 Severity  error
-Checks    the total of a fabric that alternates a stitch and a chain space is odd or even, as its way of working needs: even in
-          joined or turned rounds, in rows of a one-row repeat, and in spirals whose rounds each end with a chain; odd in rows of
-          a two-row repeat and in spirals whose start is kept in place.
+Checks    the total of an offset fabric, in which a stitch and a chain space take turns, is odd or even as its way of
+          working needs. Even: joined or turned rounds, rows of a one-row repeat, and spirals whose rounds each end with
+          a chain. Odd: rows of a two-row repeat, and spirals whose start is kept in place.
 Matters   with the wrong total two stitches or two spaces meet at the join, and the fabric cannot go on.
-Mend      take the count below or above, or declare the way it is really worked.
+Mend      take the count below or above; or, if the piece is worked in another way, correct `worked` under
+          `offset_fabric`.
 Source    derived and simulated stitch by stitch; for rows also common practice, no source.
 
 Fires in M:

@@ -1,8 +1,8 @@
 """SP070 yarn-falls-short
 
 Severity  error
-Checks    where a line of `materials` gives balls, what a ball holds, and how much is needed, the balls hold that much. A
-          length may be up to 10 m more, because it is printed rounded.
+Checks    where a line of `materials` gives balls, what a ball holds, and how much is needed, the balls hold that much.
+          The length that is needed may be a little more (less than 10 m), because it is printed rounded up.
 Matters   the maker runs out of yarn, and the next dye lot has another shade.
 Mend      work the balls out from the amount, `yarn / 50 g` rounded up.
 Source    common practice, no source.

@@ -1,7 +1,7 @@
 """SP040 acceptance-matches-nothing
 
 Severity  warning
-Checks    every accepted warning still has a warning that it accepts.
+Checks    every `accept`, in pattern.yaml or in the text, still has a warning to accept.
 Matters   an acceptance that is left behind would hide the next fault of its kind, which nobody has looked at.
 Mend      take the acceptance out, or correct its code, piece, row or name.
 Source    common practice, no source.

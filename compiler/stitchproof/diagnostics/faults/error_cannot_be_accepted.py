@@ -1,10 +1,10 @@
 """SP041 error-cannot-be-accepted
 
 Severity  error
-Checks    only warnings are accepted.
+Checks    only warnings are accepted (`accept`), never errors.
 Matters   an error means that the pattern cannot be worked as written, or that the page would state something untrue.
 Mend      mend the error, and take the acceptance out.
-Source    the rules of this compiler.
+Source    how warnings are accepted in stitchproof.
 
 Fires:
     accept:

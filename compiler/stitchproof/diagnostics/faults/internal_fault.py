@@ -1,8 +1,8 @@
 """SP000 internal-fault
 
 Severity  error
-Checks    nothing of yours: the compiler itself failed while it worked on this pattern.
-Matters   what it had not yet looked at was not checked, and no edition was written.
+Checks    nothing of yours: stitchproof itself failed while it worked on this pattern.
+Matters   what it had not yet looked at was not checked, and no page was written.
 Mend      send us the pattern and this report; until it is mended, take out the last thing you changed.
 Source    none; this is our own mistake.
 """

@@ -1,10 +1,11 @@
 """SP121 nothing-to-explain
 
 Severity  error
-Checks    what `stitchproof explain` is asked for is the code or the name of a fault, or a pattern and a name in it.
+Checks    `stitchproof explain` is asked for the code or the name of a fault, or for a pattern and a name in it.
 Matters   nothing can be told about what is not there.
-Mend      write a code, SP001 to SP999, a fault's name, or a pattern and one of its names, such as `explain my_hat hat_sts`.
-Source    the rules of this compiler.
+Mend      write a code as it stands in a report, such as `explain SP001`; or a fault's name; or a pattern and one of its
+          names, such as `explain my_hat hat_sts`.
+Source    how `stitchproof explain` is written.
 """
 
 from __future__ import annotations

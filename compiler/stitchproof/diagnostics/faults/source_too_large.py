@@ -1,10 +1,11 @@
 """SP016 source-too-large
 
 Severity  error
-Checks    the source stays within sensible bounds: size of files, nesting, number of values and references, text after loops.
-Matters   a file that unfolds without end would take the machine down before it said anything.
-Mend      split the pattern, or take out the loop or reference that repeats too often.
-Source    the bounds of this compiler.
+Checks    the files of the pattern keep to a sensible size, also when their loops are written out. They hold not too
+          many values, and not too many brackets or blocks inside one another.
+Matters   a loop without end would bring your computer to a stop before you saw a single report.
+Mend      split the pattern, or take out what repeats too often or stands too deep inside something else.
+Source    the limits that stitchproof sets itself.
 
 Fires:
     counts: [[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]

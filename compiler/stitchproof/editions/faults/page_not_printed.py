@@ -1,9 +1,9 @@
 """SP039 page-not-printed
 
 Severity  error
-Checks    the printer of pages has nothing to complain of: every picture, font and style rule it was given could be used.
+Checks    every picture, font and style rule that the page was given could be used when it was made.
 Matters   what it passes over is missing from the page, and nobody would notice before a buyer does.
-Mend      restore the file it names, or correct the rule in the style folder.
+Mend      put back the file that the report names, or correct the rule in the style folder.
 Source    common practice, no source.
 """
 

@@ -1,11 +1,11 @@
 """SP031 block-unknown
 
 Severity  error
-Checks    the words after ::: are a block the compiler knows.
+Checks    the words after ::: begin a block that there is: a passage that is repeated, kept to some sizes, or set apart.
 Matters   text in an unknown block would be printed for the wrong sizes, or not at all.
-Mend      write one of: for each k in 1 to n, for each k of a plan,
-          sizes with a test, sizes S to L, other sizes, all sizes, note, caution, make 2.
-Source    the source dialect of this compiler.
+Mend      write one of: for each k in 1 to n, for each k of a plan, sizes with a test, sizes S to L, other sizes, all
+          sizes, note, caution, make 2, on trust: the reason, accept with a code and a reason.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     title: Hat

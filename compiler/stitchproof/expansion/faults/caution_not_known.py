@@ -1,10 +1,10 @@
 """SP036 caution-not-known
 
 Severity  error
-Checks    the cautions that pattern.yaml asks for are among those that ship with the compiler.
+Checks    the cautions that pattern.yaml asks for are among those that come with stitchproof.
 Matters   a safety text that is misspelt would be missing from the page.
 Mend      write one of the names in the help line; a caution of your own goes into the text: `::: caution`.
-Source    the shipped list of cautions, standards/safety.yaml.
+Source    the list of cautions that comes with stitchproof, standards/safety.yaml.
 
 Fires:
     cautions: [small_part]

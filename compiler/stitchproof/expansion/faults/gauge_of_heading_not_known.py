@@ -2,9 +2,10 @@
 
 Severity  error
 Checks    a heading inside a piece that names a gauge in braces, `### Hem {gauge: rib}`, names one of `gauges` in pattern.yaml.
-Matters   the rows below it lie at that gauge; with another one, what their counts measure in cm would be wrong.
+Matters   the rows below it are worked at that gauge; with another one, their lengths in cm would be wrong, and the
+          maker's piece another size.
 Mend      correct the name in braces, or add the gauge to pattern.yaml.
-Source    the source dialect of this compiler.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     pieces:

@@ -1,11 +1,11 @@
 """SP083 loop-does-not-fit-plan
 
 Severity  error
-Checks    a loop `for each … of …` names a plan, a plan that counts something, and calls it what the plan makes: `dec rnd`,
-          `inc row`, `hole`, or a counter such as `k`.
-Matters   a round that is called an increase round and loses stitches is worked wrongly.
+Checks    a block `for each … of …` names a plan that has rounds, rows or holes to go through, and calls them what they
+          are: `dec rnd`, `inc row`, `hole`, or any of them by a letter such as `k`.
+Matters   a maker who reads “Inc Rnd” and ends with fewer stitches doubts her work.
 Mend      write the word that the help line shows, or `for each k of` the plan.
-Source    the text dialect of this compiler.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     counts:

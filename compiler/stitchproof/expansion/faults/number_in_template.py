@@ -1,11 +1,13 @@
 """SP026 number-in-template
 
 Severity  error
-Checks    Jinja chooses and repeats text and never works with a sized number: a number is printed by a slot, compared in a
-          ::: sizes with block, and computed in pattern.yaml.
-Matters   Jinja runs once for all sizes; what it made of a number would be wrong in all but one of them, and unproved.
-Mend      write the slot `<name>`, the block `::: sizes with name > 3`, or hand the name to a macro.
-Source    the source dialect of this compiler.
+Checks    what stands in {{ }} and {% %} chooses and repeats words, and never works with a number that differs by size.
+          Such a number is printed by a slot, compared in a `::: sizes with` block, and worked out in pattern.yaml.
+Matters   {{ }} and {% %} are gone through once for all sizes; what they made of a number would be wrong in all but one,
+          and unproved.
+Mend      write the slot `<name>` or the block `::: sizes with name > 3`; or hand the name to a macro, a passage that
+          you have named with {% macro %}.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     counts:

@@ -1,9 +1,10 @@
 """SP030 passage-serves-nobody
 
 Severity  warning
-Checks    a passage for some sizes, outside a loop, serves at least one size that its surroundings serve.
-Matters   the text never prints, in any size; most often a condition was turned round.
-Mend      correct the condition, or take the passage out.
+Checks    a passage for some sizes is for at least one of the sizes that reach it. Passages inside a loop are not
+          judged.
+Matters   the text prints in no size, so no maker ever reads it; most often its test was turned round, > for <.
+Mend      correct the test, or take the passage out.
 Source    common practice, no source.
 
 Fires:

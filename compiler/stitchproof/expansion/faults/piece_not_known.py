@@ -1,10 +1,11 @@
 """SP035 piece-not-known
 
 Severity  error
-Checks    a heading that names a piece in braces names one of `pieces` in pattern.yaml, and each piece has one heading.
+Checks    a heading that names a piece in braces, `## Cuff {cuff}`, names one of `pieces` in pattern.yaml, and each
+          piece has one heading.
 Matters   the rows below the heading belong to no piece, and cannot be worked or checked.
 Mend      correct the name in braces, or add the piece to pattern.yaml.
-Source    the source dialect of this compiler.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     pieces:

@@ -1,11 +1,12 @@
 """SP120 print-form-does-not-fit
 
 Severity  error
-Checks    the way of printing that a slot asks for (`as cm`, `as percent`) is one that its number can take: mm, cm, in, m and yd
-          are for lengths, g and oz for weights, words, times and ordinal for counts, percent and decimal for plain numbers.
-Matters   a number printed in a unit that it is not in tells the maker something else than was meant.
-Mend      take the `as …` out, or name a value of the other kind.
-Source    the formula language of this compiler.
+Checks    a slot asks for its number in a form that the number can take, as `<length as cm>` does: mm, cm, in, m and yd
+          are for lengths, g and oz for weights, words, times and ordinal (1st, 2nd) for counts, percent and decimal for
+          plain numbers.
+Matters   stitches printed as centimetres would tell the maker something else than you mean.
+Mend      take the `as …` out, or name a value that has such a form.
+Source    how formulas are written for stitchproof.
 
 Fires in S, M:
     counts:

@@ -1,9 +1,11 @@
 """SP027 template-cannot-run
 
 Severity  error
-Checks    every variable, macro and file that a text speaks of is there when the text is unfolded, and it comes to an end.
-Matters   the rest of the text cannot be unfolded.
-Mend      correct the name, or define it before it is used; shared texts lie in the folder shared_text beside the patterns.
+Checks    every name and file that {{ }} or {% %} in a text asks for is there, and the text comes to an end when its
+          loops are written out.
+Matters   the rest of the text cannot be written out, and the maker would be without its rows.
+Mend      correct the name, or give it a value above with {% set %}. Shared texts lie in the folder shared_text beside
+          the patterns.
 Source    the Jinja template language, palletsprojects.com.
 
 Fires:

@@ -1,10 +1,11 @@
 """SP022 division-by-zero
 
 Severity  error
-Checks    nothing is divided by zero, no gauge is counted over no length, and no rounding step is zero or less, in any size
-          that is worked.
+Checks    in every size that is worked nothing is divided by zero, no gauge is counted over no length, and no number is
+          rounded to steps of zero or less.
 Matters   the number cannot be worked out in that size, nor anything that follows from it.
-Mend      keep the divisor above zero, or choose with `a if test else b` what the size without it gets.
+Mend      keep the number that you divide by above zero, or say what a size without it gets: `40 sts / groups if groups
+          > 0 else not worked`.
 Source    arithmetic.
 
 Fires in M:

@@ -1,11 +1,12 @@
 """SP020 formula-not-readable
 
 Severity  error
-Checks    a formula is made of numbers with units, names, + - * /, comparisons, `and`, `or`, `not`, `a if test else b` and the
-          functions of the language.
+Checks    a formula is made of numbers with units, names, + - * /, comparisons, `and`, `or`, `not`, `a if test else b`,
+          and functions such as `lowest( )`.
 Matters   a number that cannot be worked out cannot be graded, checked or printed.
-Mend      correct the formula at the place shown; a unit follows its number (`10 cm`), an operator stands between two values.
-Source    the formula language of this compiler.
+Mend      correct the formula at the place shown. A unit follows its number (`10 cm`); a sign such as + or * stands
+          between two values.
+Source    how formulas are written for stitchproof.
 
 Fires:
     counts:

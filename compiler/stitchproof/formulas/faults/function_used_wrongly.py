@@ -1,10 +1,12 @@
 """SP034 function-used-wrongly
 
 Severity  error
-Checks    the functions of the formula language, rates, loops, and values with a parameter are used with what they take.
-Matters   a rate is not a number, and a function without its values gives none.
-Mend      write the function with its values, as the help line shows.
-Source    the formula language of this compiler.
+Checks    functions such as `nearest( )`, rates, loops, and values with a k such as `after(k)` are used for what they
+          are, each with what it needs in its brackets.
+Matters   a rate, such as 5 sts per 2 ribs, is not yet a number, and `nearest( )` with nothing in it gives none: the row
+          would be without.
+Mend      write it as the help line shows.
+Source    how formulas are written for stitchproof.
 
 Fires:
     counts:

@@ -1,10 +1,10 @@
 """SP009 missing-unit
 
 Severity  error
-Checks    a length, a weight and every count of pattern.yaml says its unit.
-Matters   38 may be centimetres or inches, stitches or rows; the compiler does not guess.
-Mend      write the unit after the number, such as `38 cm`, `15 in`, `8 sts`, `12 rows`; a plain number that scales others,
-          such as a stretch of 1.15, stands under `ratios`.
+Checks    every length, weight and count in pattern.yaml says its unit.
+Matters   38 may be centimetres or inches, stitches or rows, and a wrong guess would make another garment.
+Mend      write the unit after the number, such as `38 cm`, `15 in`, `8 sts`, `12 rows`. A plain number that scales
+          others, such as a stretch of 1.15, goes under `ratios`.
 Source    common practice, no source.
 
 Fires in S, M:

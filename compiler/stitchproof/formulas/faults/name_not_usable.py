@@ -1,10 +1,11 @@
 """SP037 name-not-usable
 
 Severity  error
-Checks    a name is made of letters, digits and underscores, and does not mean something else in a formula already.
-Matters   a name that formulas cannot say cannot be used in the text.
+Checks    a name in pattern.yaml is made of letters, digits and underscores ( _ ), and does not mean something else in a
+          formula already.
+Matters   no formula could use such a name, and no row could print its number.
 Mend      join the words by underscores, or choose another name.
-Source    the formula language of this compiler.
+Source    how formulas are written for stitchproof.
 
 Fires:
     counts:

@@ -1,11 +1,11 @@
 """SP024 slot-not-closed
 
 Severity  error
-Checks    every slot in the text that opens with < closes with > on the same line, and holds a name; a comparison in it stands
-          in round brackets, since its > would close the slot.
+Checks    a slot, the place of a number in the text, opens with <, holds a name, and closes with > on the same line. A
+          comparison in it stands in round brackets, since its > would close the slot.
 Matters   the number would be printed as bare letters.
 Mend      add the >; if a plain < is meant, write a backslash before it: `\\<`.
-Source    the slot notation of this compiler.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     counts:

@@ -1,10 +1,11 @@
 """SP023 too-much-to-work-out
 
 Severity  error
-Checks    a formula comes to an end: numbers stay of a sensible length, searches of a sensible width, and find something.
+Checks    every formula can be worked out in good time: its numbers do not grow without end, and a search for a largest
+          number has not too far to go, and finds one.
 Matters   a formula that grows without end is a slip, and would keep you waiting for nothing.
-Mend      narrow the search, or simplify the formula.
-Source    the bounds of this compiler.
+Mend      let the search begin or end nearer, or simplify the formula.
+Source    the limits that stitchproof sets itself.
 
 Fires in S, M:
     counts:

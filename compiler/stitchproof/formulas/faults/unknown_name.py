@@ -1,10 +1,11 @@
 """SP007 unknown-name
 
 Severity  error
-Checks    every name in a formula or slot stands in pattern.yaml, or is the counter of the loop it is in.
-Matters   a slot without its number leaves a hole in the row.
+Checks    every name in a formula or in a slot (a name in < > in the text) stands in pattern.yaml. Inside a block `for
+          each k` the k is known too.
+Matters   a slot without its number leaves a hole in the row that the maker reads.
 Mend      correct the name, or add it to pattern.yaml.
-Source    the formula language of this compiler.
+Source    how formulas are written for stitchproof.
 
 Fires:
     counts:

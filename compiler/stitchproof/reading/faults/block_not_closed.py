@@ -4,7 +4,7 @@ Severity  error
 Checks    every block that begins with ::: is closed by a line :::, and every such line closes one that is open.
 Matters   the rows below it would serve the wrong sizes.
 Mend      close each block with a line of its own: `:::`.
-Source    the source dialect of this compiler.
+Source    how the texts of a pattern are written for stitchproof.
 
 Fires:
     title: Hat

@@ -1,10 +1,11 @@
 """SP032 dialect-not-known
 
 Severity  error
-Checks    pattern.yaml states a dialect of the source that this compiler reads.
-Matters   a later dialect may mean something else by the same words.
-Mend      write `dialect: 1`, or use the compiler that the pattern was written for.
-Source    the source dialect of this compiler.
+Checks    `dialect` in pattern.yaml names a way of writing patterns that this stitchproof reads. It has nothing to do
+          with US and UK terms.
+Matters   in a later way of writing the same words may mean something else, and the maker would get other rows.
+Mend      write `dialect: 1`, or use the stitchproof that the pattern was written for.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     dialect: 2

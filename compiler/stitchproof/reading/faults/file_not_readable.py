@@ -1,9 +1,10 @@
 """SP011 file-not-readable
 
 Severity  error
-Checks    every file of the pattern is there, is text in UTF-8, lies inside the pattern's own folders, and is of a sensible size.
+Checks    every file of the pattern is there and can be read: plain text, saved as UTF-8, inside the pattern's own
+          folders, and of a sensible size.
 Matters   nothing can be said about a pattern that cannot be read.
-Mend      restore the file, or save it as UTF-8 text.
+Mend      put the file back, or save it again as plain text: your editor's “save as” offers the encoding UTF-8.
 Source    the Unicode Standard, for UTF-8.
 
 Fires:

@@ -1,7 +1,7 @@
 """SP014 key-written-twice
 
 Severity  error
-Checks    no key stands twice in the same group of pattern.yaml.
+Checks    no key, the word before a colon, stands twice in the same group of pattern.yaml.
 Matters   only one of the two values could be used, and it may not be the one you look at.
 Mend      take one of the two out, or give one another name.
 Source    YAML 1.2 specification, section 3.2.1.3: keys are unique.

@@ -1,10 +1,11 @@
 """SP019 missing-key
 
 Severity  error
-Checks    pattern.yaml says what a pattern cannot do without: dialect, title, sizes, and within a group the keys it needs.
+Checks    pattern.yaml says what a pattern cannot do without: `dialect`, `title`, `sizes`, and in each group the keys it
+          needs.
 Matters   without them nothing can be sized or printed.
-Mend      add the key.
-Source    the source dialect of this compiler.
+Mend      add the key that the report names.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     dialect: 1

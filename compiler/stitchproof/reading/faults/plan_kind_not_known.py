@@ -1,10 +1,11 @@
 """SP082 plan-kind-not-known
 
 Severity  error
-Checks    the `kind` of each plan is one that there is.
-Matters   which numbers a plan needs, and which it gives, depends on its kind.
+Checks    the `kind` of each plan is one that stitchproof can make, such as `crown` or `buttonholes`.
+Matters   the kind decides which numbers a plan needs and which it gives; without it there is nothing to print in the
+          rows.
 Mend      write one of the kinds that the help line lists.
-Source    the source dialect of this compiler.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     counts:

@@ -1,7 +1,8 @@
 """SP015 tag-not-allowed
 
 Severity  error
-Checks    pattern.yaml holds plain values only, no YAML tags such as `!!python/object` or `!include`.
+Checks    pattern.yaml holds plain values only, without the words beginning with ! that YAML calls tags, such as
+          `!include`.
 Matters   a tag asks the program that reads the file to do something; a pattern folder from a stranger must not.
 Mend      take the tag out; put the value in quotes if the ! belongs to it.
 Source    YAML 1.2 specification, section 6.8.2 (tags).

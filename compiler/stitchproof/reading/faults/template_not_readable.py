@@ -1,8 +1,9 @@
 """SP025 template-not-readable
 
 Severity  error
-Checks    what stands between {{ }} and {% %} in a text can be read by Jinja, which chooses and repeats text.
-Matters   a text with a broken choice or loop cannot be unfolded.
+Checks    what stands between {{ }} and {% %} in a text can be read by Jinja, the tool that chooses and repeats
+          passages.
+Matters   a text whose choice or loop is broken cannot be written out, and the maker would be without its rows.
 Mend      close every {% for %} with {% endfor %} and every {% if %} with {% endif %}; plain loops can be written as ::: blocks.
 Source    the Jinja template language, palletsprojects.com.
 

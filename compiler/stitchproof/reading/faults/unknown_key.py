@@ -1,10 +1,10 @@
 """SP017 unknown-key
 
 Severity  error
-Checks    every key of pattern.yaml is one the compiler knows.
+Checks    every key of pattern.yaml, the word before a colon, is one that stitchproof knows.
 Matters   a misspelt key would be passed over, and what it says would be missing from the pattern.
-Mend      correct the key; `notes` and other texts belong into the text files.
-Source    the source dialect of this compiler.
+Mend      correct the key; `notes` and other texts belong in the text files.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     titel: Hat

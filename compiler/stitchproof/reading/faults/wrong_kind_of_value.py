@@ -2,9 +2,9 @@
 
 Severity  error
 Checks    each key of pattern.yaml has the kind of value it takes: a text, a list, a group of keys, or one of a few words.
-Matters   what cannot be understood cannot be printed.
+Matters   a value that is not understood would be missing from the page that the maker reads.
 Mend      write the value as the help line says.
-Source    the source dialect of this compiler.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     terms: french

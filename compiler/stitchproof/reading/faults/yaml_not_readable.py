@@ -1,9 +1,11 @@
 """SP012 yaml-not-readable
 
 Severity  error
-Checks    pattern.yaml keeps to YAML's form: `key: value`, deeper keys set in by blanks, lists with `- ` or in [ ].
+Checks    pattern.yaml keeps to YAML's form: `key: value`, the keys of a group set in by spaces, lists with `- ` or in [
+          ].
 Matters   nothing of the pattern can be read before this file can.
-Mend      look at the place shown and at the line above it; set keys of one group in by the same number of blanks, never tabs.
+Mend      look at the place shown and at the line above it; set keys of one group in by the same number of spaces, never
+          by tabs.
 Source    YAML 1.1 and 1.2 specifications, yaml.org.
 
 Fires:

@@ -1,8 +1,9 @@
 """SP021 circular-definition
 
 Severity  error
-Checks    no named value is worked out from itself, except one that refers to itself at k - 1 and has a start.
-Matters   such a number has no beginning.
+Checks    no value is worked out from itself, be it by way of others. Only a value with a k may go back to its own at k
+          - 1, if it has a `start`.
+Matters   two numbers that wait for each other cannot be worked out in any size.
 Mend      give one of the names in the circle a value of its own.
 Source    arithmetic.
 

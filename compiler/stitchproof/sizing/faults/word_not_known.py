@@ -1,10 +1,11 @@
 """SP033 word-not-known
 
 Severity  error
-Checks    `round`, `unit`, `multiple`, `worked` and `gauge` of pattern.yaml name something that exists.
-Matters   a rounding or a way of working that is only guessed would change counts in silence.
+Checks    what stands after `round`, `unit`, `multiple`, `worked` and `gauge` in pattern.yaml is a word that has a
+          meaning there.
+Matters   a rounding or a way of working that is only guessed would change the maker's counts in silence.
 Mend      write one of the words that the help line lists.
-Source    the source dialect of this compiler.
+Source    how pattern.yaml is written for stitchproof.
 
 Fires:
     counts:
