@@ -13,7 +13,7 @@ from stitchproof.sequences.outcomes import SequenceOutcome
 from stitchproof.source import SourceFile
 
 HERE = Path(__file__).parent
-TUNING, OWN = "tuning_rows.yaml", "own_rows.yaml"
+TUNING, OWN, KEPT_ASIDE = "tuning_rows.yaml", "own_rows.yaml", "kept_aside_rows.yaml"
 
 
 @cache
