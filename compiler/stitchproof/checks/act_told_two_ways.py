@@ -1,10 +1,10 @@
 """SP113 act-told-two-ways
 
 Severity  warning
-Checks    one act is told in the same words throughout: "across" or "to end of row" for a whole row, "work even" or "work
-          straight", "fasten off" or "finish off", and a few more.
+Checks    one thing to do is told in the same words throughout: "across" or "to end of row" for a whole row, "work even"
+          or "work straight", "fasten off" or "finish off", and a few more.
 Matters   a reader takes another word for another thing to do, and stops to look for the difference.
-Mend      choose one of the two and keep to it.
+Mend      choose one wording and keep to it.
 Source    common practice, no source.
 
 Fires:

@@ -1,8 +1,8 @@
 """SP078 body-figure-not-decided
 
 Severity  error
-Checks    a row of a body table that the pattern uses has one figure for each size. Of a range, such as 36-38 in, `take` says
-          which figure is meant; for a size that the table gives nothing for, the pattern has a row of its own.
+Checks    each body measure that the pattern uses has one figure in each size. Where the table gives a range, such as
+          36-38 in, `take` says which figure is meant. Where it gives none for a size, the pattern gives its own.
 Matters   the ends of a bust range lie up to 6 cm apart. A figure chosen in silence would decide the fit of the garment.
 Mend      write `take: low`, `take: middle` or `take: high` under `body`, for all rows or row by row
           (`take: {bust: high, waist: middle}`); or give the row figures of your own.

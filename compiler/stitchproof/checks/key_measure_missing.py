@@ -5,7 +5,7 @@ Checks    the table of finished measurements of a garment holds those that its p
           sleeve length and cuff where there are sleeves; the yoke's depth where there is a yoke, else the armhole's; the
           neck. A hat, a scarf or a toy needs none of them.
 Matters   the maker chooses her size by them, and holds the finished pieces against them.
-Mend      add the line to `finished`, with the formula that its piece follows.
+Mend      add the line to `finished`, with the formula that the piece is made by.
 Source    common practice, no source.
 
 Fires:

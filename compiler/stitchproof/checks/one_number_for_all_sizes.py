@@ -1,11 +1,11 @@
 """SP105 one-number-for-all-sizes
 
 Severity  error
-Checks    a number typed once for all sizes is not one that differs from size to size: where the text names the thing that a
-          count in pattern.yaml is named for (`10 underarm sts`), where `materials` counts balls, and where two rows go
-          on in the same words to the same count, and only one of them prints the sized number.
+Checks    a number typed once for all sizes is not one that differs by size. Looked at are: a thing that a count in
+          pattern.yaml is named for (`10 underarm sts`), the balls in `materials`, and two rows with the same words and
+          the same count, of which only one prints the sized number.
 Matters   the row is right in one size and wrong in the others, and looks right to the designer, who works that size.
-Mend      print the number by its slot, so that every size has its own.
+Mend      print the number by its slot, its name in < >, so that every size has its own.
 Source    common practice, no source.
 
 Fires in M:

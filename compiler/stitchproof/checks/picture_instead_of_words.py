@@ -4,7 +4,8 @@ Severity  error
 Checks    every picture has a text that says what it shows (neither empty nor the name of its file), and no step leaves it to
           a picture what is to be done ("as shown", "like this", "see photo"). A pointer in brackets beside the words is fine.
 Matters   a maker who hears the pattern read, or prints it without its pictures, has no instruction.
-Mend      say in words what the picture shows: in the step, and between the square brackets of the picture.
+Mend      say in the step what is to be done. Say what the picture shows between its square brackets: `![the cuff,
+          folded](cuff.png)`.
 Source    World Wide Web Consortium, Web Content Accessibility Guidelines 2.2, 1.1.1 (from memory); for steps common practice, no
           source.
 

@@ -1,9 +1,9 @@
 """SP107 piece-named-two-ways
 
 Severity  warning
-Checks    a piece is called by one name: where its heading says body, the text does not say bodice; where it says hem, not
-          welt. Only names that mean the same part are compared, and only where no other piece bears the second name.
-Matters   the maker looks for a part that has no heading.
+Checks    a piece is called by one name: where its heading says body, the text does not say bodice; where it says hem,
+          not welt. Only names that mean the same part are compared, and only where no other piece has the second name.
+Matters   the maker looks for a bodice, and no heading has that name.
 Mend      use the name in the heading everywhere.
 Source    common practice, no source.
 

@@ -1,8 +1,8 @@
 """SP116 size-brackets-differ
 
 Severity  warning
-Checks    a sized number typed into the text groups its sizes in the same brackets as every other number of the pattern: round
-          ones, and as many sizes in each.
+Checks    a number typed into the text for all sizes groups them as every other number of the pattern does: in round
+          brackets, with as many sizes in each.
 Matters   makers learn where in the brackets their number stands; where one number is grouped otherwise, they take a neighbour's.
 Mend      give the number a name in pattern.yaml and print it by a slot: the brackets are then right by themselves.
 Source    common practice, no source.

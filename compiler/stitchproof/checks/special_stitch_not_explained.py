@@ -1,8 +1,8 @@
 """SP115 special-stitch-not-explained
 
 Severity  error
-Checks    a stitch under `special_stitches` that a step uses, and that is in no published list, says under `how` how it is
-          worked; and no step explains a word only after an earlier step has used it.
+Checks    a special stitch that a step uses, and that is in no published list, says under `how` how it is worked
+          (`special_stitches`). A word that a step explains is explained before any step uses it.
 Matters   a name is no instruction: the maker has to stop and ask, or works something else.
 Mend      add `how` to the stitch, and say in it what it is worked into and how many stitches it makes.
 Source    common practice, no source; what needs no explanation: Craft Yarn Council, Crochet Abbreviations Master List.

@@ -3,8 +3,8 @@
 Severity  error
 Checks    no round of a piece that is worked in spiral rounds is joined with a slip stitch. The ring of chains at its beginning,
           the last round, and rounds after "work on in joined rounds" are left alone.
-Matters   a joined round starts with a chain and in another stitch than a spiral: from there on the maker's rounds begin where
-          the pattern's do not.
+Matters   a joined round begins with a chain and in another stitch than a spiral does. From there on the maker's rounds
+          no longer begin where the pattern's do.
 Mend      take out the join, or say `worked: joined rounds` of the piece.
 Source    common practice, no source.
 

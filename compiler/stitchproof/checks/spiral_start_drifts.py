@@ -1,11 +1,11 @@
 """SP114 spiral-start-drifts
 
 Severity  warning
-Checks    in a piece of more than 20 spiral rounds, no step places a side, an underarm or the centre by the start of the round
-          or its marker, unless the text has the place found anew.
+Checks    in a piece of more than 20 spiral rounds, no step places a side, an underarm or the centre by the start of the
+          round or its marker, unless the text has the maker find the place again.
 Matters   the start of a spiral round creeps sideways over many rounds; what lies at the side in the first round lies well in
           front after forty.
-Mend      mark the place anew, by folding the work flat or by counting from a stitch that is marked.
+Mend      tell the maker to mark the place again: fold the work flat, or count from a marked stitch.
 Source    common practice, no source; more than about 20 rounds is a rule of thumb.
 
 Fires:

@@ -1,9 +1,10 @@
 """SP108 stitch-total-unclear
 
 Severity  error
-Checks    where chains stand among the stitches, the pattern says whether they count: a piece in an offset fabric needs a sentence
-          that says so, and so do two rows of which one counts "sts" and its neighbour names stitches and chains.
-Matters   a maker who counts 153 where the row says 77 has either lost half of her work or counted the chains; without the
+Checks    where chains stand among the stitches, the pattern says whether they count as stitches. A piece in an offset
+          fabric, in which a stitch and a chain space take turns, needs a sentence that says so. So do two neighbouring
+          rows, where one counts "sts" and the other stitches and chains.
+Matters   a maker who counts 153 where the row says 77 may have counted the chains, or made a mistake; without the
           sentence she cannot tell which.
 Mend      add to the notes "each sc and each ch-1 sp counts as 1 st", or "chains do not count".
 Source    common practice, no source.

@@ -4,7 +4,7 @@ Severity  error
 Checks    where the text gives a typed number for the thing that a count in pattern.yaml is named for (`12 underarm sts` where
           `underarm` is 10 sts), it is that count. A number for a part of it ("first 4", "dec 2", "half of") is not judged.
 Matters   body and sleeve are sewn together stitch by stitch; two numbers for one underarm cannot both be right.
-Mend      print the count by its slot in both places, or give the other thing a name of its own.
+Mend      print the count by its name in < > in both places, or give the other thing a name of its own.
 Source    common practice, no source.
 
 Fires in S, M:

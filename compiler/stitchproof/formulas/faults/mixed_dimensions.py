@@ -7,7 +7,7 @@ Checks    what is added, compared or chosen between measures the same thing: sti
 Matters   60 cm plus 8 stitches is nothing; a slip like this makes every size wrong at once.
 Mend      turn one side into the other at a gauge: a length times `gauge.stitches` is stitches, rows over `gauge.rows` a
           length. Stitches or rows that are worked out become times, groups or pairs by their unit: `is: sts / 2, unit: pairs`.
-Source    dimensional analysis; common practice, no source.
+Source    common practice, no source.
 
 Fires in S, M:
     measures:

@@ -1,7 +1,8 @@
 """SP077 body-between-sizes
 
 Severity  error
-Checks    a body that is asked for by a measure or an age lies in exactly one size of the body table.
+Checks    a body that is given by one measure or by an age falls into one size of the body table, not between two or
+          into both.
 Matters   published ranges leave gaps and overlap: whether such a body gets the smaller or the larger garment is the
           designer's choice, and a machine that chose would choose for a stranger.
 Mend      write the size that you choose, or put your own figures for this size in a row of `body`.

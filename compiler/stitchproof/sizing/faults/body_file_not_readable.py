@@ -1,10 +1,10 @@
 """SP079 body-file-not-readable
 
 Severity  error
-Checks    the CSV file that `csv` of `body` names is a body table: a line per size under a line of measures with their
-          units, and a figure, a range or – in every cell.
+Checks    the table that `csv` names under `body` (a spreadsheet saved as CSV) has one line for each size, below a first
+          line of measures with their units. Every cell holds a figure, a range or –.
 Matters   a figure in the wrong column gives every size another body.
-Mend      mend the cell that the report shows, and save the file as CSV in UTF-8.
+Mend      correct the cell that the report shows, and save the table again as CSV in UTF-8.
 Source    RFC 4180, for CSV; the layout is this compiler's.
 
 Fires:

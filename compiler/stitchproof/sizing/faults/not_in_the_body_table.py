@@ -1,8 +1,9 @@
 """SP075 not-in-the-body-table
 
 Severity  error
-Checks    `from` of `body` names a shipped table, and `sizes`, `rows` and `take` name sizes and rows that the table has.
-Matters   a table or a size that is only guessed would give the garment another body.
+Checks    the body table that `from` names under `body` is one that comes with stitchproof, and the sizes and measures
+          asked of it (`sizes`, `rows`, `take`) stand in it.
+Matters   a table or size that is only guessed would fit the garment to another body.
 Mend      write one of the names in the help line. For a body of your own, add its row under `body`, or name a CSV file
           with `csv`.
 Source    the source dialect of this compiler.

@@ -1,8 +1,9 @@
 """SP076 size-without-a-body
 
 Severity  error
-Checks    each size of the pattern is one size of its body table: by its name, or by its place in the list `sizes` of `body`.
-Matters   a size that took the figures of its neighbour would be made for another body.
+Checks    each size of the pattern belongs to one size of the body table: it has the same name, or the same place in the
+          list `sizes` under `body`.
+Matters   a size that took its neighbour's figures would fit its neighbour's body.
 Mend      list under `body`, in `sizes`, the table's size for each of yours, in your order.
 Source    the source dialect of this compiler.
 
