@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import RowTree, StatedCount
 from stitchproof.simulation.mending import Mend
-from stitchproof.simulation.slips import Fit
+from stitchproof.simulation.slips import DoesNotDivide, LeftOver, PastEnd
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 
 MOST_MENDS = 2
@@ -75,7 +76,7 @@ def _swapped(values: PerSize, one: int, other: int) -> list[object]:
 
 def _rises(values: PerSize | list[object]) -> bool:
     numbers = [each for each in values if isinstance(each, Fraction)]
-    return all(sooner <= later for sooner, later in zip(numbers, numbers[1:], strict=False))
+    return all(sooner <= later for sooner, later in pairwise(numbers))
 
 
 def stated_origin(finding: RowFinding, right: int, at: object, worked: WorkedPattern) -> str:
@@ -93,10 +94,20 @@ def _stated(tree: RowTree) -> Iterator[StatedCount]:
         yield from stated.counts
 
 
-def totals_note(fit: Fit | None, available: int, taken: int, finding: RowFinding, worked: WorkedPattern) -> str:
+def totals_note(slip: LeftOver | PastEnd | DoesNotDivide, finding: RowFinding, worked: WorkedPattern) -> str:
     """The nearest totals into which the repeat goes whole, with what they measure at the gauge of the piece."""
-    over = (available - taken) % fit.takes if fit and fit.takes > 1 else 0
-    if fit is None or not over:
+    fit = slip.fit if isinstance(slip, DoesNotDivide) else slip.repeat
+    if fit is None or fit.takes < 2:
+        return ""
+    match slip:
+        case DoesNotDivide():
+            available, taken = fit.room, 0
+        case LeftOver():
+            available, taken = slip.available, slip.taken
+        case PastEnd():
+            available, taken = slip.available, slip.needed
+    over = (available - taken) % fit.takes
+    if not over:
         return ""
     totals = [total for total in (available - over, available - over + fit.takes) if total > 0]
     return " or ".join(f"{total}{_width(total, finding, worked)}" for total in totals) + " to work into would fit"

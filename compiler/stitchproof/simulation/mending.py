@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from fractions import Fraction
+from itertools import pairwise
 
 from msgspec import Struct
 from msgspec.structs import fields, replace
@@ -100,7 +102,7 @@ def off_by(slip: Slip) -> int | None:
 
 def _with(readings: tuple[Reading, ...], amount: Amount, number: int, size: int) -> tuple[Reading, ...]:
     """The same line with another number in a size."""
-    values = (*amount.values[:size], type(amount.values[size])(number), *amount.values[size + 1 :])
+    values = (*amount.values[:size], Fraction(number), *amount.values[size + 1 :])
     return tuple(_changed(each, amount, replace(amount, values=values)) for each in readings)  # type: ignore[misc]
 
 
@@ -117,12 +119,14 @@ def _changed(node: object, old: Amount, new: Amount) -> object:
 
 def _roughness(values: PerSize, size: int, number: int) -> int:
     """How unevenly a number goes from size to size with another value put in; the likelier slip leaves less of it."""
-    whole = [number if index == size else int(each) for index, each in enumerate(values) if hasattr(each, "numerator")]
-    steps = [later - sooner for sooner, later in zip(whole, whole[1:], strict=False)]
-    before = [int(each) for each in values if hasattr(each, "numerator")]
-    old = [later - sooner for sooner, later in zip(before, before[1:], strict=False)]
-    return _bends(steps) - _bends(old)
+    before = [int(each) for each in values if isinstance(each, Fraction)]
+    after = [number if index == size else int(each) for index, each in enumerate(values) if isinstance(each, Fraction)]
+    return _bends(_steps(after)) - _bends(_steps(before))
+
+
+def _steps(numbers: list[int]) -> list[int]:
+    return [later - sooner for sooner, later in pairwise(numbers)]
 
 
 def _bends(steps: list[int]) -> int:
-    return sum(abs(later - sooner) for sooner, later in zip(steps, steps[1:], strict=False))
+    return sum(abs(later - sooner) for sooner, later in pairwise(steps))

@@ -39,11 +39,13 @@ from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import CountWrong, NumberWrong, SidesDiffer, SideWrong, Slip, YarnIsCut
-from stitchproof.simulation.stated import count_slips
+from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import Proof
 
+LABEL = -1
+"""The part of a step in which a slip of its label lies."""
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
 
@@ -52,19 +54,22 @@ class PieceWork:
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
     others: pieces worked before in this size, by name.
-    numbers: the last number of each word of labels.
+    numbers: the last number of each word of labels; numbers_before: the same at the end of the pieces before. due: the number
+    that the row should have had, if it has another.
     """
 
     work: RowWork
     called: frozenset[str]
     others: Callable[[str], Fabric | None]
     numbers: dict[str, int] = field(default_factory=dict)
+    numbers_before: dict[str, int] = field(default_factory=dict)
+    due: int | None = None
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
         work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
         work.told = set(self.work.told)
-        return PieceWork(work, self.called, self.others, dict(self.numbers))
+        return PieceWork(work, self.called, self.others, dict(self.numbers), self.numbers_before)
 
     @property
     def fabric(self) -> Fabric:
@@ -115,6 +120,9 @@ class PieceWork:
         if label and label.rows:
             for number in range(first, last + 1):
                 self.fabric.by_label[key_of(word), number] = trees
+            if self.due is not None:
+                self.fabric.by_label.setdefault((key_of(word), self.due), trees)
+        self.due = None
         if label and label.name:
             self.fabric.named[label.name.lower()] = trees
         return self._proof(proved)
@@ -138,16 +146,21 @@ class PieceWork:
             return rows.word, 1, 1
         key = key_of(rows.word)
         before = self.numbers.get(key)
-        due = None if before is None else before + 1
+        due = self._first_number(key) if before is None else before + 1
         counted = self.fabric.done(rows.word) + 1
         if due is not None and first not in (1, due, *(counted + shift for shift in self.fabric.shifts)):
             self._number_wrong(NumberWrong(rows.word, first, due, rows.at), first - counted)
+            self.due = due
         if first == 1:
             self.fabric.count_from(rows.word)
         self.numbers[key] = last
         if label.on:
             self._on_number(label.on)
         return rows.word, first, last
+
+    def _first_number(self, key: str) -> int | None:
+        """The number of the first row of a word: 1, or the next one where numbers go on from piece to piece."""
+        return None if self.fabric.rows else self.numbers_before.get(key, 0) + 1
 
     def _on_number(self, rows: RowNumbers) -> None:
         """Hold "on yoke rnd 8" against the rounds that are complete."""
@@ -162,7 +175,7 @@ class PieceWork:
     def _number_wrong(self, slip: NumberWrong, shift: int) -> None:
         """A row is missing or called wrongly: later numbers may go on from either, and so may the stitches."""
         if len(self.fabric.shifts) == 1 and not self.fabric.shaken:
-            self.work.report(slip, 0)
+            self.work.report(slip, LABEL)
             self.fabric.shaken = slip.written > slip.due or self.fabric.shaken
         self.fabric.shifts = (*self.fabric.shifts, shift)
 
@@ -171,19 +184,20 @@ class PieceWork:
             return
         said = Side(label.side)
         if self.fabric.side is not None:
-            self._hold_side(said, self.fabric.side, label.at, len(self.fabric.rows) + 1)
+            self._hold_side(said, self.fabric.side, label.at, len(self.fabric.rows) + 1, LABEL)
         self.fabric.side = said
 
-    def _hold_side(self, said: Side, due: Side, at: Stretch, number: int) -> None:
+    def _hold_side(self, said: Side, due: Side, at: Stretch, number: int, part: int = 0) -> None:
         """Report a side that is not due; after one the next may come from either reading."""
         if said is not due and not self.fabric.side_doubted:
-            self.work.report(SideWrong(said.value, due.value, at, number), 0)
+            self.work.report(SideWrong(said.value, due.value, at, number), part)
         self.fabric.side_doubted = said is not due and not self.fabric.side_doubted
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
         proved = True
         before = self.fabric.row
         for item in items:
+            self.work.instead = item.at
             match item:
                 case Rework() if item.named and (other := self.others(item.named)):
                     proved = as_piece(item, other, self.work) and proved
@@ -193,6 +207,7 @@ class PieceWork:
                     proved = even(item, self.work, 0) and proved
                 case Shaping():
                     proved = shaping(item, self.work, 0) and proved
+            self.work.instead = None
             self._ends_on(item)
         if not proved:
             self._unknown(label, trees)
@@ -209,7 +224,7 @@ class PieceWork:
             self.work.tell(slip, part)
         if slips:
             self.work.go_on_from(stated_of(trees))
-        elif stated_of(trees):
+        elif plain_total(stated_of(trees), self.size):
             self.fabric.shaken, self.work.candidates = False, []
         self.fabric.cut_off = self.fabric.cut_off or any(
             isinstance(item, FastenOff) for tree in trees for item in tree.items
@@ -220,7 +235,8 @@ class PieceWork:
         until = item.until
         done = self.fabric.rows[-1].side if self.fabric.rows else None
         if until and until.side and done:
-            self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows))
+            number = value(until.amount, self.size)
+            self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows) if number is None else number)
             self.fabric.side = Side(until.side).other if self.fabric.ways.course.turns else Side(until.side)
 
     def _complete(self, trees: Parts) -> Iterator[tuple[Slip, int]]:

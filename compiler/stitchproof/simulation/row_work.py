@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from msgspec.structs import replace
+
 from stitchproof.rows.row_tree import Chain, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
@@ -35,7 +37,8 @@ class _Trial:
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    told: kinds of slips already reported, by the row that has them; shared by all pieces of a size.
+    told: kinds of slips already reported, by the row that has them; shared by all pieces of a size. instead: the words of the line
+    that calls for rows told elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric
@@ -44,6 +47,7 @@ class RowWork:
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
     told: set[tuple[str, int]] = field(default_factory=set)
+    instead: Stretch | None = None
 
     @property
     def ways(self) -> Ways:
@@ -58,6 +62,8 @@ class RowWork:
         fabric = self.fabric
         if fabric.row is None and not founds(parts):
             return self.restart(parts, word, number)
+        if ("CountWrong", id(parts[0].items)) in self.told:
+            parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
         best = closing[0] if closing else trials[0]
@@ -88,7 +94,8 @@ class RowWork:
         """Report a slip of a row that is worked more than once the first time."""
         key = (type(slip).__name__, id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
-            self.report(slip, part)
+            at_line = self.instead is not None and parts
+            self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)
         if key:
             self.told.add(key)
 
@@ -222,6 +229,11 @@ def _main_stitch(made: LiveRow) -> str:
             if position.is_stitch:
                 counts[position.base] = counts.get(position.base, 0) + number * run.times
     return max(counts, key=lambda name: counts[name]) if counts else ""
+
+
+def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:
+    """A row without what it states: worked again elsewhere it has other counts than it had."""
+    return tuple(RowTree(tree.items, ()) for tree in parts)
 
 
 def stated_of(parts: tuple[RowTree, ...]) -> tuple[Stated, ...]:

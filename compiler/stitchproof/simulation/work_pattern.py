@@ -42,6 +42,7 @@ class _Bench:
         self.findings: list[RowFinding] = []
         self.stitches = written.facts
         self.told: dict[int, set[tuple[str, int]]] = {}
+        self.numbers: dict[int, dict[str, int]] = {}
         self.chain_counts = dict(_chains_for_good(written))
 
     def piece(self, piece: Piece) -> WorkedPiece:
@@ -55,6 +56,7 @@ class _Bench:
                 if size in step.step.served:
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
             census[size] = work.fabric.census
+            self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
             WorkedStep(step.step, _worst(proof for proof, _ in found[number]), _counts(step))
@@ -72,6 +74,7 @@ class _Bench:
             RowWork(fabric, size, _nowhere, basis, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
+            numbers_before=dict(self.numbers.get(size, {})),
         )
 
     def _other(self, words: str, size: int) -> Fabric | None:
@@ -87,7 +90,7 @@ class _Bench:
         numbers = [number for number, _ in parts]
 
         def report(slip: Slip, part: int) -> None:
-            self.findings.append(RowFinding(slip, read.step, numbers[part] if part < len(numbers) else 0, size))
+            self.findings.append(RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size))
 
         work.work.report = report
         readings = tuple(part.reading for _, part in parts)
