@@ -52,7 +52,8 @@ class Fabric:
     shaken: a fault was reported, and no row since has shown on which reading of it the text goes on; until then what does not
     close is taken to follow from it. shifts: what the numbers of rows in the text may differ by from those counted, after
     one of them was wrong. side_doubted, left_doubted: the same of the side that faces, and
-    of what a row left unworked. has_fault: whether any row of the piece had a slip.
+    of what a row left unworked. has_fault: whether any row of the piece had a slip. chain_unknown: its starting chain could
+    not be worked out.
     """
 
     piece: str
@@ -88,6 +89,7 @@ class Fabric:
     side_doubted: bool = False
     left_doubted: bool = False
     has_fault: bool = False
+    chain_unknown: bool = False
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""

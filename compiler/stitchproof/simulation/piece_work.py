@@ -8,6 +8,7 @@ from dataclasses import replace as replace_work
 
 from msgspec.structs import replace
 
+from stitchproof.measures.values import Absent
 from stitchproof.rows.row_tree import (
     Chain,
     Even,
@@ -257,6 +258,7 @@ class PieceWork:
             match item:
                 case Chain():
                     chains = value(item.number, self.size)
+                    fabric.chain_unknown = item.number.values[self.size] is Absent.UNKNOWN
                     if chains:
                         fabric.row = fabric.foundation = foundation(chains)
                         fabric.own_foundation = True

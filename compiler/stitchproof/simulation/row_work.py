@@ -60,7 +60,7 @@ class RowWork:
     def row(self, parts: tuple[RowTree, ...], word: str, number: int | None) -> bool:
         """Work one row and hold its counts against it. False: it could not be worked, and nothing is known after it."""
         fabric = self.fabric
-        if fabric.row is None and not founds(parts):
+        if fabric.row is None and (fabric.chain_unknown or not founds(parts)):
             return self.restart(parts, word, number)
         if ("CountWrong", id(parts[0].items)) in self.told:
             parts = without_counts(parts)  # its count is told to be wrong
