@@ -65,6 +65,7 @@ def main() -> int:
         rows = [row for done in processes.map(rows_of, demos, [every] * len(demos)) for row in done]
     _table(rows)
     for title, held in (
+        ("failures of our own", [row for row in rows if row[3] == Fate.FAILED.value]),
         ("missed", [row for row in rows if row[3] == Fate.MISSED.value]),
         ("found later", [row for row in rows if row[3] == Fate.LATER.value]),
         ("told twice", [row for row in rows if row[6]]),

@@ -9,7 +9,7 @@ from itertools import pairwise
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import RowTree, StatedCount
-from stitchproof.simulation.slips import Fit
+from stitchproof.simulation.slips import DoesNotDivide, LeftOver, PastEnd
 from stitchproof.simulation.worked_pattern import Mend, RowFinding, WorkedPattern
 
 MOST_MENDS = 2
@@ -102,10 +102,20 @@ def _stated(tree: RowTree) -> Iterator[StatedCount]:
         yield from stated.counts
 
 
-def totals_note(fit: Fit | None, available: int, taken: int, finding: RowFinding, worked: WorkedPattern) -> str:
+def totals_note(slip: LeftOver | PastEnd | DoesNotDivide, finding: RowFinding, worked: WorkedPattern) -> str:
     """The nearest totals into which the repeat goes whole, with what they measure at the gauge of the piece."""
-    over = (available - taken) % fit.takes if fit and fit.takes > 1 else 0
-    if fit is None or not over:
+    fit = slip.fit if isinstance(slip, DoesNotDivide) else slip.repeat
+    if fit is None or fit.takes < 2:
+        return ""
+    match slip:
+        case DoesNotDivide():
+            available, taken = fit.room, 0
+        case LeftOver():
+            available, taken = slip.available, slip.taken
+        case PastEnd():
+            available, taken = slip.available, slip.needed
+    over = (available - taken) % fit.takes
+    if not over:
         return ""
     totals = [total for total in (available - over, available - over + fit.takes) if total > 0]
     return " or ".join(f"{total}{_width(total, finding, worked)}" for total in totals) + " to work into would fit"

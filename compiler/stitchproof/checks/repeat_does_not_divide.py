@@ -45,7 +45,7 @@ def does_not_divide(worked: WorkedPattern, report: Report) -> None:
                 f"one repeat takes {counted(fit.takes, 'st')}",
                 f"{fit.room} = {passes} × {fit.takes} + {rest}: {counted(rest, 'st')} left over",
                 worked,
-                note=causes_note(finding, worked) or totals_note(fit, fit.room, 0, finding, worked),
+                note=causes_note(finding, worked) or totals_note(slip, finding, worked),
             )
         )
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TypeVar
 
+from msgspec.structs import replace
+
 from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
@@ -13,7 +15,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.simulation.slips import Joined
+from stitchproof.simulation.slips import Joined, LeftOver, PastEnd, Slip
 from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
@@ -28,6 +30,20 @@ def slips_of(kind: type[S], worked: WorkedPattern, report: Report) -> Iterator[t
             yield finding, finding.slip
 
 
+def ends_of(kind: type[Slip], worked: WorkedPattern, report: Report) -> Iterator[tuple[RowFinding, LeftOver | PastEnd]]:
+    """Rows that do not come out at the end; one with too much in a size and too little in another is told as its first."""
+    for finding in worked.findings:
+        slip = finding.slip
+        if isinstance(slip, LeftOver | PastEnd) and not follows_from_told(finding, worked, report):
+            first = next(other.slip for other in worked.findings if other.step is finding.step and _is_end(other.slip))
+            if isinstance(first, kind):
+                yield finding, slip
+
+
+def _is_end(slip: Slip) -> bool:
+    return isinstance(slip, LeftOver | PastEnd)
+
+
 def row_report(
     page: Page,
     headline: str,
@@ -40,7 +56,8 @@ def row_report(
     note: str = "",
 ) -> Diagnostic:
     """A report about a row in one size. at: the words of the part where it shows."""
-    place = place_of(finding, at, worked)
+    part, at = _first_place(finding, at, worked)
+    place = place_of(replace(finding, part=part), at, worked)
     size = worked.written.document.sizes.names[finding.size]
     return Diagnostic(
         page,
@@ -53,6 +70,23 @@ def row_report(
         sums=(SumLine(size, sum_, note=note),),
         help=help_,
     )
+
+
+def _first_place(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> tuple[int, Stretch]:
+    """Where a row that does not come to its end is shown: in the same place for all sizes, though it shows here and there."""
+    if not isinstance(finding.slip, LeftOver | PastEnd):
+        return finding.part, at
+    for other in worked.findings:
+        if other.step is finding.step and isinstance(other.slip, LeftOver | PastEnd):
+            return other.part, other.slip.at
+    return finding.part, at
+
+
+def end_sum(slip: LeftOver | PastEnd) -> str:
+    """The sum of a row that does not come out at the end of the row below."""
+    if isinstance(slip, LeftOver):
+        return f"uses {slip.taken} of {slip.available} sts, {slip.available - slip.taken} left"
+    return f"needs {slip.needed} sts, there are {slip.available}: {slip.needed - slip.available} too few"
 
 
 def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
@@ -70,21 +104,22 @@ def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
 def row_words(finding: RowFinding) -> str:
     """The row in a headline: "Dec Rnd 3 of crown", or a line without a label by its first words."""
     tokens = finding.step.label or next((part.tokens for part in finding.step.parts if part.tokens), ())
-    words = "".join(_token_words(token, finding.size) for token in tokens).split()
+    words = "".join(_token_words(token, finding) for token in tokens).split()
     if finding.step.label:
         return f"{' '.join(words).rstrip(' :.,')} of {finding.step.piece}"
     return f"“{' '.join(words[:FIRST_WORDS])} …” of {finding.step.piece}"
 
 
-def _token_words(token: Token, size: int) -> str:
+def _token_words(token: Token, finding: RowFinding) -> str:
     match token:
         case Text():
             return token.text
         case Word():
             return token.as_written
         case Number():
-            held = token.values[size]
-            return exact_text(held) if isinstance(held, Fraction) else "–"
+            held = {token.values[size] for size in finding.step.served if isinstance(token.values[size], Fraction)}
+            only = held.pop() if len(held) == 1 else None
+            return exact_text(only) if isinstance(only, Fraction) else "…"
 
 
 def counted(number: int, one: str, more: str = "") -> str:

@@ -22,7 +22,7 @@ Quiet:
 from __future__ import annotations
 
 from stitchproof.checks.likely_causes import causes_note, totals_note
-from stitchproof.checks.row_findings import joined_words, row_report, row_words, slips_of
+from stitchproof.checks.row_findings import end_sum, ends_of, joined_words, row_report, row_words
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import PastEnd
@@ -33,8 +33,7 @@ PAGE = read_page(__doc__)
 
 def past_the_end(worked: WorkedPattern, report: Report) -> None:
     """Rows that go on beyond the row below."""
-    for finding, slip in slips_of(PastEnd, worked, report):
-        over = slip.needed - slip.available
+    for finding, slip in ends_of(PastEnd, worked, report):
         live, total = joined_words(slip.joined)
         report.add(
             row_report(
@@ -43,11 +42,9 @@ def past_the_end(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 "more than there is",
-                f"{live}needs {slip.needed} sts, there are {slip.available}: {over} too few",
+                f"{live}{end_sum(slip)}",
                 worked,
-                note=total
-                or causes_note(finding, worked)
-                or totals_note(slip.repeat, slip.available, slip.needed, finding, worked),
+                note=total or causes_note(finding, worked) or totals_note(slip, finding, worked),
             )
         )
 

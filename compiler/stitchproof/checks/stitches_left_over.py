@@ -22,7 +22,7 @@ Quiet:
 from __future__ import annotations
 
 from stitchproof.checks.likely_causes import causes_note, totals_note
-from stitchproof.checks.row_findings import counted, joined_words, row_report, row_words, slips_of
+from stitchproof.checks.row_findings import end_sum, ends_of, joined_words, row_report, row_words
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.simulation.slips import LeftOver
@@ -33,8 +33,7 @@ PAGE = read_page(__doc__)
 
 def left_over(worked: WorkedPattern, report: Report) -> None:
     """Rows that end before the row below does."""
-    for finding, slip in slips_of(LeftOver, worked, report):
-        left = slip.available - slip.taken
+    for finding, slip in ends_of(LeftOver, worked, report):
         live, total = joined_words(slip.joined)
         report.add(
             row_report(
@@ -42,12 +41,10 @@ def left_over(worked: WorkedPattern, report: Report) -> None:
                 f"{row_words(finding)} leaves stitches unworked",
                 finding,
                 slip.at,
-                f"{counted(left, 'st')} left after this" if left == 1 else "stitches are left after this",
-                f"{live}uses {slip.taken} of {slip.available} sts, {left} left",
+                "stitches are left after this",
+                f"{live}{end_sum(slip)}",
                 worked,
-                note=total
-                or causes_note(finding, worked)
-                or totals_note(slip.repeat, slip.available, slip.taken, finding, worked),
+                note=total or causes_note(finding, worked) or totals_note(slip, finding, worked),
             )
         )
 

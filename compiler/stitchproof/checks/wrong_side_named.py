@@ -43,8 +43,7 @@ def sides(worked: WorkedPattern, report: Report) -> None:
                 finding,
                 slip.at,
                 f"{slip.due} faces here",
-                f"row {slip.number} of {finding.step.piece} is {ARTICLE[slip.due]} {slip.due} row by turns,"
-                f" written {slip.written}",
+                f"row {slip.number} is {ARTICLE[slip.due]} {slip.due} row by turns, written {slip.written}",
                 worked,
             )
         )

@@ -25,6 +25,8 @@ def edge_for(trees: tuple[RowTree, ...], sources: list[Fabric], before: list[Fab
         return held_ring([*sources, *reversed(before)])
     if len(along) > 1:
         return _joined(along)
+    if "row-end" in names and any(thing.of == "underarm" for thing in things):
+        return None  # an edge made of parts of several pieces: which of their row-ends it takes is not known
     if "row-end" in names:
         return _joined(row_ends(source) for source in sources) if all(each.rows_known for each in sources) else None
     if "base ch" in names:

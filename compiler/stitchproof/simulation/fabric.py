@@ -55,7 +55,7 @@ class Fabric:
     shifts: what the numbers of rows in the text may differ by from those counted, after one of them was wrong.
     side_doubted, left_doubted: the same of the side that faces, and of what a row left unworked. has_fault: whether any row
     of the piece had a slip. seam: the row that closed it, as written. times: how many are made. places: markers and spans
-    found by counting.
+    found by counting. chain_unknown: its starting chain could not be worked out.
     """
 
     piece: str
@@ -95,6 +95,7 @@ class Fabric:
     seam: Parts = ()
     times: int = 1
     places: Places = field(default_factory=Places)
+    chain_unknown: bool = False
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""

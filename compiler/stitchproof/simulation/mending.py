@@ -94,7 +94,7 @@ def off_by(slip: Slip) -> int | None:
 
 def _with(readings: tuple[Reading, ...], amount: Amount, number: int, size: int) -> tuple[Reading, ...]:
     """The same line with another number in a size."""
-    values = (*amount.values[:size], type(amount.values[size])(number), *amount.values[size + 1 :])
+    values = (*amount.values[:size], Fraction(number), *amount.values[size + 1 :])
     return tuple(_changed(each, amount, replace(amount, values=values)) for each in readings)  # type: ignore[misc]
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace as replace_work
 
 from msgspec.structs import replace
 
+from stitchproof.measures.values import Absent
 from stitchproof.rows.row_tree import (
     Chain,
     Even,
@@ -51,7 +52,7 @@ from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import CountWrong, NumberWrong, SidesDiffer, SideWrong, Slip, YarnIsCut
-from stitchproof.simulation.stated import count_slips
+from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
@@ -65,7 +66,8 @@ class PieceWork:
 
     others: pieces worked before in this size, by name. spans: those found so far in this size, by name; sewn: groups of spans
     that are sewn to each other somewhere in the pattern.
-    numbers: the last number of each word of labels.
+    numbers: the last number of each word of labels; numbers_before: the same at the end of the pieces before. due: the
+    number that the row should have had, if it has another.
     """
 
     work: RowWork
@@ -74,12 +76,14 @@ class PieceWork:
     spans: SpanFinder = no_span
     sewn: tuple[tuple[str, ...], ...] = ()
     numbers: dict[str, int] = field(default_factory=dict)
+    numbers_before: dict[str, int] = field(default_factory=dict)
+    due: int | None = None
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
         work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
         work.told = set(self.work.told)
-        return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers))
+        return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers), self.numbers_before)
 
     @property
     def fabric(self) -> Fabric:
@@ -140,6 +144,9 @@ class PieceWork:
         if label and label.rows:
             for number in range(first, last + 1):
                 self.fabric.by_label[key_of(word), number] = trees
+            if self.due is not None:
+                self.fabric.by_label.setdefault((key_of(word), self.due), trees)
+        self.due = None
         if label and label.name:
             self.fabric.named[label.name.lower()] = trees
         return self._proof(proved)
@@ -177,16 +184,21 @@ class PieceWork:
             return rows.word, 1, 1
         key = key_of(rows.word)
         before = self.numbers.get(key)
-        due = None if before is None else before + 1
+        due = self._first_number(key) if before is None else before + 1
         counted = self.fabric.done(rows.word) + 1
         if due is not None and first not in (1, due, *(counted + shift for shift in self.fabric.shifts)):
             self._number_wrong(NumberWrong(rows.word, first, due, rows.at), first - counted)
+            self.due = due
         if first == 1:
             self.fabric.count_from(rows.word)
         self.numbers[key] = last
         if label.on:
             self._on_number(label.on)
         return rows.word, first, last
+
+    def _first_number(self, key: str) -> int | None:
+        """The number of the first row of a word: 1, or the next one where numbers go on from piece to piece."""
+        return None if self.fabric.rows else self.numbers_before.get(key, 0) + 1
 
     def _on_number(self, rows: RowNumbers) -> None:
         """Hold "on yoke rnd 8" against the rounds that are complete."""
@@ -226,6 +238,7 @@ class PieceWork:
         rows = last - first + 1 if label and len(items) == 1 else None
         begun = len(self.fabric.worked)
         for item in items:
+            self.work.instead = item.at
             match item:
                 case Rework() if item.named and (other := self.others(item.named)):
                     proved = as_piece(item, other, self.work) and proved
@@ -235,6 +248,7 @@ class PieceWork:
                     proved = even(item, self.work, 0, rows) and proved
                 case Shaping():
                     proved = shaping(item, self.work, 0) and proved
+            self.work.instead = None
             self._ends_on(item)
         if not proved:
             self._unknown(None, trees)
@@ -254,7 +268,7 @@ class PieceWork:
             self.work.tell(slip, part)
         if slips:
             self.work.go_on_from(stated_of(trees))
-        elif stated_of(trees):
+        elif plain_total(stated_of(trees), self.size):
             self.fabric.shaken, self.work.candidates = False, []
         self.fabric.cut_off = self.fabric.cut_off or any(
             isinstance(item, FastenOff) for tree in trees for item in tree.items
@@ -265,7 +279,8 @@ class PieceWork:
         until = item.until
         done = self.fabric.rows[-1].side if self.fabric.rows else None
         if until and until.side and done:
-            self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows))
+            number = value(until.amount, self.size)
+            self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows) if number is None else number)
             self.fabric.side = Side(until.side).other if self.fabric.ways.course.turns else Side(until.side)
 
     def _complete(self, trees: Parts) -> Iterator[tuple[Slip, int]]:
@@ -286,6 +301,7 @@ class PieceWork:
             match item:
                 case Chain():
                     chains = value(item.number, self.size)
+                    fabric.chain_unknown = item.number.values[self.size] is Absent.UNKNOWN
                     if chains:
                         fabric.row = fabric.foundation = foundation(chains)
                         fabric.own_foundation = True

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from msgspec.structs import replace
+
 from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
@@ -41,7 +43,8 @@ class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
     walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
-    shared by all pieces of a size. worked_last: the row worked last.
+    shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls for rows told
+    elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric
@@ -49,9 +52,10 @@ class RowWork:
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
-    walked: dict[tuple[object, ...], list[Walked]] = field(default_factory=dict)
+    walked: dict[tuple[object, ...], tuple[tuple[RowTree, ...], list[Walked]]] = field(default_factory=dict)
     told: set[tuple[str, int]] = field(default_factory=set)
     worked_last: Walked | None = None
+    instead: Stretch | None = None
 
     @property
     def ways(self) -> Ways:
@@ -67,8 +71,10 @@ class RowWork:
         stops: the name of a round that stops part of the way, so that the next one goes on from there.
         """
         fabric = self.fabric
-        if fabric.row is None and not founds(parts, self.ways):
+        if fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways)):
             return self.restart(parts, word, number)
+        if ("CountWrong", id(parts[0].items)) in self.told:
+            parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
         best = closing[0] if closing else trials[0]
@@ -103,7 +109,8 @@ class RowWork:
         """Report a slip of a row that is worked more than once the first time."""
         key = (type(slip).__name__, id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
-            self.report(slip, part)
+            at_line = self.instead is not None and parts
+            self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)
         if key:
             self.told.add(key)
 
@@ -140,13 +147,22 @@ class RowWork:
         """Walk a row; one that comes again on an edge that is the same is not walked again."""
         fabric = self.fabric
         main = fabric.rows[-1].stitch if fabric.rows else ""
-        key = (tuple(map(id, parts)), below, fabric.marks, fabric.next_chain, fabric.old_chain, main, stops)
+        key = (
+            tuple(id(tree.items) for tree in parts),
+            below,
+            fabric.marks,
+            fabric.next_chain,
+            fabric.old_chain,
+            main,
+            stops,
+        )
         found = self.walked.get(key)
         if found is None:
             if len(self.walked) >= MOST_KEPT:
                 self.walked.clear()
-            found = self.walked[key] = self._walk(parts, below, stops)
-        return found
+            # The parts are kept as well: an identity may not go to another row while this one is remembered.
+            found = self.walked[key] = parts, self._walk(parts, below, stops)
+        return found[1]
 
     def _walk(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
@@ -270,6 +286,11 @@ def _main_stitch(made: LiveRow) -> str:
             if position.is_stitch:
                 counts[position.base] = counts.get(position.base, 0) + number * run.times
     return max(counts, key=lambda name: counts[name]) if counts else ""
+
+
+def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:
+    """A row without what it states: worked again elsewhere it has other counts than it had."""
+    return tuple(RowTree(tree.items, ()) for tree in parts)
 
 
 def stated_of(parts: tuple[RowTree, ...]) -> tuple[Stated, ...]:

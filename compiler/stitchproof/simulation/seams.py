@@ -62,6 +62,8 @@ def work_seam(trees: Parts, work: RowWork) -> bool:
     fabric.seam = trees
     if fabric.row is None or not fabric.foundation or not fabric.rows_known:
         return False
+    if fabric.shaken:
+        return True
     # A chain has one loop more than the stitches worked into it from the 2nd ch on.
     edge = len(fabric.foundation) - (1 if fabric.foundation.at(0).kind is Kind.CHAIN else 0)
     if edge != len(fabric.row) and not fabric.has_fault:

@@ -20,7 +20,7 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.fabric import Fabric
-from stitchproof.simulation.row_work import RowWork
+from stitchproof.simulation.row_work import RowWork, without_counts
 from stitchproof.simulation.slips import CannotWork, NoSuchRow, RowsRunOut
 from stitchproof.simulation.targets import value
 
@@ -172,18 +172,13 @@ def even(item: Even, work: RowWork, part: int, labelled: int | None = None) -> b
     if number > MOST_ROWS:
         work.report(CannotWork(f"{number} rows", item.at), part)
         return False
-    return _again([_without_counts(rows[0])], number, work)
+    return _again([without_counts(rows[0])], number, work)
 
 
 def plain_row(at: Stretch) -> RowTree:
     """A row of the row's own stitch in each stitch."""
     each = Target(Reach.EACH, (Thing("st", at),), None, at)
     return RowTree((Work("", Loops.BOTH, None, None, each, at),), ())
-
-
-def _without_counts(parts: Parts) -> Parts:
-    """Rows worked again elsewhere have other counts than they had."""
-    return tuple(RowTree(tree.items, ()) for tree in parts)
 
 
 def shaping(item: Shaping, work: RowWork, part: int) -> bool:
@@ -217,7 +212,7 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         work.tell(RowsRunOut(done, min(shaped), word, item.at), part)
         work.fabric.shaken = True
         return False
-    between = _without_counts(others[0])
+    between = without_counts(others[0])
     for number in range(done + 1, last + 1):
         parts = named if number in shaped else between
         if not work.row(parts, "", None):

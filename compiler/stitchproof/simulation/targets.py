@@ -10,7 +10,7 @@ from stitchproof.rows.row_tree import Amount, Reach, Stop, Target, Thing
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import Test
 from stitchproof.simulation.position import Kind, Position
-from stitchproof.simulation.slips import Absent, CannotWork, NoMarker, PassesOver, Stopped
+from stitchproof.simulation.slips import Absent, CannotWork, NoMarker, PassesOver, PastEnd, Stopped
 from stitchproof.simulation.ways import Ways
 
 ANY_STITCH = ("st", "place", "")
@@ -209,7 +209,9 @@ def _each(target: Target, takes: int, hook: Hook, ways: Ways, size: int, reserve
     stop = real_stop(target.stop)
     end = stop_index(stop, hook, ways, size) if stop else max(hook.end - reserve, hook.cursor)
     test = test_for(target.things, hook, ways, size)
-    if end > hook.end or end < hook.cursor:
+    if end < hook.cursor:
+        raise Stopped(PastEnd(hook.end, hook.end + hook.cursor - end, None, target.at))
+    if end > hook.end:
         return Bite(hook.cursor, end, max(end - hook.cursor, 0) // takes)
     room = hook.base.part(hook.cursor, end)
     matching = room.count(test)

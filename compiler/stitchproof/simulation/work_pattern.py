@@ -44,6 +44,7 @@ class _Bench:
         self.findings: list[RowFinding] = []
         self.stitches = written.facts
         self.told: dict[int, set[tuple[str, int]]] = {}
+        self.numbers: dict[int, dict[str, int]] = {}
         self.chain_counts = dict(_chains_for_good(written))
         self.sewn = tuple(_sewn(written))
 
@@ -59,6 +60,7 @@ class _Bench:
                 if size in step.step.served:
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
             census[size] = work.fabric.census
+            self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
             WorkedStep(step.step, worst(proof for proof, _ in found[number]), _counts(step))
@@ -78,6 +80,7 @@ class _Bench:
             lambda words: self._other(words, size),
             lambda name: self._span(name, size),
             self.sewn,
+            numbers_before=dict(self.numbers.get(size, {})),
         )
 
     def _other(self, words: str, size: int) -> Fabric | None:
