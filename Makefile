@@ -2,7 +2,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test bench format lock clean
+.PHONY: demo test bench row-faults format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -17,6 +17,10 @@ test: .venv/ready-to-test
 # Time per stage and growth with sizes, as ratios within one run. Not part of the tests.
 bench: .venv/ready-to-test
 	.venv/bin/python -m tests.bench.stages saltmarrow_yoke_top
+
+# Over a thousand slips in the rows of the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
+row-faults: .venv/ready-to-test
+	.venv/bin/python -m tests.row_faults
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

@@ -101,9 +101,7 @@ def _values(number: Number, step: Step) -> tuple[Fraction | Absent, ...]:
     )
 
 
-def _typed(
-    demo: str, kind: str, step: Step, number: Number, size: int, value: Fraction, states: bool
-) -> RowSlip:
+def _typed(demo: str, kind: str, step: Step, number: Number, size: int, value: Fraction, states: bool) -> RowSlip:
     values = list(_values(number, step))
     values[size] = value
     return _slip(demo, kind, step, number, size, tuple(values), states)
@@ -201,7 +199,13 @@ def _items(demo: str, line: Span) -> Iterator[RowSlip]:
     spans.append((start, end - (line.text[end - 1 : end] == ".")))
     for first, last in spans:
         item = line.text[first:last]
-        if not item.strip() or len(spans) < 2 or item.count("[") != item.count("]") or "sizes" in item or "\n" in item.strip():
+        if (
+            not item.strip()
+            or len(spans) < 2
+            or item.count("[") != item.count("]")
+            or "sizes" in item
+            or "\n" in item.strip()
+        ):
             continue
         whole = last + 1 if line.text[last : last + 1] == "," else last
         yield RowSlip(demo, "item dropped", _part(line, first, whole), "")

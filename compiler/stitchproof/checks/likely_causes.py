@@ -9,8 +9,7 @@ from itertools import pairwise
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import RowTree, StatedCount
-from stitchproof.simulation.mending import Mend
-from stitchproof.simulation.slips import DoesNotDivide, LeftOver, PastEnd
+from stitchproof.simulation.slips import DoesNotDivide, LeftOver, Mend, PastEnd
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 
 MOST_MENDS = 2
@@ -30,7 +29,11 @@ def _mend_words(mend: Mend, finding: RowFinding, worked: WorkedPattern) -> str:
     text = read.parts[mend.part].line.text
     before = text[: mend.at.start].rsplit(None, 1)[-1:] if text[: mend.at.start].strip() else []
     after = text[mend.at.end :].split()[:FOLLOWING_WORDS]
-    word = before[0].strip("(") if before and before[0].lower() in ("ch", "sk", "next", "last", "first", "every", "until") else ""
+    word = (
+        before[0].strip("(")
+        if before and before[0].lower() in ("ch", "sk", "next", "last", "first", "every", "until")
+        else ""
+    )
     noun = _plain_words(after)
     was = mend.values[finding.size]
     said = f"{word} {mend.fits} {noun}".strip() + (f" for {was}" if isinstance(was, Fraction) else "")
@@ -57,7 +60,12 @@ def origin(values: PerSize, size: int, right: int, worked: WorkedPattern) -> str
         return ""
     holding = [index for index, each in enumerate(values) if each == right and index != size]
     for index in (size - 1, size + 1):
-        if 0 <= index < len(values) and index in holding and _rises(_swapped(values, size, index)) and not _rises(values):
+        if (
+            0 <= index < len(values)
+            and index in holding
+            and _rises(_swapped(values, size, index))
+            and not _rises(values)
+        ):
             return f"the values of {names[min(size, index)]} and {names[max(size, index)]} look swapped"
     alike = len({each for each in values if isinstance(each, Fraction)}) == 1
     for index in (size - 1, size + 1):

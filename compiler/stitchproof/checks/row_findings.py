@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import TypeVar
 
+from msgspec.structs import replace
+
 from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
 from stitchproof.diagnostics.report import Report
-from msgspec.structs import replace
-
 from stitchproof.expansion.document import Number, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch

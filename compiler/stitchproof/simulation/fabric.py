@@ -42,18 +42,17 @@ _ROW_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds", "in", "all")
 class Fabric:
     """A piece in one size, as far as it is worked.
 
-    row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked; worked: the same as
-    written. counters: by word ("armhole"), how many rows were done when counting began. named: rows that are defined by name
-    and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row without
-    shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided,
-    after `divided` rows. divided_from: rows done when the first
-    side was begun. own_foundation: it began with chains or foundation stitches of its own. schedule: shapings at its edges that are
-    worked at the same time, not yet finished; schedule_slips: what is to be reported of them when they are. rows_known: whether each row could be worked, so that their number is sure.
+    row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked; worked: the same
+    as written. counters: by word ("armhole"), how many rows were done when counting began. named: rows that are defined by
+    name and worked when they are called for. by_label: rows by word and number, to be worked again. plain: the last row
+    without shaping. last_made: the last row as it was made. skipped: stitches passed over where the piece was divided, after
+    `divided` rows. divided_from: rows done when the first side was begun. own_foundation: it began with chains or foundation
+    stitches of its own. schedule: shapings at its edges that are worked at the same time, not yet finished; schedule_slips:
+    what is to be reported of them when they are. rows_known: whether each row could be worked, so that their number is sure.
     shaken: a fault was reported, and no row since has shown on which reading of it the text goes on; until then what does not
-    close is taken to follow from it. shifts: what the numbers of rows in the text may differ by from those counted, after
-    one of them was wrong. side_doubted, left_doubted: the same of the side that faces, and
-    of what a row left unworked. has_fault: whether any row of the piece had a slip. chain_unknown: its starting chain could
-    not be worked out.
+    close is taken to follow from it. shifts: what the numbers of rows in the text may differ by from those counted, after one
+    of them was wrong. side_doubted, left_doubted: the same of the side that faces, and of what a row left unworked.
+    has_fault: whether any row of the piece had a slip. chain_unknown: its starting chain could not be worked out.
     """
 
     piece: str

@@ -25,11 +25,11 @@ class Marker(Struct, frozen=True):
 class Hook:
     """base: the places to work into, in the order they are come to. cursor: index of the next one.
 
-    worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
-    an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held: stitches passed over after chains (from,
-    to, number of chains). main_stitch: what the row below is mostly made of.
-    part: which part of the row is being worked; last: part and words of what was worked last; past: of what first went too far.
+    worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain:
+    whether an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet
+    told apart. marks: markers, by the index in base that they stand before; new_marks: the same in what is made. held:
+    stitches passed over after chains (from, to, number of chains). main_stitch: what the row below is mostly made of. part:
+    which part of the row is being worked; last: part and words of what was worked last; past: of what first went too far.
     """
 
     base: LiveRow

@@ -11,7 +11,7 @@ from msgspec.structs import fields, replace
 
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Amount, Reach, Reading, RowTree, Stated, Stretch, Target
-from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
+from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, Mend, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.targets import value
 
 MOST_TRIED = 60
@@ -19,15 +19,6 @@ MOST_TRIED = 60
 
 Trial = Callable[[tuple[Reading, ...]], list[Slip]]
 """Works a line again, read otherwise, and gives what goes wrong."""
-
-
-class Mend(Struct, frozen=True):
-    """A number that makes the line come out. part, at: where it stands; values: as written; fits: what it would have to be."""
-
-    part: int
-    at: Stretch
-    values: PerSize
-    fits: int
 
 
 def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> tuple[Mend, ...]:

@@ -37,8 +37,8 @@ class _Trial:
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    told: kinds of slips already reported, by the row that has them; shared by all pieces of a size. instead: the words of the line
-    that calls for rows told elsewhere: what goes wrong with them there is shown there.
+    told: kinds of slips already reported, by the row that has them; shared by all pieces of a size. instead: the words of the
+    line that calls for rows told elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric

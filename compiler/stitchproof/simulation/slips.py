@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Stretch
 
 
@@ -13,6 +14,15 @@ class Fit(Struct, frozen=True):
     takes: int
     room: int
     passes: int
+
+
+class Mend(Struct, frozen=True):
+    """A number that makes a line come out. part, at: where it stands; values: as written; fits: what it would have to be."""
+
+    part: int
+    at: Stretch
+    values: PerSize
+    fits: int
 
 
 class LeftOver(Struct, frozen=True):

@@ -90,7 +90,9 @@ class _Bench:
         numbers = [number for number, _ in parts]
 
         def report(slip: Slip, part: int) -> None:
-            self.findings.append(RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size))
+            self.findings.append(
+                RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size)
+            )
 
         work.work.report = report
         readings = tuple(part.reading for _, part in parts)

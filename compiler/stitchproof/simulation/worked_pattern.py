@@ -8,8 +8,7 @@ from msgspec import Struct
 
 from stitchproof.expansion.document import Step
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.simulation.mending import Mend
-from stitchproof.simulation.slips import Slip
+from stitchproof.simulation.slips import Mend, Slip
 
 
 class Proof(Enum):
