@@ -2,7 +2,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test bench faults format lock clean
+.PHONY: demo test bench faults row-faults format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -21,6 +21,10 @@ bench: .venv/ready-to-test
 # Over a thousand faults in the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 faults: .venv/ready-to-test
 	.venv/bin/python -m tests.machine_made_faults
+
+# Over a thousand slips in the rows of the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
+row-faults: .venv/ready-to-test
+	.venv/bin/python -m tests.row_faults
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

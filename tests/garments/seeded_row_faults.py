@@ -230,7 +230,8 @@ TOP = {
             ),
             (
                 "50_neckband.md",
-                "[hdc in each of next <neckband.between> base ch, hdc2tog] <neckband.shorter> times,\n  join with sl st in first hdc. — <neckband.sts> hdc",
+                "[hdc in each of next <neckband.between> base ch, hdc2tog] <neckband.shorter> times,\n"
+                "  join with sl st in first hdc. — <neckband.sts> hdc",
                 "[hdc in each of next <short> base ch, hdc2tog] <shorts> times,\n  join with sl st in first hdc. — <made> hdc",
             ),
         ),

@@ -1,4 +1,4 @@
-"""Faults seeded in the rows of the demos, each alone: one report, in the right sizes, with the sum and its cause."""
+"""Faults seeded in the rows of the demos, each alone: one report, of the right kind, in the right sizes, with its cause."""
 
 from __future__ import annotations
 

@@ -12,10 +12,11 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 from tests.row_faults.campaign import DEMOS, Bench, Fate, Trial
+from tests.row_faults.explanations import explanation_of
 
 AT_A_TIME = 2
-Row = tuple[str, str, bool, str, str, tuple[str, ...], bool, bool]
-"""Demo, kind, whether a stated count, fate, words, headlines, doubled, wrong sizes."""
+Row = tuple[str, str, bool, str, str, tuple[str, ...], bool, bool, str]
+"""Demo, kind, whether a stated count, fate, words, headlines, doubled, wrong sizes, why it is missed."""
 
 
 def rows_of(demo: str, every: int) -> list[Row]:
@@ -29,7 +30,8 @@ def _row(trial: Trial, bench: Bench) -> Row:
     slip = trial.slip
     heads = tuple(f"{found.page.code} {found.full_headline}" for found in trial.findings)
     wrong = trial.wrong_sizes(bench.sizes)
-    return (slip.demo, slip.kind, slip.states, trial.fate.value, slip.in_words, heads, trial.doubled, wrong)
+    why = (explanation_of(slip) or "NOT EXPLAINED") if trial.fate is Fate.MISSED else ""
+    return (slip.demo, slip.kind, slip.states, trial.fate.value, slip.in_words, heads, trial.doubled, wrong, why)
 
 
 def _table(rows: list[Row]) -> None:
@@ -73,7 +75,11 @@ def main() -> int:
     ):
         print(f"\n{len(held)} {title}")
         for row in held:
-            print(f"  [{row[1]}] {row[4]}" + "".join(f"\n      {head}" for head in row[5]))
+            print(
+                f"  [{row[1]}] {row[4]}"
+                + (f"\n      because {row[8]}" if row[8] else "")
+                + "".join(f"\n      {head}" for head in row[5])
+            )
     _shares(rows)
     return 0
 

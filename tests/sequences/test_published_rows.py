@@ -62,7 +62,9 @@ def test_the_shares_of_the_rows_kept_aside() -> None:
     Before it the line was: clean 100.0 and 75.0 (3 of 4 counts) with 1 alarm, loose 76.0 and 76.4 with 1 alarm.
     """
     line = machine_line(scores_by_style(worked_file(KEPT_ASIDE)))
-    assert line == "clean: read=100.0 right=100.0 found=100.0 alarms=0; loose: read=76.0 right=82.3 found=100.0 alarms=0"
+    assert (
+        line == "clean: read=100.0 right=100.0 found=100.0 alarms=0; loose: read=76.0 right=82.3 found=100.0 alarms=0"
+    )
 
 
 def test_conventions_that_the_print_does_not_tell_are_named() -> None:
