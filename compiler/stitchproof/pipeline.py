@@ -10,6 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.checks.judge import judge
+from stitchproof.checks.recalled_figures import with_memory_notes
 from stitchproof.diagnostics.acceptance import Acceptance, with_acceptances
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
@@ -160,7 +161,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
     run = _Run(folder, workspace.shown(folder), report)
     try:
         run.all_stages(changes)
-        findings = with_acceptances(report.findings(), run.acceptances)
+        findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
         if run.source and not changes and any(found.proposals for found in findings):
             run.stage = "trying other values"
             findings = _with_offers(_with_widths(findings, run), run.source)

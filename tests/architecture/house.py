@@ -17,7 +17,7 @@ GROUND_FLOOR = (
 )
 
 READING = ("reading.pattern_source", "reading.claim_entries")
-SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_claims", "sizing.sized_plans")
+SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_body", "sizing.sized_claims", "sizing.sized_plans")
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
 STAGE_TYPES = ROWS

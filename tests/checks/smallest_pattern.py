@@ -32,6 +32,8 @@ def write_example(example: Example, folder: Path) -> Path:
     (pattern / "pattern.yaml").write_text(example.yaml if whole else _merged(example.yaml), encoding="utf-8")
     text = example.text if example.text.startswith("## ") else SMALLEST_TEXT + "\n" + example.text
     (pattern / "text.md").write_text(text, encoding="utf-8")
+    for name, content in example.files:
+        (pattern / name).write_text(content, encoding="utf-8")
     return pattern
 
 

@@ -296,6 +296,100 @@ FRAGMENTS: dict[str, tuple[str, str]] = {
 }
 """A fragment of pattern.yaml; its keys take the place of those of the smallest pattern."""
 
+CSV_FILES: dict[str, tuple[str, str | bytes]] = {
+    "empty": ("SP079", ""),
+    "a zero byte": ("SP011", "size, bust cm\nS, 8\0 6\n"),
+    "in UTF-16": ("SP011", "size, bust cm\nS, 86\n".encode("utf-16")),
+    "in Latin-1": ("SP011", "Größe, bust cm\nS, 86\n".encode("latin-1")),
+    "a workbook": ("SP011", b"PK\x03\x04\x14\x00\xff\xfe"),
+    "larger than two megabytes": ("SP016", "size, bust cm\n" + "S, 86\n" * 400_000),
+    "five thousand sizes": ("SP079", "size, bust cm\n" + "".join(f"n{n}, 86\n" for n in range(5000))),
+    "five thousand measures": ("SP079", "size" + "".join(f", m{n} cm" for n in range(5000)) + "\n"),
+    "no line of headings": ("SP079", "S, 86\nM, 94\n"),
+    "no unit": ("SP079", "size, bust\nS, 86\nM, 94\n"),
+    "an unknown unit": ("SP079", "size, bust ells\nS, 86\nM, 94\n"),
+    "a column too few": ("SP079", "size, bust cm, hips cm\nS, 86\nM, 94, 99\n"),
+    "a column too many": ("SP079", "size, bust cm\nS, 86, 90\nM, 94\n"),
+    "a size twice": ("SP079", "size, bust cm\nS, 86\nS, 94\n"),
+    "a size that is missing": ("SP076", "size, bust cm\nS, 86\nL, 94\n"),
+    "a word for a figure": ("SP079", "size, bust cm\nS, wide\nM, 94\n"),
+    "a formula of a spreadsheet": ("SP079", "size, bust cm\nS, =B3-8\nM, 94\n"),
+    "a range that runs downward": ("SP079", "size, bust cm\nS, 86-81\nM, 94\n"),
+    "a quote not closed": ("SP079", 'size, bust cm\nS, "86\nM, 94\n'),
+    "an emoji and no more": ("SP079", "🧶"),
+}
+"""The CSV file of a body table, for sizes S and M."""
+
+BODIES: dict[str, tuple[str, str, Files]] = {
+    # what is named
+    "a table that is not shipped": ("SP075", "body: {from: ladies}\n", {}),
+    "a table that is a list": ("SP018", "body: {from: [women, men]}\n", {}),
+    "a table that is a map": ("SP018", "body: {from: {women: men}}\n", {}),
+    "a table left empty": ("SP018", "body: {from: }\n", {}),
+    "a table that is a formula": ("SP075", "body: {from: 80 cm + 3 cm}\n", {}),
+    "two tables": ("SP018", "body: {from: women, csv: body.csv}\n", {"body.csv": "size, bust cm\nS, 86\nM, 94\n"}),
+    "sizes of no table": ("SP019", "body: {sizes: [S, M], bust: 86 cm}\n", {}),
+    "sizes that are a map": ("SP018", "body: {from: women, sizes: {S: M}}\n", {}),
+    "sizes that are lists": ("SP018", "body: {from: women, sizes: [[S], M]}\n", {}),
+    "one size too few": ("SP076", "body: {from: women, sizes: [S]}\n", {}),
+    "five thousand sizes": ("SP076", f"body: {{from: women, sizes: [{MANY_SIZES}]}}\n", {}),
+    "sizes that the table does not have": ("SP076", "sizes: {names: [1, 2]}\nbody: {from: women}\n", {}),
+    "a size that nobody has": ("SP075", "body: {from: women, sizes: [S, huge]}\n", {}),
+    "a size of five thousand letters": ("SP075", f"body: {{from: women, sizes: [S, {'n' * 5000}]}}\n", {}),
+    "a size in Arabic digits": ("SP075", "body: {from: children, sizes: [4, ٦]}\n", {}),
+    "a measure of no row": ("SP075", "body: {from: women, sizes: [S, 94 cm]}\n", {}),
+    "a measure of an unknown row": ("SP075", "body: {from: women, sizes: [S, knee 94 cm]}\n", {}),
+    "a body larger than all": ("SP077", "body: {from: women, sizes: [S, bust 9999 cm]}\n", {}),
+    "a body smaller than all": ("SP077", "body: {from: women, sizes: [bust 0 cm, M]}\n", {}),
+    "a body between two": ("SP077", "body: {from: head, sizes: [Woman, 54.5 cm]}\n", {}),
+    "a body in two sizes at once": ("SP077", "body: {from: women, sizes: [S, back_waist_length 18 in]}\n", {}),
+    "a body in a unit the table does not have": ("SP077", "body: {from: women_european, sizes: [S, bust 36 in]}\n", {}),
+    "an age between two": ("SP077", "body: {from: babies, sizes: [3mo, 9 months]}\n", {}),
+    "rows that are a map": ("SP018", "body: {from: women, rows: {bust: 3}}\n", {}),
+    "a row that the table does not have": ("SP075", "body: {from: women, rows: [knee]}\n", {}),
+    "a figure of a range that is none": ("SP033", "body: {from: women, take: best}\n", {}),
+    "a figure of a range for a row that is not there": ("SP075", "body: {from: women, take: {knee: high}}\n", {}),
+    "a figure of a range as a list": ("SP018", "body: {from: women, take: [high, low]}\n", {}),
+    "a figure of a range as a list in a row": ("SP018", "body: {from: women, take: {bust: [high]}}\n", {}),
+    "a range that nobody settles": ("SP078", "body: {from: women}\nmeasures: {a: bust + 8 cm}\n", {}),
+    "a range that only the text uses": (
+        "SP078",
+        "body: {from: women}\n",
+        {"text.md": f"{SMALLEST_TEXT}\n{ROW}Bust <bust>.\n"},
+    ),
+    # the file
+    "a file that is not there": ("SP011", "body: {csv: body.csv}\n", {}),
+    "a file by its whole path": ("SP011", "body: {csv: /etc/passwd}\n", {}),
+    "a file outside": ("SP011", "body: {csv: ../../outside.csv}\n", {}),
+    "a file that is the folder": ("SP011", "body: {csv: .}\n", {}),
+    "a file that is a list": ("SP018", "body: {csv: [a.csv]}\n", {}),
+    "a file with a name of five thousand letters": ("SP011", f"body: {{csv: {'n' * 5000}.csv}}\n", {}),
+    "pattern.yaml itself": ("SP079", "body: {csv: pattern.yaml}\n", {}),
+}
+"""A fragment of pattern.yaml that names a body table, and files beside it."""
+
+BODIES_ONE_CAUSE: dict[str, tuple[str, str, Files]] = {
+    "an unknown table, used": ("SP075", "body: {from: ladies}\nmeasures: {a: bust + 8 cm}\n", {}),
+    "a missing file, used": ("SP011", "body: {csv: body.csv}\nmeasures: {a: bust + 8 cm}\n", {}),
+    "a table left empty, used": ("SP018", "body: {from: }\nmeasures: {a: bust + 8 cm}\n", {}),
+    "a body between two sizes, used": (
+        "SP077",
+        "body: {from: head, sizes: [Woman, 54.5 cm]}\nmeasures: {a: head_circumference - 2 cm}\n",
+        {},
+    ),
+    "ranges that nobody settles, used again and again": (
+        "SP078",
+        "body: {from: women}\nmeasures: {a: bust + 8 cm, b: a + waist, c: bust - hips}\n",
+        {},
+    ),
+    "a bad cell, its row used": (
+        "SP079",
+        "body: {csv: body.csv}\nmeasures: {a: bust + 8 cm}\n",
+        {"body.csv": "size, bust cm\nS, 86\nM, wide\n"},
+    ),
+}
+"""As before; nothing else may be reported."""
+
 ONE_CAUSE: dict[str, tuple[str, str]] = {
     "a gauge that is a number, used": ("SP018", "gauges: {fabric: 16}\ncounts: {a: 4 cm * fabric.stitches}\n"),
     "a rate that is a number, used": ("SP018", "rates: {edge: 5}\ncounts: {a: 'picked_up(edge, 4 ribs)'}\n"),

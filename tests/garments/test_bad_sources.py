@@ -17,7 +17,19 @@ import pytest
 
 from stitchproof.command_line import main
 from tests.checks.smallest_pattern import SMALLEST, SMALLEST_TEXT
-from tests.garments.bad_sources import FOLDERS, FORMULAS, FRAGMENTS, HEADERS, ONE_CAUSE, ROW, TEXTS, Files
+from tests.garments.bad_sources import (
+    BODIES,
+    BODIES_ONE_CAUSE,
+    CSV_FILES,
+    FOLDERS,
+    FORMULAS,
+    FRAGMENTS,
+    HEADERS,
+    ONE_CAUSE,
+    ROW,
+    TEXTS,
+    Files,
+)
 
 GIVES_UP_AFTER = 60
 """Seconds. A guard against a run that never ends; no case is timed."""
@@ -139,6 +151,41 @@ def test_folders(name: str, folder: Path, capsys: pytest.CaptureFixture[str]) ->
     code, files = FOLDERS[name]
     _put(folder, files)
     _refused(folder, code, capsys)
+
+
+@pytest.mark.parametrize("name", BODIES)
+def test_body_tables(name: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A body table is named wrongly, or the file it stands in is wrong."""
+    code, fragment, files = BODIES[name]
+    _put(folder, {"pattern.yaml": _merged(fragment), **files})
+    said = _refused(folder, code, capsys)
+    assert "root:" not in said
+    assert all(len(line) < 12_000 for line in said.split("\n"))
+
+
+@pytest.mark.parametrize("name", CSV_FILES)
+def test_csv_files(name: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The file of a body table is wrong; a fault of its cells is shown in the file."""
+    code, content = CSV_FILES[name]
+    _put(folder, {"pattern.yaml": _merged("body: {csv: body.csv}\n"), "body.csv": content})
+    said = _refused(folder, code, capsys)
+    assert code != "SP079" or re.search(r"--> pattern_sources/bad/body\.csv:\d+:\d+$", said, re.MULTILINE)
+
+
+@pytest.mark.parametrize("name", BODIES_ONE_CAUSE)
+def test_one_cause_of_a_body_table(name: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What follows from a fault of the table is silent."""
+    code, fragment, files = BODIES_ONE_CAUSE[name]
+    _put(folder, {"pattern.yaml": _merged(fragment), **files})
+    assert _reported(_refused(folder, code, capsys)) == [code]
+
+
+@pytest.mark.parametrize("name", ODD_FILES)
+def test_odd_body_files(name: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What stands in the place of a CSV file is no file of this folder; nothing of it is read or shown."""
+    _put(folder, {"pattern.yaml": _merged("body: {csv: body.csv}\n")})
+    ODD_FILES[name](folder / "body.csv")
+    assert "secret" not in _refused(folder, "SP011", capsys)
 
 
 @pytest.mark.parametrize("file", ["pattern.yaml", "text.md"])

@@ -189,6 +189,6 @@ def test_a_long_cell_is_not_repeated_in_full() -> None:
 
 
 def test_a_file_of_faults_stops_somewhere() -> None:
-    result = read("size,bust cm\n" + "S,x\n" * 5000)
+    result = read("size,bust cm\n" + "S,x\n" * 150)
     assert not isinstance(result, BodyTable)
     assert len(result) == MOST_FAULTS

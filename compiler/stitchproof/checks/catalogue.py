@@ -61,6 +61,8 @@ def page_text(page: Page) -> str:
                 "    --- in the text ---",
                 *(f"    {line}".rstrip() for line in example.text.rstrip("\n").split("\n")),
             ]
+        for name, content in example.files:
+            lines += [f"    --- {name} ---", *(f"    {line}" for line in content.rstrip("\n").split("\n"))]
     return "\n".join(lines) + "\n"
 
 

@@ -31,6 +31,7 @@ NO_RULES = (
     "part_sums",
     "pattern_lines",
     "printed_lines",
+    "recalled_figures",
     "shaping_sums",
     "stitch_shapes",
     "things_counted",

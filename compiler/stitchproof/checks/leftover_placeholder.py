@@ -20,6 +20,9 @@ Fires:
     Rep Row 2 until there are {cuff_rows} rows in all.
 
 Quiet:
+    sizes: {names: [X-Large, XX-Large], choose: "X-Large to XX-Large: choose by the chest."}
+
+Quiet:
     counts:
       cuff_rows: 12 rows
     ---
@@ -39,7 +42,7 @@ from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
 _STAND_IN = LatePattern(
-    r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}"
+    r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w|-[LlSs](?:arge|mall)\b)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}"
 )
 _BRACED = LatePattern(r"[{\[](?P<name>[^\W\d]\w*(?:\.\w+)*)[}\]]")
 

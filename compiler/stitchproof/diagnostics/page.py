@@ -8,6 +8,8 @@ Fires in M, XL:                      an example that must be reported, in these 
     sizes: ...                       a fragment of pattern.yaml, or all of it if it has `dialect:`
     ---
     Row 1: ...                       the text
+    --- body.csv
+    size, bust cm                    another file of the pattern
 Quiet:                               a near miss that must pass
 """
 
@@ -29,11 +31,15 @@ class Severity(Enum):
 
 
 class Example(Struct, frozen=True):
-    """A fragment of pattern.yaml and a text. `fires_in`: the sizes reported, () for any; None if it must stay quiet."""
+    """A fragment of pattern.yaml and a text. `fires_in`: the sizes reported, () for any; None if it must stay quiet.
+
+    files: other files of the pattern, each its name and its text.
+    """
 
     yaml: str
     text: str
     fires_in: tuple[str, ...] | None
+    files: tuple[tuple[str, str], ...] = ()
 
 
 class Page(Struct, frozen=True):
@@ -81,8 +87,11 @@ def _field(text: str, heading: str) -> str:
 
 
 def _example(match: re.Match[str]) -> Example:
-    yaml, _, text = dedent(match[2]).rstrip("\n").partition("---\n")
+    yaml, *parts = re.split(r"^---(?: (\S+))?\n", dedent(match[2]).rstrip("\n"), flags=re.MULTILINE)
+    held = list(zip(parts[::2], parts[1::2], strict=True))
+    text = next((content for name, content in held if name is None), "")
     fires_in: tuple[str, ...] | None = None if match[1] == "Quiet" else ()
     if " in " in match[1]:
         fires_in = tuple(size.strip() for size in match[1].removeprefix("Fires in ").split(","))
-    return Example(yaml, text + "\n" if text else "", fires_in)
+    files = tuple((name, content.rstrip("\n") + "\n") for name, content in held if name is not None)
+    return Example(yaml, text.rstrip("\n") + "\n" if text else "", fires_in, files)

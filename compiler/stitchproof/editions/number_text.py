@@ -12,6 +12,7 @@ from stitchproof.expansion.document import Number
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.print_grid import cm_text, inch_text
+from stitchproof.measures.published import figure_text
 from stitchproof.measures.units import CM_PER_INCH, GRAMS_PER_OUNCE
 from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
 
@@ -42,6 +43,12 @@ def settings_of(number: Number, units: tuple[str, ...]) -> tuple[Setting, ...]:
     if number.dimension == WEIGHT:
         return (Setting(_ounces, "oz") if number.print_as is PrintAs.OUNCES else Setting(_whole, "g"),)
     return (_PLAIN.get(number.print_as, Setting(exact, "")),)
+
+
+def size_text(number: Number, setting: Setting, size: int) -> str:
+    """The number of one size as printed: where a body table publishes it in this unit, as published."""
+    figure = number.published.figure(setting.unit, size) if number.published else None
+    return value_text(number.values[size], setting) if figure is None else figure_text(figure, setting.unit)
 
 
 def value_text(value: Value, setting: Setting) -> str:

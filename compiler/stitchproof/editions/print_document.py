@@ -154,11 +154,12 @@ class SizeColumn(Struct, frozen=True):
 
 
 class SizeRow(Struct, frozen=True):
-    """One measurement in one unit: a cell per column of its table."""
+    """One measurement in one unit: a cell per column of its table. mark: † where the figures are from memory, else ""."""
 
     label: tuple[PrintInline, ...]
     unit: str
     cells: tuple[Entry, ...]
+    mark: str = ""
 
 
 class PrintSizeTable(Struct, frozen=True):

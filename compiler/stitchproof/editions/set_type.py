@@ -49,6 +49,7 @@ from stitchproof.expansion.document import (
     Tag,
     Times,
 )
+from stitchproof.measures.published import FROM_MEMORY_MARK
 
 HIGHEST_INNER_HEADING = 3
 """The title is of level 1, sections and pieces of level 2."""
@@ -156,7 +157,16 @@ class _Page(Struct, frozen=True):
         """A row for each unit the line's number prints in."""
         label = self.line_type.prose(line.label)
         settings = settings_of(line.number, self.line_type.units)
-        return [SizeRow(label, each.unit, set_cells(line.number, each, self.line_type.sizes)) for each in settings]
+        recalled = line.number.published.from_memory if line.number.published else ()
+        return [
+            SizeRow(
+                label,
+                each.unit,
+                set_cells(line.number, each, self.line_type.sizes),
+                FROM_MEMORY_MARK if each.unit in recalled else "",
+            )
+            for each in settings
+        ]
 
 
 def _all_steps(blocks: tuple[Block, ...]) -> bool:

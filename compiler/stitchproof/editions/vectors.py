@@ -5,7 +5,7 @@ The rules of sized notation here are common practice, no source.
 
 from __future__ import annotations
 
-from stitchproof.editions.number_text import Setting, settings_of, times_text, value_text
+from stitchproof.editions.number_text import Setting, settings_of, size_text, times_text
 from stitchproof.editions.print_document import DASH, NO_BREAK, Entry, PlainText, PrintInline, Vector
 from stitchproof.expansion.document import Number, Served, SizeList
 from stitchproof.formulas.slot import PrintAs
@@ -46,7 +46,8 @@ def _vector(number: Number, setting: Setting, sizes: SizeList) -> Vector:
     if not readers:
         return Vector(((Entry(None, DASH),),), "", number.role)
     single = single_value(number, sizes)
-    if single is not None:
+    texts = {size_text(number, setting, size) for size in readers}
+    if single is not None and (number.published is None or len(texts) == 1):
         return _alone(number, setting, single, readers)
     entries = set_cells(number, setting, sizes)
     return Vector(_grouped(entries, sizes.groups), setting.unit, number.role)
@@ -57,12 +58,12 @@ def _alone(number: Number, setting: Setting, value: Value, readers: Served) -> V
     in_words = times_text(value) if number.print_as is PrintAs.TIMES else None
     if in_words:
         return Vector(((Entry(size, in_words),),), "", number.role)
-    text = value_text(value, setting)
+    text = size_text(number, setting, readers[0])
     return Vector(((Entry(size, text),),), "" if text == DASH else setting.unit, number.role)
 
 
 def _text(number: Number, setting: Setting, size: int) -> str:
-    return value_text(number.values[size], setting) if size in number.served else DASH
+    return size_text(number, setting, size) if size in number.served else DASH
 
 
 def _grouped(entries: tuple[Entry, ...], lengths: tuple[int, ...]) -> tuple[tuple[Entry, ...], ...]:

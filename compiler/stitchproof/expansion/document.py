@@ -12,6 +12,7 @@ from msgspec import Struct
 
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import Dimension
+from stitchproof.measures.published import Published
 from stitchproof.measures.values import PerSize
 from stitchproof.source import Place
 
@@ -57,6 +58,7 @@ class Number(Struct, frozen=True):
     """One slot. `values` has one entry per size of the pattern; those outside `served` are not looked at.
 
     written: the formula as the designer wrote it. noun: the unit word that belongs to it ("sts", "rows", "cm"), or "".
+    published: of a row of a body table that stands alone in its slot, the figures to print in place of worked-out ones.
     """
 
     values: PerSize
@@ -67,6 +69,7 @@ class Number(Struct, frozen=True):
     role: Role
     written: str
     place: Place
+    published: Published | None = None
 
 
 class Word(Struct, frozen=True):

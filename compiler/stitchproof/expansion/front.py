@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.body_note import body_note
 from stitchproof.expansion.document import (
     Block,
     Bullets,
@@ -55,9 +56,11 @@ def title_block(header: Header, reader: SlotReader) -> TitleBlock:
 
 def front_sections(header: Header, reader: SlotReader, report: Report) -> tuple[Section, ...]:
     """Sizes, materials, gauge and cautions, each if there is anything to say."""
+    materials = tuple(_materials(header, reader))
     sections = (
+        # Last of all that is evaluated: the note on the body table speaks of the rows that have been used.
         Section("sizes", "Sizes and finished measurements", tuple(_sizes(header, reader))),
-        Section("materials", "Materials", tuple(_materials(header, reader))),
+        Section("materials", "Materials", materials),
         Section("gauge", "Gauge" if header.identity.terms == "US" else "Tension", tuple(_gauges(header, reader))),
         Section("cautions", "Cautions", tuple(_cautions(header, reader, report))),
     )
@@ -89,6 +92,8 @@ def _sizes(header: Header, reader: SlotReader) -> Iterator[Block]:
         yield SizeTable(tuple(lines))
     if header.sizes.how_to_choose:
         yield Prose(header_inlines(header.sizes.how_to_choose, reader, reader.all))
+    for text in body_note(reader.sized):
+        yield Prose(plain_inlines(text, header.sizes.span))
 
 
 def _materials(header: Header, reader: SlotReader) -> Iterator[Block]:

@@ -22,8 +22,9 @@ from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.scope import NoKind
 from stitchproof.formulas.slot import Slot
-from stitchproof.formulas.tree import Formula, names_in
+from stitchproof.formulas.tree import AtSize, Call, Formula, Name, names_in
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.published import Published
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
@@ -72,6 +73,27 @@ class SlotScope(Struct, frozen=True):
             return self.numbers[name]
         return self.outer.value(self.outer_name(name), size, parameter)
 
+    def published(self, formula: Formula) -> Published | None:
+        """The figures of a body table where a formula is the name of one of its rows, or such a row in one size, and no more."""
+        match formula.node:
+            case Name():
+                return self._published(formula.node.name)
+            case AtSize(operand=Name() as row):
+                held, size = self._published(row.name), self.outer.size_index(formula.node.size.text)
+                return held.of_one(size) if held and size is not None else None
+            case Call(name="lowest" | "highest" as which, arguments=(Name() as row,)):
+                values = [(self.value(row.name, size, None), size) for size in range(len(self.size_names()))]
+                worked = sorted((value, size) for value, size in values if isinstance(value, Fraction))
+                held, size = self._published(row.name), worked[0 if which == "lowest" else -1][1] if worked else None
+                return held.of_one(size) if held and size is not None else None
+        return None
+
+    def _published(self, name: str) -> Published | None:
+        if name in self.numbers:
+            return None
+        quantity = self.outer.quantities.get(self.outer.full_name(self.outer_name(name)))
+        return quantity.published if quantity else None
+
 
 class SlotReader:
     """Evaluates the islands of a pattern where they came up. `asked`: the values with a k that slots print, by full name."""
@@ -113,7 +135,8 @@ class SlotReader:
         kind = kind or NUMBER
         role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
         noun = "" if kind.is_ratio else kind.noun
-        return Number(values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place)
+        published = scope.published(slot.formula)
+        return Number(values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place, published)
 
     def _remember(self, formula: Formula, scope: SlotScope, served: Served) -> None:
         """Keep at which k the slot asks for values that take one."""

@@ -7,6 +7,8 @@ import stat
 from pathlib import Path
 from unicodedata import category
 
+from msgspec.structs import replace
+
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.file_not_readable import file_not_readable
@@ -40,11 +42,21 @@ def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | No
     header = read_header(tree, header_file, report)
     if header is None:
         return None
+    header = _with_body_file(folder, shown, header, report)
     registry = Registry()
     texts, all_read = _texts(folder, shown, header, registry, report)
     shared = _shared_texts(folder.parent / SHARED, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
     islands, marks = tuple(registry.islands), tuple(registry.marks)
     return PatternSource(folder.name, header, header_file, texts, shared, islands, marks, all_read)
+
+
+def _with_body_file(folder: Path, shown: str, header: Header, report: Report) -> Header:
+    """The header with the CSV file that its body table stands in, if it names one."""
+    if header.body is None or not header.body.is_file:
+        return header
+    name = header.body.named.text.strip()
+    file = _read_file(folder, name, f"{shown}/{name}", report, header.body.named.span)
+    return replace(header, body=replace(header.body, file=file))
 
 
 def _texts(

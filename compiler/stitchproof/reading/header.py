@@ -13,6 +13,7 @@ from stitchproof.formulas.slot import Slot, slots_in
 from stitchproof.reading.faults.dialect_not_known import dialect_not_known
 from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
+from stitchproof.reading.header_body import read_body
 from stitchproof.reading.header_claims import read_claims
 from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates
 from stitchproof.reading.pattern_source import (
@@ -61,6 +62,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(_cautions(top)),
         top.words_list("texts"),
         tuple(_acceptances(top)),
+        body=read_body(top),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None

@@ -12,6 +12,7 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.tree import Amount, Formula
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
+from stitchproof.reading.header_body import TABLE_KEYS
 from stitchproof.reading.pattern_source import Column, Definition, Gauge, RateEntry, Words
 from stitchproof.reading.shape import Shape, formula_of
 from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
@@ -83,7 +84,8 @@ def read_definitions(top: Shape) -> Iterator[Definition]:
     """Every named value: body, ratios, measures and counts, in the order written; groups give dotted names."""
     for section in ("body", "ratios", "measures", "counts"):
         for key, value in top.entries(section):
-            yield from _definitions(section, "", key, value, top.report)
+            if section != "body" or key.text not in TABLE_KEYS:
+                yield from _definitions(section, "", key, value, top.report)
 
 
 def _definitions(section: str, prefix: str, key: Scalar, value: YamlNode, report: Report) -> Iterator[Definition]:

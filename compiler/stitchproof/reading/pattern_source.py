@@ -187,6 +187,22 @@ class Identity(Struct, frozen=True, eq=False):
     units: tuple[str, ...]
 
 
+class BodySource(Struct, frozen=True, eq=False):
+    """The body table that `body:` names: a shipped one by its key, or, with is_file, a CSV file of the designer's.
+
+    sizes: what each of her sizes is in the table, () where the names are the same. rows: the rows she takes, () for all.
+    take: which figure of a range, for a row, or for every row where the first is None. file: the CSV, None where it could
+    not be read (reported).
+    """
+
+    named: Words
+    is_file: bool
+    sizes: tuple[Words, ...]
+    rows: tuple[Words, ...]
+    take: tuple[tuple[Words | None, Words], ...]
+    file: SourceFile | None = None
+
+
 class Header(Struct, frozen=True, eq=False):
     """All that pattern.yaml says. `unreadable`: keys whose value could not be taken apart, so that names may be missing."""
 
@@ -205,6 +221,7 @@ class Header(Struct, frozen=True, eq=False):
     text_order: tuple[Words, ...]
     acceptances: tuple[Acceptance, ...]
     unreadable: frozenset[str] = frozenset()
+    body: BodySource | None = None
 
 
 class Island(Struct, frozen=True, eq=False):

@@ -16,6 +16,7 @@ from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Multiple
 from stitchproof.measures.units import SINGULAR
 from stitchproof.measures.values import PerSize
+from stitchproof.sizing.body_derivation import place_text, replaced_lines, row_text, table_text, used_by_lines
 from stitchproof.sizing.derivation_sums import KsBySize, sum_lines, sums_at_k
 from stitchproof.sizing.dotted_name import DottedName, read_dotted
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
@@ -40,7 +41,10 @@ def derivation(sized: SizedPattern, asked: Span, in_use: Mapping[str, KsBySize] 
         return _rate_text(rate, scope.rates[rate])
     quantity = scope.quantities.get(full)
     plan = scope.plans.get(full) or (scope.plans.get(full.rpartition(".")[0]) if quantity else None)
-    if quantity is None and plan is None:
+    row = sized.body.row(full) if sized.body else None
+    if sized.body and asked.text.strip() == "body" and quantity is None and plan is None:
+        return table_text(sized.body)
+    if quantity is None and plan is None and row is None:
         return unknown_name(named.name, named.name.text, (*scope.names(), *scope.plans))
     sizes = _sizes(named, asked, sized, takes_k=quantity is not None and bool(quantity.parameter))
     if isinstance(sizes, Diagnostic):
@@ -49,6 +53,8 @@ def derivation(sized: SizedPattern, asked: Span, in_use: Mapping[str, KsBySize] 
         from stitchproof.sizing.plan_derivation import part_text, plan_text  # only the plans need it
 
         return part_text(sized, plan, quantity, sizes, named.k) if quantity else plan_text(sized, plan, sizes)
+    if sized.body and row and not row.own:
+        return row_text(row, sized.body, sized, sizes)
     return _quantity_text(quantity, sized, sizes, in_use.get(full, NO_K), named.k) if quantity else ""
 
 
@@ -77,16 +83,15 @@ def _quantity_text(
     name = f"{quantity.name}({quantity.parameter})" if quantity.parameter else quantity.name
     sums = sums_at_k(quantity, sized, sizes, ks, k) if quantity.parameter else sum_lines(quantity, sized, sizes)
     lines = [f"{name}  {quantity.kind.in_words()}", *_facts(quantity, sized, sizes), "", *sums]
-    used_by = [
-        other.name for other in sized.quantities if quantity.name in other.inputs and other.name != quantity.name
-    ]
-    if used_by:
-        lines += ["", f"used by   {', '.join(used_by)}"]
+    row = sized.body.row(quantity.name) if sized.body else None
+    if sized.body and row:
+        lines += ["", *replaced_lines(row, sized.body, sized.sizes, sizes)]
+    lines += used_by_lines(quantity.name, sized)
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
 def _facts(quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...]) -> list[str]:
-    facts = [("written", _place(quantity.value_span))]
+    facts = [("written", place_text(quantity.value_span))]
     formula = next((each for each in quantity.formulas if each), None)
     if quantity.by_hand:
         facts.append(("by hand", "one value per size"))
@@ -103,7 +108,8 @@ def _facts(quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...]) -> l
     for name in quantity.inputs:
         used = sized.scope.quantities.get(name)
         if used and name != quantity.name:
-            facts.append(("from", f"{name}  {_vector(used, sizes)}"))
+            recalled = used.published is not None and used.kind.noun in used.published.from_memory
+            facts.append(("from", f"{name}  {_vector(used, sizes)}{'  (from memory)' if recalled else ''}"))
     for title, bounds in (("at least", quantity.at_least), ("at most", quantity.at_most)):
         if any(isinstance(bound, Fraction) for bound in bounds):
             facts.append((title, _shared(_of(bounds, sizes), quantity.kind)))
@@ -121,11 +127,6 @@ def _multiple_words(multiple: Multiple | None, quantity: Quantity) -> str:
         words = multiple.in_words()
         return f"an {words} number" if " " not in words else f"a {words}"
     return f"a multiple of {amount_text(multiple.of, quantity.kind)}"
-
-
-def _place(span: Span) -> str:
-    line, column = span.file.line_column(span.start)
-    return f"{span.file.path}:{line}:{column}"
 
 
 def _of(values: PerSize, sizes: tuple[int, ...]) -> PerSize:

@@ -41,8 +41,11 @@ class Names(Struct, frozen=True):
         return group if group in self.plans else ""
 
 
-def collect_names(header: Header, report: Report) -> Names:
-    """Gauges, body, measures and counts under one roof. Reports a name that is used twice or that means something else."""
+def collect_names(header: Header, report: Report, table_rows: tuple[Definition, ...] = ()) -> Names:
+    """Gauges, body, measures and counts under one roof. Reports a name that is used twice or that means something else.
+
+    table_rows: rows of a body table. One is always `body.waist`, and `waist` as well unless the pattern has a `waist` of its own.
+    """
     definitions: dict[str, Definition] = {}
     aliases: dict[str, str] = {}
     taken: set[str] = set()
@@ -74,6 +77,11 @@ def collect_names(header: Header, report: Report) -> Names:
         if not _clashes(rate.name, f"rates.{rate.name}", rate.span, taken, report):
             aliases[f"rates.{rate.name}"] = rate.name
     plans = {plan.name: plan for plan in header.plans if not _plan_clashes(plan, taken, report)}
+    for row in table_rows:
+        full = f"body.{row.name}"
+        definitions[full] = replace(row, name=full)
+        if row.name not in taken and row.name not in FUNCTIONS and row.name not in KEYWORDS:
+            aliases[row.name] = full
     return Names(definitions, aliases, frozenset(refused - set(definitions)), plans)
 
 

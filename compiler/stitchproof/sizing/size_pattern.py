@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
@@ -16,6 +19,9 @@ from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
 from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
 
+if TYPE_CHECKING:
+    from stitchproof.sizing.body_table import TakenTable
+
 NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
 """The keys of pattern.yaml that give names."""
 
@@ -23,7 +29,8 @@ NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
 def size_pattern(source: PatternSource, report: Report, changes: Changes | None = None) -> SizedPattern:
     """Every named value per size. `changes`: the one way to try other values (what-if, re-gauge, offered alternatives)."""
     sizes = source.header.sizes.names
-    names = collect_names(source.header, report)
+    taken = _body_table(source, report)
+    names = collect_names(source.header, report, taken.definitions if taken else ())
     changed = with_changes(names, source.header, changes, _kinds_of(source), report) if changes else None
     definitions, header = (changed.names, changed.header) if changed else (names, source.header)
     order, circular = in_order(definitions, report)
@@ -32,8 +39,10 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         silent=circular | definitions.refused,
         sizes=source.header.sizes,
         given_at=changed.given_at if changed else frozenset(),
-        has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN),
+        has_gaps=not source.header.unreadable.isdisjoint(NAMED_IN)
+        or (taken is None and source.header.body is not None),
         steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
+        watched=frozenset(row.name for row in taken.body.rows) if taken else frozenset(),
     )
     sizer = Sizer(scope, sizes, report, definitions.as_given)
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
@@ -49,11 +58,31 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         else:
             sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
     for definition in definitions.definitions.values():
+        scope.asked.update(scope.watched.intersection(inputs_of(definition, definitions)))
         sizer.add_bounds(definition)
     written = [name for name in definitions.definitions if name in scope.quantities]
     parts = [name for plan in scope.plans for name in scope.quantities if definitions.plan_of(name) == plan]
     scope.quantities = {name: scope.quantities[name] for name in (*written, *parts)}
-    return SizedPattern(source, sizes, scope, sized_claims(source, scope, report), sized_pieces(source, scope, report))
+    if taken:
+        _publish(taken, names, definitions, scope)
+    claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
+    return SizedPattern(source, sizes, scope, claims, pieces, taken.body if taken else None)
+
+
+def _body_table(source: PatternSource, report: Report) -> TakenTable | None:
+    if source.header.body is None:
+        return None
+    from stitchproof.sizing.body_table import taken_table  # loads the tables, which most patterns do without
+
+    return taken_table(source.header, report)
+
+
+def _publish(taken: TakenTable, names: Names, changed: Names, scope: PatternScope) -> None:
+    """Give the rows of a body table their figures as published; a value that is being tried is no longer the table's."""
+    for row in taken.body.rows:
+        untouched = row.name in scope.quantities and changed.definitions[row.name] is names.definitions[row.name]
+        if untouched and not row.own:
+            scope.quantities[row.name] = replace(scope.quantities[row.name], published=row.published)
 
 
 def _add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:

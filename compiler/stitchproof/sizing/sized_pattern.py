@@ -16,10 +16,12 @@ from stitchproof.formulas.scope import Bound, NoKind, NoValueThere
 from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Formula
 from stitchproof.measures.dimension import PLAIN
+from stitchproof.measures.published import Published
 from stitchproof.measures.rate import Rate
 from stitchproof.measures.rounding import Direction, Multiple, round_to
 from stitchproof.measures.values import Absent, PerSize, Value, exact_text
 from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, Sizes
+from stitchproof.sizing.sized_body import SizedBody
 from stitchproof.sizing.sized_claims import SizedClaims
 from stitchproof.sizing.sized_plans import SizedPlan
 from stitchproof.source import Span
@@ -39,6 +41,7 @@ class Quantity(Struct, frozen=True):
     gauge: the gauge it lies at, if known; cm_per_unit: the width or length of one unit there.
     parameter: of a value such as `after_dec(k)`; then raw, values and bounds are empty and `start` is its value at k = 0.
     by_k: of a part of a plan with a parameter, per size its values at k = 1, 2, …; it has no formulas.
+    published: of a row of a body table, its figures as they print.
     """
 
     name: str
@@ -61,6 +64,7 @@ class Quantity(Struct, frozen=True):
     parameter: str = ""
     start: Formula | None = None
     by_k: tuple[PerSize | Absent, ...] = ()
+    published: Published | None = None
 
 
 def is_no_gauge(quantity: Quantity) -> bool:
@@ -113,6 +117,7 @@ class PatternScope:
     found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     steps_to_try: what is left for trying values out; none where values are tried out already.
+    watched: the rows of the body table; asked: those of them that a formula or a text has used so far.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -125,6 +130,8 @@ class PatternScope:
     given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
     found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
     steps_to_try: int = MOST_STEPS_TO_TRY
+    watched: frozenset[str] = frozenset()
+    asked: set[str] = field(default_factory=set)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
@@ -137,6 +144,8 @@ class PatternScope:
     def kind(self, name: str) -> Kind | NoKind:
         """The kind of a named value, or why it has none."""
         name = self.full_name(name)
+        if name in self.watched:
+            self.asked.add(name)
         if name in self.silent or name.rpartition(".")[0] in self.silent:  # a group with no numbers is a plan
             return NoKind.SILENT
         if name in self.rates:
@@ -234,6 +243,7 @@ class SizedPattern(Struct, frozen=True, eq=False):
     scope: PatternScope
     claims: SizedClaims
     pieces: tuple[SizedPiece, ...]
+    body: SizedBody | None = None
 
     @property
     def quantities(self) -> tuple[Quantity, ...]:

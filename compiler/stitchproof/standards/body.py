@@ -11,6 +11,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.shipped_data import read_shipped
+from stitchproof.source import Span
 from stitchproof.standards.provenance import Column, Memory, read_keys, read_memory
 from stitchproof.standards.ranges import Range, read_range
 
@@ -38,6 +39,7 @@ class BodyRow(Struct, frozen=True):
     """One measure of a body table. cm, inches: one cell per size; a column that is not published is all None.
 
     source: key of the document it comes from, "" for the designer's own. how: how to take the measure, or "".
+    primary: the column that formulas work with. places: where the cells of that column are written, () in a shipped table.
     """
 
     measure: str
@@ -47,6 +49,8 @@ class BodyRow(Struct, frozen=True):
     source: str = ""
     confirmed_by: tuple[str, ...] = ()
     how: str = ""
+    primary: Column = Column.CM
+    places: tuple[Span, ...] = ()
 
     def figures(self, column: Column) -> Figures:
         """The cells of one column."""
@@ -106,7 +110,7 @@ def body_table(key: str) -> BodyTable:
     data = _tables(_FILES[key])[key]
     sizes = read_keys(data, "sizes")
     names, aliases = data.get("size_names", {}), data.get("size_aliases", {})
-    source = str(data["source"])
+    source, primary = str(data["source"]), Column(data["primary"])
     return BodyTable(
         key,
         str(data["title"]),
@@ -114,7 +118,7 @@ def body_table(key: str) -> BodyTable:
         sizes,
         tuple(str(names.get(size, size)) for size in sizes),
         tuple(read_keys(aliases, size) for size in sizes),
-        tuple(_row(measure, row, sizes, source) for measure, row in data["measurements"].items()),
+        tuple(_row(measure, row, sizes, source, primary) for measure, row in data["measurements"].items()),
         read_keys(data, "remarks"),
     )
 
@@ -125,7 +129,7 @@ def _tables(file: str) -> dict[str, dict[str, Any]]:
     return tables
 
 
-def _row(measure: str, row: dict[str, Any], sizes: tuple[str, ...], source: str) -> BodyRow:
+def _row(measure: str, row: dict[str, Any], sizes: tuple[str, ...], source: str, primary: Column) -> BodyRow:
     def column(name: str) -> Figures:
         cells = row.get(name, {})
         return tuple(read_range(cells.get(size)) for size in sizes)
@@ -138,4 +142,5 @@ def _row(measure: str, row: dict[str, Any], sizes: tuple[str, ...], source: str)
         source,
         read_keys(row, "confirmed_by"),
         str(row.get("how", "")),
+        primary,
     )

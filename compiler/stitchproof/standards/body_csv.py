@@ -9,7 +9,8 @@ other. A cell is a figure (86, 91.5, 17 1/4), a range (81-86), or – where ther
     M,    91.5,    36,      28
 
 Cells are separated by commas or by semicolons; between semicolons 91,5 is read as 91.5 too. A name in the heading becomes
-the measure's name in formulas: small letters, words joined by underscores (upper_arm).
+the measure's name in formulas: small letters, words joined by underscores (upper_arm). Formulas work with the column of a
+measure that stands first.
 """
 
 from __future__ import annotations
@@ -32,6 +33,8 @@ MOST_NAMED = 6
 """Missing columns that a fault names."""
 MOST_FAULTS = 20
 """No more are told at once; the rest show when these are mended."""
+MOST_MEASURES, MOST_SIZES = 100, 200
+"""More than any table of bodies has; each measure of the table is worked out for every size."""
 LAYOUT = "write one line per size under a first line such as `size, bust cm, upper arm cm`"
 
 _UNITS = {"cm": Column.CM, "in": Column.INCHES, "inch": Column.INCHES, "inches": Column.INCHES}
@@ -62,6 +65,11 @@ def read_body_csv(file: SourceFile) -> BodyTable | tuple[BodyCsvFault, ...]:
     if not records:
         return (BodyCsvFault("the body table is empty", LAYOUT, file.whole),)
     headings, sizes = records[0], records[1:]
+    if len(headings) > MOST_MEASURES or len(sizes) > MOST_SIZES:
+        many = (
+            f"more than {MOST_MEASURES} columns" if len(headings) > MOST_MEASURES else f"more than {MOST_SIZES} sizes"
+        )
+        return (BodyCsvFault(f"the body table has {many}", "keep what the patterns use", headings[0].span),)
     columns = tuple(_headings(headings))
     faults = [column for column in columns if isinstance(column, BodyCsvFault)]
     measures = tuple(column for column in columns if not isinstance(column, BodyCsvFault))
@@ -73,20 +81,23 @@ def read_body_csv(file: SourceFile) -> BodyTable | tuple[BodyCsvFault, ...]:
     if faults:
         return tuple(sorted(faults, key=lambda fault: fault.span.order)[:MOST_FAULTS])
     figures = tuple(tuple(cell for cell in line if not isinstance(cell, BodyCsvFault)) for line in cells)
-    return _table(file, tuple(size[0].text for size in sizes), measures, figures)
+    return _table(file, sizes, measures, figures)
 
 
 def _table(
-    file: SourceFile, sizes: tuple[str, ...], columns: tuple[Heading, ...], lines: tuple[Figures, ...]
+    file: SourceFile, lines: tuple[tuple[Cell, ...], ...], columns: tuple[Heading, ...], figures: tuple[Figures, ...]
 ) -> BodyTable:
-    by_heading = dict(zip(columns, zip(*lines, strict=True), strict=True))
+    sizes = tuple(line[0].text for line in lines)
+    by_heading = dict(zip(columns, zip(*figures, strict=True), strict=True))
+    places = {heading: tuple(line[at].span for line in lines) for at, heading in enumerate(columns, start=1)}
     none: Figures = (None,) * len(sizes)
-    rows = tuple(
-        BodyRow(measure, by_heading.get((measure, Column.CM), none), by_heading.get((measure, Column.INCHES), none))
-        for measure in dict.fromkeys(measure for measure, _ in columns)
-    )
+    rows = []
+    for measure in dict.fromkeys(measure for measure, _ in columns):
+        cm, inches = (by_heading.get((measure, column), none) for column in (Column.CM, Column.INCHES))
+        primary = next(column for name, column in columns if name == measure)
+        rows.append(BodyRow(measure, cm, inches, primary=primary, places=places[measure, primary]))
     title = "the designer's own body measurements"
-    return BodyTable(file.path, title, "", sizes, sizes, ((),) * len(sizes), rows)
+    return BodyTable(file.path, title, "", sizes, sizes, ((),) * len(sizes), tuple(rows))
 
 
 def _not_csv(found: NotCsv) -> BodyCsvFault:
