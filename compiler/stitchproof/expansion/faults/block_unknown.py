@@ -30,7 +30,8 @@ from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
 KNOWN = (
-    "`for each k in 1 to n`, `sizes with …`, `sizes S to L`, `other sizes`, `all sizes`, `note`, `caution`, `make 2`"
+    "`for each k in 1 to n`, `sizes with …`, `sizes S to L`, `other sizes`, `all sizes`, `note`, `caution`, `make 2`,"
+    " `on trust: …`"
 )
 
 
