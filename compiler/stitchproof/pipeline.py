@@ -257,7 +257,8 @@ class _Run:
         self.stage = "reading the rows"
         self.written = read_rows(expanded, self.report)
         self.judge(self.written)
-        if rows:
+        sizes = source.header.sizes
+        if rows and sizes.values_listed in (0, len(sizes.names)):  # else no list has a value for any size
             self.rows(self.written)
 
     def rows(self, written: WrittenPattern) -> None:

@@ -14,6 +14,7 @@ from random import Random
 from stitchproof import CheckOutcome, check_pattern
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
+from stitchproof.source import Span
 from tests.machine_made_faults import formula_slips, value_slips, word_slips
 from tests.machine_made_faults.clean_pattern import CleanPattern
 from tests.machine_made_faults.planted_fault import PlantedFault
@@ -35,7 +36,10 @@ MAKERS: tuple[Callable[[CleanPattern], Iterator[PlantedFault]], ...] = (
     formula_slips.functions,
     formula_slips.comparisons,
 )
+_NEXT_ENTRY = re.compile(r"\n(?:  - |\S)")
 _NAME = re.compile(r"[^\W\d][\w.]*")
+ROW_RULES = frozenset(f"SP{number}" for number in range(135, 165))
+"""The rules about worked rows: such a report speaks of all the numbers that are printed up to its row."""
 
 
 class Fate(Enum):
@@ -136,8 +140,27 @@ def _tells_of(found: Diagnostic, fault: PlantedFault, pattern: CleanPattern) -> 
     for excerpt in (found.primary, *found.related):
         line, _ = excerpt.span.file.line_column(excerpt.span.start)
         told += [excerpt.span.text, excerpt.span.file.line_text(line)]
+        if found.page.code in ROW_RULES:
+            told.append(_up_to_the_end_of_its_row(excerpt.span))
+        elif excerpt.span.file.path.endswith("pattern.yaml"):
+            told.append(_entry_around(excerpt.span))
     words = {word for text in told for word in _NAME.findall(text)}
     return not words.isdisjoint(pattern.reached_from(fault.name)) or _names_the_gauge(fault, words)
+
+
+def _up_to_the_end_of_its_row(span: Span) -> str:
+    text = span.file.text
+    return text[: max(text.find("\n\n", span.end), span.end)]
+
+
+def _entry_around(span: Span) -> str:
+    """The sentence of must_hold that a report shows a word of; "" of any other place."""
+    text = span.file.text
+    start = text.find("must_hold:")
+    if not 0 <= start < span.start:
+        return ""
+    after = _NEXT_ENTRY.search(text, span.end)
+    return text[max(start, text.rfind("\n  - ", 0, span.start)) : after.start() if after else len(text)]
 
 
 def _names_the_gauge(fault: PlantedFault, words: set[str]) -> bool:

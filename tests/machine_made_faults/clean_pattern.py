@@ -9,6 +9,7 @@ from pathlib import Path
 
 from stitchproof import CheckOutcome, check_pattern
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.reader import read_formula
 from stitchproof.formulas.tree import Formula, Node, inside, names_in
 from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode, read_yaml
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -21,6 +22,8 @@ NUMBERS = ("body", "measures", "counts")
 """The groups of pattern.yaml that hold named values."""
 FORMULA_KEYS = frozenset({"is", "at_least", "at_most", "start", "that", "total"})
 WORD_KEYS = frozenset({"by_hand", "cm", "in", "unit", "round", "multiple", "gauge", "why"})
+NAMING_KEYS = frozenset({"kind", "why", "shaping", "stitch", "of", "mirrors", "for_each", "gauge", "rate"})
+"""The keys of plans and of what must hold at which a word stands and no formula."""
 
 
 @dataclass(frozen=True)
@@ -51,6 +54,8 @@ class Leaf:
         group, last = self.path[0], self.path[-1]
         if group in NUMBERS:
             return last in FORMULA_KEYS or not (isinstance(last, int) or last in WORD_KEYS)
+        if group in ("plans", "must_hold"):
+            return self.last not in NAMING_KEYS
         return last in FORMULA_KEYS
 
 
@@ -105,7 +110,7 @@ class CleanPattern:
     def uses(self) -> dict[str, frozenset[str]]:
         """Each named value, and the names that its formulas and bounds use."""
         full = self.sized.scope.full_name
-        return {
+        used = {
             full(each.name): frozenset(
                 full(part.name)
                 for formula in (*each.formulas, each.at_least, each.at_most, each.start, each.multiple)
@@ -114,6 +119,23 @@ class CleanPattern:
             )
             for each in self.sized.source.header.definitions
         }
+        for plan, names in self._plan_inputs.items():
+            used[f"plans.{plan}"] = names
+            parts = (name for name in self.sized.scope.quantities if name.startswith(f"{plan}."))
+            used.update({name: frozenset({f"plans.{plan}"}) for name in parts})
+        return used
+
+    @cached_property
+    def _plan_inputs(self) -> dict[str, frozenset[str]]:
+        """Each plan, and the names that the numbers it starts from use."""
+        full = self.sized.scope.full_name
+        found: dict[str, set[str]] = {}
+        for leaf in self.leaves:
+            if leaf.path[0] == "plans":
+                formula = read_formula(leaf.scalar.span) if leaf.is_formula else None
+                names = names_in(formula.node) if isinstance(formula, Formula) else ()
+                found.setdefault(str(leaf.path[1]), set()).update(full(each.name) for each in names)
+        return {plan: frozenset(names) for plan, names in found.items()}
 
     def reached_from(self, name: str) -> frozenset[str]:
         """A named value, or all numbers of a gauge, and every value that is worked out from them; as they are written."""

@@ -35,7 +35,6 @@ class Needs(Enum):
     MEASURING = "the scale, the swatch or the sample"
     TABLE = "a table of bodies or garments"
     WORDS = "a rule that reads the words beside the numbers"
-    ROWS = "the rows, worked stitch by stitch"
     SECOND_SUM = "a second sum for the same thing"
 
 
@@ -124,11 +123,6 @@ EXPLANATIONS: tuple[Explanation, ...] = (
         lambda fault, _, __: fault.kind == "gauge" or (fault.kind == "unit" and fault.name.startswith("gauges.")),
     ),
     Explanation(
-        "another pick-up rate, or another edge for it: the rate is typed a second time in the words of the row",
-        Needs.ROWS,
-        lambda fault, _, __: fault.name.startswith("rates."),
-    ),
-    Explanation(
         "another hook at a gauge that no piece is worked at: hooks are asked for where pieces are worked",
         Needs.WORDS,
         lambda fault, _, __: fault.kind == "hook",
@@ -179,8 +173,8 @@ EXPLANATIONS: tuple[Explanation, ...] = (
         ),
     ),
     Explanation(
-        "another sum for a number of a row: what the row makes is known when it is worked",
-        Needs.ROWS,
+        "another sum for a number of the rows, and they work out with it just as well: how many rounds there are is a choice",
+        Needs.SECOND_SUM,
         lambda fault, trial, pattern: fault.kind in FORMULAS and _is_for_rows(fault, trial, pattern),
     ),
     Explanation(

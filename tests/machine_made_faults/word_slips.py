@@ -123,7 +123,7 @@ def gauges_and_rates(pattern: CleanPattern) -> Iterator[PlantedFault]:
                 assert number is not None
                 place = span.part(number.start(), number.end())
                 yield PlantedFault(pattern.name, kind, f"{leaf.name}.{leaf.last}", ((place, other),))
-        if leaf.last in ("gauge", "along") and len(names) > 1:
+        if leaf.last in ("gauge", "along") and leaf.scalar.text in names and len(names) > 1:
             other = names[(names.index(leaf.scalar.text) + 1) % len(names)]
             yield PlantedFault(pattern.name, "another gauge", leaf.name, ((span, other),))
         if leaf.last == "worked":

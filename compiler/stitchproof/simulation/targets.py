@@ -33,9 +33,9 @@ class Bite(Struct, frozen=True):
 
 
 def value(amount: Amount | None, size: int) -> int | None:
-    """A number in a size; None where it is not worked or not known."""
+    """A number in a size; None where it is not worked or not known. One below zero is reported for itself and works nothing."""
     found = amount.values[size] if amount else None
-    return int(found) if isinstance(found, Fraction) and found.denominator == 1 else None
+    return max(0, int(found)) if isinstance(found, Fraction) and found.denominator == 1 else None
 
 
 def test_for(things: tuple[Thing, ...], hook: Hook, ways: Ways, size: int) -> Test:
