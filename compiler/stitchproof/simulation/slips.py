@@ -78,10 +78,11 @@ class NoMarker(Struct, frozen=True):
 
 
 class CannotWork(Struct, frozen=True):
-    """No fault: a form that simulation does not work. words: what it is."""
+    """No fault: a form that simulation does not work. words: what it is. follows: from a row that was not read."""
 
     words: str
     at: Stretch
+    follows: bool = False
 
 
 class CountWrong(Struct, frozen=True):

@@ -58,7 +58,7 @@ def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) 
 def _no_such_row(name: str | None, at: Stretch, work: RowWork, part: int) -> None:
     """A row that is called for is not there; nothing is said where rows before could not be worked, or none is told."""
     known = name is not None and work.fabric.rows and work.fabric.rows_known
-    work.report(NoSuchRow(name or "", at) if known else CannotWork("rows that are not known", at), part)
+    work.report(NoSuchRow(name or "", at) if known else CannotWork("rows that are not known", at, follows=True), part)
 
 
 def _changes(rows: list[Parts], fabric: Fabric) -> bool:
