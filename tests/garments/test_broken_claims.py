@@ -178,12 +178,17 @@ PLANTED: dict[str, tuple[str, list[Change], str, tuple[str, ...]]] = {
 }
 
 
+ALSO_IN_A_ROW = {"brim rows of another number of ribs"}
+"""A number typed by hand against its formula is a warning, as it may be meant; a row that it makes untrue is an error."""
+
+
 @pytest.mark.parametrize("name", PLANTED)
 def test_one_report_in_the_right_sizes(name: str, tmp_path: Path, snapshot: SnapshotAssertion) -> None:
     """Each fault is one report, with its sum; what follows from it is silent."""
     demo, changes, code, sizes = PLANTED[name]
     found = check_pattern(_planted(demo, changes, tmp_path), within=tmp_path)
-    assert [(each.page.code, each.sizes) for each in found.findings] == [(code, sizes)], _text(found)
+    beside = [("SP135", sizes)] if name in ALSO_IN_A_ROW else []
+    assert [(each.page.code, each.sizes) for each in found.findings] == [*beside, (code, sizes)], _text(found)
     assert _text(found) == snapshot
 
 
@@ -194,7 +199,7 @@ def test_every_value_offered_works(name: str, tmp_path: Path) -> None:
     folder = _planted(demo, changes, tmp_path)
     before = check_pattern(folder, within=tmp_path)
     assert before.sized is not None
-    for offer in before.findings[0].alternatives:
+    for offer in before.findings[-1].alternatives:
         change, value = _name_and_value(before, offer)
         after = check_pattern(folder, {(change, before.sized.sizes.index(offer.size)): value}, within=tmp_path)
         left = {(each.page.code, size) for each in after.findings for size in each.sizes}
@@ -207,7 +212,7 @@ def test_pieces_in_an_order_that_cannot_be_made(tmp_path: Path) -> None:
     (folder / "20_yoke.md").rename(folder / "45_yoke.md")
     found = check_pattern(folder, within=tmp_path)
     assert [each.page.code for each in found.findings] == ["SP101"], _text(found)
-    places = [found.findings[0].primary.span, *(each.span for each in found.findings[0].related)]
+    places = [found.findings[-1].primary.span, *(each.span for each in found.findings[0].related)]
     assert [place.file.path.split("/")[-1] for place in places] == ["30_body.md", "45_yoke.md", "40_sleeves.md"]
 
 
@@ -229,7 +234,7 @@ def _name_and_value(outcome: CheckOutcome, offer: Alternative) -> tuple[str, str
     name, _, value = offer.value.partition(" ")
     if name in outcome.sized.scope.quantities:
         return name, value
-    return outcome.findings[0].headline.split()[0], offer.value
+    return outcome.findings[-1].headline.split()[0], offer.value
 
 
 def _text(outcome: CheckOutcome) -> str:

@@ -54,7 +54,10 @@ FOUNDATIONS = [
     ("dc", 3, "yes", 2, "4th"),
     ("tr", 4, "yes", 3, "5th"),
 ]
-"""Stitch, turning chain, whether it counts, chains beyond the stitches of the row, first chain worked. Common practice, no source."""
+"""Stitch, turning chain, whether it counts, chains beyond the stitches of the row, first chain worked.
+
+Common practice, no source.
+"""
 
 
 @pytest.mark.parametrize(("stitch", "turning", "counts", "beyond", "first"), FOUNDATIONS)
@@ -69,7 +72,8 @@ def test_a_foundation_chain_gives_its_row(
     else:
         second += f"{stitch} in each st across, turn. — 20 {stitch}"
     passed = f" ({turning} skipped ch count as {stitch})" if counts == "yes" else ""
-    text = f"Ch {20 + beyond}.\nRow 1: {stitch.capitalize()} in {first} ch from hook{passed} and in each ch across, turn. — 20 {stitch}\n"
+    row = f"Row 1: {stitch.capitalize()} in {first} ch from hook{passed} and in each ch across, turn. — 20 {stitch}\n"
+    text = f"Ch {20 + beyond}.\n{row}"
     assert row_faults(checked(tmp_path / "right", text + second)) == []
     wrong = text.replace(f"Ch {20 + beyond}.", f"Ch {21 + beyond}.")
     assert row_faults(checked(tmp_path / "wrong", wrong + second)) == ["SP135"]
@@ -78,7 +82,11 @@ def test_a_foundation_chain_gives_its_row(
 def test_one_stitch_in_each_row_end_of_single_crochet(tmp_path: Path) -> None:
     """A row of sc has one row-end at each side: 24 rows, 24 stitches. Common practice, no source."""
     more = "  edging: {gauge: fabric, worked: rows, starts_from: [piece]}\n"
-    rows = "Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 10 sc\nRows 2–24: Ch 1, sc in each st across, turn. — 10 sc\nFasten off.\n\n## Edging {edging}\n\nWith RS facing, join yarn at lower corner.\nRow 1: Working along row-ends, sc in each row-end across, turn. — "
+    rows = (
+        "Ch 11.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 10 sc\n"
+        "Rows 2–24: Ch 1, sc in each st across, turn. — 10 sc\nFasten off.\n\n## Edging {edging}\n\n"
+        "With RS facing, join yarn at lower corner.\nRow 1: Working along row-ends, sc in each row-end across, turn. — "
+    )
     right, wrong = (
         checked(tmp_path / name, f"{rows}{count} sc", more=more) for name, count in (("right", 24), ("wrong", 25))
     )

@@ -14,7 +14,7 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
-from stitchproof.simulation.slips import CannotWork, LeftOver, PartRoundJoined, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.slips import CannotWork, LeftOver, NoMarker, PartRoundJoined, PastEnd, Slip, WrongCourse
 from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
@@ -101,8 +101,8 @@ class RowWork:
         return True
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
-        """Report a slip, unless it follows from one that is reported."""
-        if not self.fabric.shaken:
+        """Report a slip, unless it follows from one that is reported, or from a row that is not known."""
+        if not self.fabric.shaken and not (isinstance(slip, NoMarker) and self.fabric.restarted):
             self.once(slip, part, parts)
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
