@@ -26,9 +26,8 @@ Quiet:
 from __future__ import annotations
 
 from stitchproof.checks.row_findings import row_report, row_words, slips_of
-from stitchproof.checks.told_before import is_in_step
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
-from stitchproof.diagnostics.page import Severity, read_page
+from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.rows.row_tree import NotRead
 from stitchproof.rows.written_pattern import ReadPart, ReadStep
@@ -40,17 +39,18 @@ PAGE = read_page(__doc__)
 
 def not_read(worked: WorkedPattern, report: Report) -> None:
     """Rows whose words could not be read."""
-    errors = [each for each in report.findings() if each.severity is Severity.ERROR]
+    if report.has_errors:
+        return  # they come first: a row is often not read because of them
     for read in worked.written.readings:
         for part in read.parts:
-            if isinstance(part.reading, NotRead) and not any(is_in_step(each, read.step) for each in errors):
+            if isinstance(part.reading, NotRead):
                 report.add(_not_read(read, part, part.reading, worked))
 
 
 def not_worked(worked: WorkedPattern, report: Report) -> None:
     """Rows that are read, but in a form that simulation does not work."""
     for finding, slip in slips_of(CannotWork, worked, report):
-        if slip.follows:
+        if slip.follows or report.has_errors:
             continue
         headline = f"{row_words(finding)} is not proved"
         sum_ = f"not worked: {slip.words}"

@@ -27,7 +27,7 @@ def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report
     sized = worked.written.expanded.sized
     size = sized.sizes[finding.size]
     here = [each for each in told if not each.sizes or size in each.sizes]
-    if any(is_in_step(each, finding.step) for each in here):
+    if any(_in_step(each, finding.step) for each in here):
         return True
     # First the numbers of a size, then its rows: they are made of them.
     if any(size in each.sizes and each.primary.span.file is sized.source.header_file for each in here):
@@ -47,8 +47,7 @@ def _row_codes() -> frozenset[str]:
     return frozenset(modules[check.__module__].PAGE.code for check in checks_of("WorkedPattern"))
 
 
-def is_in_step(told: Diagnostic, step: Step) -> bool:
-    """Whether a fault lies in the words of a step."""
+def _in_step(told: Diagnostic, step: Step) -> bool:
     span, place = told.primary.span, step.place.span
     return span.file is place.file and place.start <= span.start < place.end
 
