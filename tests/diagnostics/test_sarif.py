@@ -26,11 +26,13 @@ from stitchproof.source import SourceFile
 from tests.checks.smallest_pattern import write_example
 from tests.diagnostics.published_sarif import PUBLISHED, SCHEMA, cut, only_run, valid
 
+SHOWN_BY_ROWS = {"SP155", "SP156", "SP157", "SP158"}
+"""Faults of published rows: their examples are no patterns."""
 FIRING = [
     pytest.param(page, example, id=f"{page.code}-{number}")
     for page in all_pages()
     for number, example in enumerate(page.examples)
-    if example.fires_in is not None
+    if example.fires_in is not None and page.code not in SHOWN_BY_ROWS
 ]
 WARNING = Page(
     "SP901",

@@ -213,7 +213,8 @@ SHARED = {
     ],
 )
 def test_shared_texts_see_what_they_are_handed_and_no_more(text: str, codes: list[str]) -> None:
-    assert unfolded(text + "\n", shared=SHARED).codes == codes
+    """One line out of a piece: that it is not worked (SP142) is not asked here."""
+    assert [code for code in unfolded(text + "\n", shared=SHARED).codes if code != "SP142"] == codes
 
 
 @pytest.mark.parametrize(

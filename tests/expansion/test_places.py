@@ -39,7 +39,7 @@ FAULT = "<sts_arround>"
         (f"::: for each k in 1 to rows_in_all\nRow <k>: é🧶 sc in {FAULT} sts.\n:::\n", 4, 20),
         (f"{{% for k in upto(rows_in_all) %}}\nRow {{{{ k }}}}: é🧶 sc in {FAULT} sts.\n{{% endfor %}}\n", 4, 24),
         (f"Row 1: é🧶\n  goes on é🧶 {FAULT} sts.\n", 4, 15),
-        (f"Row 2:\n  sizes S: é🧶 {FAULT} sts.\n  other sizes: Sc.\n", 4, 16),
+        (f"Row 1:\n  sizes S: é🧶 {FAULT} sts.\n  other sizes: Sc.\n", 4, 16),
         (f"::: note\nSo *é🧶* and é {FAULT}.\n:::\n", 4, 16),
         (f"| é | 🧶 |\n| - | - |\n| é🧶 | x {FAULT} |\n", 5, 11),
         (f"### é🧶 {FAULT}\n", 3, 9),

@@ -105,7 +105,13 @@ HAT = {
     ),
     "A-7": Seeded(
         "cobblewick_hat",
-        (("40_crown.md", "<before_dec(k)>", "<typed if k = 1 else before_dec(k)>"),),
+        (
+            (
+                "40_crown.md",
+                "each of next <crown_dec.before(k)>",
+                "each of next <typed if k = 1 else crown_dec.before(k)>",
+            ),
+        ),
         "SP136",
         (4,),
         ("80", "88", "8 left"),
@@ -123,8 +129,8 @@ HAT = {
         (
             (
                 "40_crown.md",
-                "sts, hdc2tog] 8 times. — <after_dec(k)> hdc",
-                "sts, hdc2tog] 8 times. — <typed if k = 4 else after_dec(k)> hdc",
+                "sts, hdc2tog] 8 times. — <crown_dec.after(k)> hdc",
+                "sts, hdc2tog] 8 times. — <typed if k = 4 else crown_dec.after(k)> hdc",
             ),
         ),
         "SP135",
@@ -132,19 +138,6 @@ HAT = {
         ("48", "56", "swapped"),
         {"typed": "32 40 56 48 64 sts"},
         ("SP055",),
-    ),
-    "A-12": Seeded(
-        "cobblewick_hat",
-        (
-            (
-                "30_body.md",
-                "Rnd 3: Hdc in each st around.",
-                "Rnd 3: Hdc in each st around, join with sl st in first hdc.",
-            ),
-        ),
-        "SP147",
-        ALL_5,
-        ("spiral", "joined"),
     ),
 }
 
@@ -225,14 +218,14 @@ TOP = {
         (
             (
                 "50_neckband.md",
-                "<neckband.between + 1> base ch, hdc2tog] <neckband.longer> times",
+                "<band_decs.more> base ch, hdc2tog] <band_decs.more_times> times",
                 "<long> base ch, hdc2tog] <longs> times",
             ),
             (
                 "50_neckband.md",
-                "[hdc in each of next <neckband.between> base ch, hdc2tog] <neckband.shorter> times,\n"
+                "  [hdc in each of next <band_decs.fewer> base ch, hdc2tog] <band_decs.fewer_times> times,\n"
                 "  join with sl st in first hdc. — <neckband.sts> hdc",
-                "[hdc in each of next <short> base ch, hdc2tog] <shorts> times,\n  join with sl st in first hdc. — <made> hdc",
+                "  [hdc in each of next <short> base ch, hdc2tog] <shorts> times,\n  join with sl st in first hdc. — <made> hdc",
             ),
         ),
         "SP136",

@@ -61,9 +61,9 @@ class Trial:
 
 def row_codes() -> frozenset[str]:
     """The codes of the rules about worked rows."""
-    from stitchproof.checks.told_before import _row_codes
+    from stitchproof.checks.told_before import row_codes
 
-    return _row_codes()
+    return row_codes()
 
 
 class Bench:

@@ -209,7 +209,8 @@ def test_every_name_of_every_proposal_can_be_changed(tmp_path: Path, monkeypatch
             for change in changes:
                 after = check_pattern(folder, change, within=tmp_path / str(number))
                 assert after.sized is not None
-                assert _value(after.sized, each.name, each.size) == 12
+                cm = 100 if each.noun == "m" else 1  # lengths are held in cm
+                assert _value(after.sized, each.name, each.size) == 12 * cm
                 assert not [found for found in after.findings if found.page.name in ("unknown-name", "missing-unit")]
                 tried += 1
     assert tried > 15

@@ -9,18 +9,18 @@ Source    common practice, no source.
 
 Fires in S, M:
     pieces:
-      body: {gauge: fabric, worked: joined rounds}
-      sleeve: {gauge: fabric, worked: joined rounds}
+      bag: {gauge: fabric, worked: joined rounds}
+      pouch: {gauge: fabric, worked: joined rounds}
     special_stitches:
       fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
-    ## Body {body}
+    ## Bag {bag}
 
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Marker A in st 3 of the last rnd.
     Underarm A: the st with marker A and the 2 sts either side of it. — 5 sts
 
-    ## Sleeve {sleeve}
+    ## Pouch {pouch}
 
     Rnd 1: Work 20 fsc, join with sl st in first fsc. — 20 fsc
     Marker S in st 1 of the last rnd.
@@ -29,18 +29,18 @@ Fires in S, M:
 
 Quiet:
     pieces:
-      body: {gauge: fabric, worked: joined rounds}
-      sleeve: {gauge: fabric, worked: joined rounds}
+      bag: {gauge: fabric, worked: joined rounds}
+      pouch: {gauge: fabric, worked: joined rounds}
     special_stitches:
       fsc: {name: foundation single crochet, how: Sc made with its own ch.}
     ---
-    ## Body {body}
+    ## Bag {bag}
 
     Rnd 1: Work 40 fsc, join with sl st in first fsc. — 40 fsc
     Marker A in st 3 of the last rnd.
     Underarm A: the st with marker A and the 2 sts either side of it. — 5 sts
 
-    ## Sleeve {sleeve}
+    ## Pouch {pouch}
 
     Rnd 1: Work 20 fsc, join with sl st in first fsc. — 20 fsc
     Marker S in st 1 of the last rnd.

@@ -21,9 +21,7 @@ NAME = re.compile(r"[^\W\d][\w.]*")
 
 def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report) -> bool:
     """Whether a slip is in a line that has an error of its text, or works with a count that an error of the numbers names."""
-    told = [
-        each for each in report.findings() if each.severity is Severity.ERROR and each.page.code not in _row_codes()
-    ]
+    told = [each for each in report.findings() if each.severity is Severity.ERROR and each.page.code not in row_codes()]
     sized = worked.written.expanded.sized
     size = sized.sizes[finding.size]
     here = [each for each in told if not each.sizes or size in each.sizes]
@@ -40,7 +38,7 @@ def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report
 
 
 @cache
-def _row_codes() -> frozenset[str]:
+def row_codes() -> frozenset[str]:
     """The codes of the rules about worked rows."""
     from stitchproof.checks.judge import checks_of  # it knows all rules, this one's callers among them
 

@@ -71,7 +71,7 @@ class RowWork:
         stops: the name of a round that stops part of the way, so that the next one goes on from there.
         """
         fabric = self.fabric
-        if fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways)):
+        if not parts or (fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways))):
             return self.restart(parts, word, number)
         if ("CountWrong", id(parts[0].items)) in self.told:
             parts = without_counts(parts)  # its count is told to be wrong
@@ -200,8 +200,6 @@ class RowWork:
 
     def _course_slips(self, walked: Walked, parts: tuple[RowTree, ...]) -> list[tuple[Slip, int]]:
         course, at = self.ways.course, Stretch(0, 0)
-        if walked.joined and course is Course.SPIRAL:
-            return [(WrongCourse("joined", course.value, at), len(parts) - 1)]
         if walked.turned and course in (Course.SPIRAL, Course.JOINED):
             return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
         return []

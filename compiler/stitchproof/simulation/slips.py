@@ -139,7 +139,7 @@ class RowsRunOut(Struct, frozen=True):
 
 
 class WrongCourse(Struct, frozen=True):
-    """A row is joined, turned or left open against the way the piece is worked. said: "joined", "turned"; course: the way."""
+    """A round is turned against the way the piece is worked. said: "turned"; course: the way."""
 
     said: str
     course: str

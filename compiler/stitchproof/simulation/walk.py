@@ -136,7 +136,7 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, (hook.past or hook.last)[1]))
     elif (
         is_last
-        and hook.open_left(ways.lenient)
+        and hook.open_left(ways.lenient) > 0
         and not (hook.left_declared or _only_the_old_chain(hook, ways) or bridged(hook, ways))
     ):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))

@@ -9,13 +9,13 @@ Source    common practice, no source.
 Fires:
     ---
     ::: on trust
-    Row 1: Work the motif as in the picture.
+    Row 1: Work the leaves wherever they please you.
     :::
 
 Quiet:
     ---
     ::: on trust: the motif is placed freely
-    Row 1: Work the motif as in the picture.
+    Row 1: Work the leaves wherever they please you.
     :::
 """
 

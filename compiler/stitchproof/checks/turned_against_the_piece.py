@@ -1,10 +1,9 @@
-"""SP147 joined-or-turned-against-the-piece
+"""SP147 turned-against-the-piece
 
 Severity  error
-Checks    no row is joined or turned where the piece says that it is worked otherwise: spiral rounds are never joined, and
-          rounds with the right side facing are not turned.
-Matters   one joined round in a spiral leaves a step, one turned round turns the fabric over: both show, and the count of
-          rounds shifts.
+Checks    no round is turned where the piece says that its rounds are not: spiral rounds, and joined rounds with the right
+          side facing. A spiral that is joined part of the way is SP117.
+Matters   one turned round turns the fabric over: it shows, and the next round goes back where it came from.
 Mend      take the words out, or change `worked:` of the piece.
 Source    common practice, no source.
 
@@ -14,7 +13,8 @@ Fires in S, M:
     special_stitches: {fsc: foundation single crochet}
     ---
     Rnd 1: Work 20 fsc; do not join. — 20 fsc
-    Rnd 2: Sc in each st around, join with sl st in first sc. — 20 sc
+    Rnd 2: Sc in each st around, turn. — 20 sc
+    Rnd 3: Sc in each st around. — 20 sc
 
 Quiet:
     pieces:
@@ -37,7 +37,7 @@ PAGE = read_page(__doc__)
 
 
 def courses(worked: WorkedPattern, report: Report) -> None:
-    """Rows joined or turned against the way their piece is worked."""
+    """Rounds turned against the way their piece is worked."""
     for finding, slip in slips_of(WrongCourse, worked, report):
         report.add(
             row_report(
