@@ -116,7 +116,11 @@ class _Bench:
         self._start(read.label, readings, work, size)
         before, found = work.copied(), len(self.findings)
         proof = work.step(read.label, readings)
-        self.findings[found:] = [_with_causes(each, read, numbers, before) for each in self.findings[found:]]
+        # A schedule is told when it ends, at the line it was written in: its numbers are not of this line.
+        self.findings[found:] = [
+            _with_causes(each, read, numbers, before) if each.step is read.step else each
+            for each in self.findings[found:]
+        ]
         return proof
 
     def _gauge(self, read: ReadStep, piece: str) -> str:
