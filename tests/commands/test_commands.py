@@ -57,6 +57,19 @@ def test_findings_go_to_standard_error_and_exit_1(workspace: Path, capsys: pytes
     assert shown.err.endswith("\n1 error in cobblewick_hat\n")
 
 
+def test_a_row_with_a_fault_is_not_among_the_proved(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The last decrease round of each of the 5 sizes, too wide for its stitches: they and their counts are taken out.
+
+    Four of them hold a second count, of the sizes that go on; so 28 - 9 are held.
+    """
+    plant(workspace, "[Hdc2tog] 8 times", "[Hdc2tog] 9 times", "40_crown.md")
+    assert main(["check", "cobblewick_hat"]) == 1
+    shown = capsys.readouterr()
+    assert shown.out.startswith("cobblewick_hat: 16 rows proved, 5 with a fault, 19 stated counts held in all sizes\n")
+    assert "  crown  8 rows proved, 5 with a fault\n" in shown.out
+    assert shown.err.startswith("error[SP137 row-runs-past-the-end]: Dec Rnd 7 of crown")
+
+
 def test_json_holds_the_same_facts(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The machine form goes to standard output, and the terminal text can be made from it again."""
     plant(workspace, "by_hand: [8, 9, 10, 11, 11]", "by_hand: [8, 9, 10, 11]")

@@ -8,10 +8,14 @@ from stitchproof.simulation.worked_pattern import Proof, WorkedPattern, WorkedPi
 
 
 class PieceProof(Struct, frozen=True):
-    """Written rows of a piece by how far they are proved, and stated counts held against what is worked."""
+    """Written rows of a piece by how far they are proved, and stated counts held against what is worked.
+
+    at_fault: rows with a slip in some size; neither they nor their counts are among the proved.
+    """
 
     name: str
     proved: int
+    at_fault: int
     from_stated: int
     trusted: int
     not_read: int
@@ -19,9 +23,15 @@ class PieceProof(Struct, frozen=True):
 
     @property
     def words(self) -> str:
-        """Such as "13 rows proved, 1 on trust, 2 not proved"."""
-        parts = [(self.proved, "proved"), (self.from_stated, "proved from a stated count"), (self.trusted, "on trust")]
-        said = [f"{number} {word}" for number, word in (*parts, (self.not_read, "not proved")) if number]
+        """Such as "13 rows proved, 1 with a fault, 2 not proved"."""
+        parts = (
+            (self.proved, "proved"),
+            (self.from_stated, "proved from a stated count"),
+            (self.at_fault, "with a fault"),
+            (self.trusted, "on trust"),
+            (self.not_read, "not proved"),
+        )
+        said = [f"{number} {word}" for number, word in parts if number]
         if not said:
             return "no rows"
         first, *others = said
@@ -50,6 +60,7 @@ class ProofSummary(Struct, frozen=True):
         return PieceProof(
             self.pattern,
             sum(piece.proved for piece in self.pieces),
+            sum(piece.at_fault for piece in self.pieces),
             sum(piece.from_stated for piece in self.pieces),
             sum(piece.trusted for piece in self.pieces),
             sum(piece.not_read for piece in self.pieces),
@@ -58,17 +69,21 @@ class ProofSummary(Struct, frozen=True):
 
 
 def proof_summary(pattern: str, worked: WorkedPattern) -> ProofSummary:
-    """What was proved. Faults that were found are not in it: they are reports."""
+    """What was proved, and how many rows have a fault. The faults themselves are reports."""
     sizes = worked.written.document.sizes.names
-    return ProofSummary(pattern, sizes, tuple(_piece(piece) for piece in worked.pieces), tuple(_census(worked)))
+    faulty = {id(finding.step) for finding in worked.findings}
+    return ProofSummary(pattern, sizes, tuple(_piece(piece, faulty) for piece in worked.pieces), tuple(_census(worked)))
 
 
-def _piece(piece: WorkedPiece) -> PieceProof:
-    by_proof = {proof: [step for step in piece.steps if step.proof is proof] for proof in Proof}
+def _piece(piece: WorkedPiece, faulty: set[int]) -> PieceProof:
+    at_fault = [step for step in piece.steps if id(step.step) in faulty]
+    sound = [step for step in piece.steps if id(step.step) not in faulty]
+    by_proof = {proof: [step for step in sound if step.proof is proof] for proof in Proof}
     held = sum(step.counts for proof in (Proof.PROVED, Proof.FROM_STATED) for step in by_proof[proof])
     return PieceProof(
         piece.name,
         len(by_proof[Proof.PROVED]),
+        len(at_fault),
         len(by_proof[Proof.FROM_STATED]),
         len(by_proof[Proof.TRUSTED]),
         len(by_proof[Proof.NOT_READ]),
@@ -114,6 +129,7 @@ def summary_facts(summary: ProofSummary) -> dict[str, object]:
             {
                 "name": piece.name,
                 "proved": piece.proved,
+                "at_fault": piece.at_fault,
                 "from_stated": piece.from_stated,
                 "on_trust": piece.trusted,
                 "not_proved": piece.not_read,
