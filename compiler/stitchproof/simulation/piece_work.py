@@ -48,6 +48,7 @@ from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.joining import join_pieces, meets_pieces
+from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
@@ -113,6 +114,9 @@ class PieceWork:
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             self._between(items)
             return Proof.TOLD
+        if label is None and self.fabric.rows and all(isinstance(item, Remark) for item in items):
+            self._hold_counts(trees, self.fabric.row or LiveRow())
+            return self._proof(True)
         if is_seam(trees):
             return self._proof(work_seam(trees, self.work))
         if take_schedule(trees, self.work):
@@ -256,7 +260,15 @@ class PieceWork:
         numbers = range(first, last + 1) if label and label.rows else ()
         for number, parts in zip(numbers, self.fabric.worked[begun:], strict=False):
             self.fabric.by_label.setdefault((key_of(word), number), parts)
-        tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
+        self._hold_counts(trees, before or self.fabric.last_made)
+        self.fabric.cut_off = self.fabric.cut_off or any(
+            isinstance(item, FastenOff) for tree in trees for item in tree.items
+        )
+        return self._proof(True)
+
+    def _hold_counts(self, trees: Parts, before: LiveRow) -> None:
+        """Hold the counts of a line that works no row of its own against the row worked last; go on from them."""
+        tally = Tally(self.fabric.last_made, before, rows=len(self.fabric.rows))
         slips = [
             (slip, part)
             for part, tree in enumerate(trees)
@@ -270,10 +282,6 @@ class PieceWork:
             self.work.go_on_from(stated_of(trees))
         elif plain_total(stated_of(trees), self.size):
             self.fabric.shaken, self.work.candidates = False, []
-        self.fabric.cut_off = self.fabric.cut_off or any(
-            isinstance(item, FastenOff) for tree in trees for item in tree.items
-        )
-        return self._proof(True)
 
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until
