@@ -133,10 +133,24 @@ def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> B
         wanted = number
     start = _first_of(target, hook, number * takes)
     if target.reach is Reach.LAST and hook.end - start > wanted:
-        _pass_to(hook.end - wanted, target, hook, ways)
-    if target.reach is Reach.LAST and hook.end - start > wanted:
-        start = hook.end - wanted
+        last = max(start, _begin_of_last(wanted, test_for(target.things, hook, ways, size), hook))
+        _pass_to(last, target, hook, ways)
+        start = max(last, start)
     return take(target, start, wanted, takes, hook, ways, size)
+
+
+def _begin_of_last(wanted: int, test: Test, hook: Hook) -> int:
+    """Where the last so many places begin: of the kind that is named, where others lie behind them."""
+    begin = hook.end - wanted
+    if hook.base.part(begin, hook.end).count(test) == wanted:
+        return begin
+    backwards, index = hook.base.turned(), -1
+    for _ in range(wanted):
+        found = backwards.find(index + 1, test)
+        if found is None:
+            return begin  # there are not so many: the work itself will tell
+        index = found
+    return hook.end - 1 - index
 
 
 def _first_of(target: Target, hook: Hook, wanted: int) -> int:
