@@ -36,6 +36,7 @@ from stitchproof.simulation.at_the_same_time import take_schedule, work_schedule
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Marker, foundation
+from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, work_seam
 from stitchproof.simulation.side import Side
@@ -179,6 +180,7 @@ class PieceWork:
             self.work.report(slip, LABEL)
             self.fabric.shaken = slip.written > slip.due or self.fabric.shaken
         self.fabric.shifts = (*self.fabric.shifts, shift)
+        self.fabric.has_fault = self.fabric.side_doubted = True
 
     def _side(self, label: Label | None) -> None:
         if label is None or not label.side:
@@ -192,6 +194,7 @@ class PieceWork:
         """Report a side that is not due; after one the next may come from either reading."""
         if said is not due and not self.fabric.side_doubted:
             self.work.report(SideWrong(said.value, due.value, at, number), part)
+            self.fabric.has_fault = True
         self.fabric.side_doubted = said is not due and not self.fabric.side_doubted
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
@@ -213,14 +216,7 @@ class PieceWork:
         if not proved:
             self._unknown(label, trees)
             return Proof.NOT_READ
-        tally = Tally(self.fabric.last_made, before or self.fabric.last_made, rows=len(self.fabric.rows))
-        slips = [
-            (slip, part)
-            for part, tree in enumerate(trees)
-            for stated in tree.stated
-            for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis)
-        ]
-        slips += list(self._complete(trees))
+        slips = [*self._closest(trees, before), *self._complete(trees)]
         for slip, part in slips[:1]:
             self.work.tell(slip, part)
         if slips:
@@ -231,6 +227,24 @@ class PieceWork:
             isinstance(item, FastenOff) for tree in trees for item in tree.items
         )
         return self._proof(True)
+
+    def _closest(self, trees: Parts, before: LiveRow | None) -> list[tuple[Slip, int]]:
+        """Slips of the counts stated at the end of a stretch, on whichever reading of it has none."""
+        fabric, first = self.fabric, list[tuple[Slip, int]]()
+        for row in (fabric.last_made, *self.work.candidates):
+            tally = Tally(row, before or row, rows=len(fabric.rows))
+            slips = [
+                (slip, part)
+                for part, tree in enumerate(trees)
+                for stated in tree.stated
+                for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis)
+            ]
+            if not slips:
+                if row is not fabric.last_made:
+                    fabric.row = fabric.last_made = row
+                return []
+            first = slips if row is fabric.last_made else first
+        return first
 
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until

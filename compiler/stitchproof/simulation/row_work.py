@@ -75,20 +75,22 @@ class RowWork:
             self.once(slip, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
-        settled = len(closing) < len(trials) or bool(stated_of(parts))
+        settled = len(closing) < len(trials) or (len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None)
         self._enter(parts, best, word, number)
         if best.slips:
             fabric.shaken = fabric.has_fault = True
         elif settled:
             fabric.shaken, self.candidates = False, []
         else:
-            self.candidates = [each.walked[-1].made for each in closing[1:]]
+            self.candidates = unlike(each.walked[-1].made for each in closing if each.walked[-1].made != fabric.row)
+            fabric.left_doubted = len({each.walked[-1].left for each in closing}) > 1
         return True
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
         """Report a slip, unless it follows from one that is reported."""
         if not self.fabric.shaken:
             self.once(slip, part, parts)
+        self.fabric.has_fault = True
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
         """Report a slip of a row that is worked more than once the first time."""
