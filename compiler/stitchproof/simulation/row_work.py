@@ -14,7 +14,7 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
-from stitchproof.simulation.slips import CannotWork, LeftOver, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.slips import CannotWork, LeftOver, NoMarker, PastEnd, SidesDiffer, Slip, WrongCourse
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
@@ -37,8 +37,8 @@ class _Trial:
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    told: kinds of slips already reported, by the row that has them; shared by all pieces of a size. instead: the words of the
-    line that calls for rows told elsewhere: what goes wrong with them there is shown there.
+    told: rows of which a slip is already reported, of the row itself or of its course; shared by all pieces of a size.
+    instead: the words of the line that calls for rows told elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric
@@ -62,7 +62,7 @@ class RowWork:
         fabric = self.fabric
         if fabric.row is None and (fabric.chain_unknown or not founds(parts)):
             return self.restart(parts, word, number)
-        if ("CountWrong", id(parts[0].items)) in self.told:
+        if ("row", id(parts[0].items)) in self.told:
             parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
@@ -75,7 +75,9 @@ class RowWork:
             self.once(slip, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
-        settled = len(closing) < len(trials) or (len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None)
+        settled = len(closing) < len(trials) or (
+            len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None
+        )
         self._enter(parts, best, word, number)
         if best.slips:
             fabric.shaken = fabric.has_fault = True
@@ -88,13 +90,14 @@ class RowWork:
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
         """Report a slip, unless it follows from one that is reported."""
-        if not self.fabric.shaken:
+        follows = self.fabric.has_fault and isinstance(slip, NoMarker | SidesDiffer)
+        if not self.fabric.shaken and not follows:
             self.once(slip, part, parts)
         self.fabric.has_fault = True
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
         """Report a slip of a row that is worked more than once the first time."""
-        key = (type(slip).__name__, id(parts[0].items)) if parts else None
+        key = ("course" if isinstance(slip, WrongCourse) else "row", id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
             at_line = self.instead is not None and parts
             self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)

@@ -33,7 +33,7 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import Kind, Position, space, stitch
 from stitchproof.simulation.repeats import work_repeat
-from stitchproof.simulation.slips import Absent, CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
+from stitchproof.simulation.slips import Absent, CannotWork, CountWrong, Fit, LeftOver, PastEnd, Slip, Stopped
 from stitchproof.simulation.targets import Bite, find_places, is_for_spaces, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
@@ -120,6 +120,8 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, (hook.past or hook.last)[1]))
+    elif is_last and hook.left_said and hook.left_said[0] != hook.left:
+        hook.slip(CountWrong(hook.left_said[0], hook.left, "sts unworked", 0, hook.left_said[1]))
     elif is_last and hook.left > 0 and not hook.left_declared and not _only_the_old_chain(hook, ways):
         hook.slip(LeftOver(hook.end, hook.cursor, hook.fit, at))
 
@@ -178,6 +180,9 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
             hook.joined = hook.joined or not item.not_joined
         case Leave():
             hook.left_declared = True
+            number = value(item.target.count, size) if item.target else None
+            if number is not None and not ways.lenient:
+                hook.left_said = (number, item.at)
         case FastenOff():
             hook.cut_off = True
         case JoinYarn():
