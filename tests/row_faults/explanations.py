@@ -35,7 +35,7 @@ EXPLANATIONS = (
         _is_length,
     ),
     Explanation(
-        "“in next st around” and “in next st across” are read as “in each st”",
+        "“in next st around” and “in next st across” cannot be read, and nothing is said about lines that are not read",
         lambda slip: slip.put == "in next st" and slip.span.text == "in each st",
     ),
     Explanation(
@@ -44,13 +44,15 @@ EXPLANATIONS = (
     ),
     Explanation(
         "“each st to end” takes up whatever is left, so that only the place of what comes before it is wrong",
-        lambda slip: slip.kind.startswith(("number", "repeat")) and "buttonhole" in _line(slip),
+        lambda slip: (
+            slip.kind.startswith(("number", "repeat")) and bool(re.search("buttonhole|sk next <hole_sts>", _line(slip)))
+        ),
     ),
     Explanation(
         "it stands in a sentence about the work that no row follows: seams that are sewn, chains that lie ahead, rows in general",
         lambda slip: (
             slip.kind.startswith(("number", "repeat"))
-            and bool(re.match(r"Sew |Work all|Read |With |Count |Fasten", _line(slip)))
+            and bool(re.match(r"Sew |Work all|Read |With |Count |Fasten|.*lie ahead", _line(slip)))
         ),
     ),
     Explanation(
@@ -60,6 +62,10 @@ EXPLANATIONS = (
     Explanation(
         "the chains that lift the hook at the start of a row may be one more or fewer; no count shows it",
         lambda slip: slip.kind.startswith("number") and slip.span.text == "1",
+    ),
+    Explanation(
+        "another row is worked again, and makes the same stitches",
+        lambda slip: slip.kind == "label" and "Rep " in _line(slip),
     ),
     Explanation(
         "rows may begin again at 1, as those of the second side of a neck do",
