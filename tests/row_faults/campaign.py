@@ -79,6 +79,8 @@ class Bench:
         self.written, self.census = run.written, _census(run.worked)
         self.known = {found.cause[0] + found.headline for found in run.report.findings()}
         self.steps = [read.step for read in run.written.readings]
+        self.kept: object = None
+        """What must live as long as the copy: a folder that is taken away with it."""
 
     @property
     def sizes(self) -> tuple[str, ...]:
