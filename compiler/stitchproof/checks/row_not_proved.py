@@ -26,6 +26,7 @@ Quiet:
 from __future__ import annotations
 
 from stitchproof.checks.row_findings import row_report, row_words, slips_of
+from stitchproof.checks.told_before import is_told_in
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -41,7 +42,10 @@ def not_read(worked: WorkedPattern, report: Report) -> None:
     """Rows whose words could not be read."""
     if report.has_errors:
         return  # they come first: a row is often not read because of them
+    told = report.findings()
     for read in worked.written.readings:
+        if any(is_told_in(each, read.step) for each in told):
+            continue  # its words are spoken of already
         for part in read.parts:
             if isinstance(part.reading, NotRead):
                 report.add(_not_read(read, part, part.reading, worked))

@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     NotRead,
     OnTrust,
     Reading,
+    Remark,
     Rework,
     RowNumbers,
     RowTree,
@@ -103,6 +104,9 @@ class PieceWork:
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             work_between(items, self.work)
             return Proof.TOLD
+        if label is None and self.fabric.rows and all(isinstance(item, Remark) for item in items):
+            self._hold_counts(trees, self.fabric.row or LiveRow())
+            return self._proof(True)
         if is_seam(trees):
             return self._proof(work_seam(trees, self.work))
         if take_schedule(trees, self.work):
@@ -248,6 +252,14 @@ class PieceWork:
         numbers = range(first, last + 1) if label and label.rows else ()
         for number, parts in zip(numbers, self.fabric.worked[begun:], strict=False):
             self.fabric.by_label.setdefault((key_of(word), number), parts)
+        self._hold_counts(trees, before or self.fabric.last_made)
+        self.fabric.cut_off = self.fabric.cut_off or any(
+            isinstance(item, FastenOff) for tree in trees for item in tree.items
+        )
+        return self._proof(True)
+
+    def _hold_counts(self, trees: Parts, before: LiveRow) -> None:
+        """Hold the counts of a line that works no row of its own against the row worked last; go on from them."""
         slips = [*self._closest(trees, before), *self._complete(trees)]
         for slip, part in slips[:1]:
             self.work.tell(slip, part)
@@ -255,16 +267,12 @@ class PieceWork:
             self.work.go_on_from(stated_of(trees))
         elif plain_total(stated_of(trees), self.size):
             self.fabric.shaken, self.work.candidates = False, []
-        self.fabric.cut_off = self.fabric.cut_off or any(
-            isinstance(item, FastenOff) for tree in trees for item in tree.items
-        )
-        return self._proof(True)
 
-    def _closest(self, trees: Parts, before: LiveRow | None) -> list[tuple[Slip, int]]:
+    def _closest(self, trees: Parts, before: LiveRow) -> list[tuple[Slip, int]]:
         """Slips of the counts stated at the end of a stretch, on whichever reading of it has none."""
         fabric, first = self.fabric, list[tuple[Slip, int]]()
         for row in (fabric.last_made, *self.work.candidates):
-            tally = Tally(row, before or row, rows=len(fabric.rows))
+            tally = Tally(row, before, rows=len(fabric.rows))
             slips = [
                 (slip, part)
                 for part, tree in enumerate(trees)
