@@ -69,6 +69,7 @@ class Hook:
     last_was_skip: bool = False
     to_end: bool = False
     left_declared: bool = False
+    left_said: tuple[int, Stretch] | None = None
     turned: bool = False
     joined: bool = False
     cut_off: bool = False

@@ -14,7 +14,16 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
-from stitchproof.simulation.slips import CannotWork, LeftOver, NoMarker, PartRoundJoined, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.slips import (
+    CannotWork,
+    LeftOver,
+    NoMarker,
+    PartRoundJoined,
+    PastEnd,
+    SidesDiffer,
+    Slip,
+    WrongCourse,
+)
 from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
@@ -42,9 +51,9 @@ class Trial:
 class RowWork:
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
-    shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls for rows told
-    elsewhere: what goes wrong with them there is shown there.
+    walked: rows walked before, by what they were walked on. told: rows of which a slip is already reported, of the row itself or
+    of its course; shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls
+    for rows told elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric
@@ -73,7 +82,7 @@ class RowWork:
         fabric = self.fabric
         if not parts or (fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways))):
             return self.restart(parts, word, number)
-        if ("CountWrong", id(parts[0].items)) in self.told:
+        if ("row", id(parts[0].items)) in self.told:
             parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
@@ -87,7 +96,9 @@ class RowWork:
             self.once(slip, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
-        settled = len(closing) < len(trials) or bool(stated_of(parts))
+        settled = len(closing) < len(trials) or (
+            len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None
+        )
         if stops:
             self._enter_part(parts, best, stops)
         else:
@@ -97,17 +108,21 @@ class RowWork:
         elif settled:
             fabric.shaken, self.candidates = False, []
         else:
-            self.candidates = [each.walked[-1].made for each in closing[1:]]
+            self.candidates = unlike(each.walked[-1].made for each in closing if each.walked[-1].made != fabric.row)
+            fabric.left_doubted = len({each.walked[-1].left for each in closing}) > 1
         return True
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
         """Report a slip, unless it follows from one that is reported, or from a row that is not known."""
-        if not self.fabric.shaken and not (isinstance(slip, NoMarker) and self.fabric.restarted):
+        fabric = self.fabric
+        no_sense = fabric.has_fault and isinstance(slip, NoMarker | SidesDiffer)
+        if not (fabric.shaken or no_sense or (isinstance(slip, NoMarker) and fabric.restarted)):
             self.once(slip, part, parts)
+        fabric.has_fault = True
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
         """Report a slip of a row that is worked more than once the first time."""
-        key = (type(slip).__name__, id(parts[0].items)) if parts else None
+        key = ("course" if isinstance(slip, WrongCourse) else "row", id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
             at_line = self.instead is not None and parts
             self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)
@@ -201,7 +216,7 @@ class RowWork:
     def _course_slips(self, walked: Walked, parts: tuple[RowTree, ...]) -> list[tuple[Slip, int]]:
         course, at = self.ways.course, Stretch(0, 0)
         if walked.turned and course in (Course.SPIRAL, Course.JOINED):
-            return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
+            return [(WrongCourse(course.value, at), len(parts) - 1)]
         return []
 
     def enter(self, parts: tuple[RowTree, ...], trial: Trial, word: str, number: int | None) -> None:

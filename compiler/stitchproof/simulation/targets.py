@@ -67,7 +67,9 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     group = _group_test(thing.name, ways)
     if any(map(group, hook.base.kinds)):
         return group
-    base = ways.facts(thing.name).base
+    facts = ways.facts(thing.name)
+    # A stitch around the post is told from its plain stitch and from the one on the other side; other kinds may be named loosely.
+    base = thing.name if facts.post and not ways.lenient else facts.base
 
     def named(position: Position) -> bool:
         return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))

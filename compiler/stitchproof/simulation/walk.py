@@ -36,7 +36,7 @@ from stitchproof.simulation.position import GROUP, Kind, Position, stitch
 from stitchproof.simulation.repeats import work_repeat
 from stitchproof.simulation.skips import work_skip
 from stitchproof.simulation.slip_stitches import is_slip_work
-from stitchproof.simulation.slips import CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
+from stitchproof.simulation.slips import CannotWork, CountWrong, Fit, LeftOver, PastEnd, Slip, Stopped
 from stitchproof.simulation.starting_chains import resolve_chain, start_chain, work_chain
 from stitchproof.simulation.targets import Bite, find_places, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
@@ -134,6 +134,8 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, (hook.past or hook.last)[1]))
+    elif is_last and hook.left_said and hook.left_said[0] != hook.left:
+        hook.slip(CountWrong(hook.left_said[0], hook.left, "sts unworked", 0, hook.left_said[1]))
     elif (
         is_last
         and hook.open_left(ways.lenient) > 0
@@ -198,6 +200,9 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
             hook.joined = hook.joined or not item.not_joined
         case Leave():
             hook.left_declared = True
+            number = value(item.target.count, size) if item.target else None
+            if number is not None and not ways.lenient:
+                hook.left_said = (number, item.at)
         case FastenOff():
             hook.cut_off = True
         case JoinYarn():

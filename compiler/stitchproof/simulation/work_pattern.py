@@ -145,7 +145,7 @@ class _Bench:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
                 fabric.old_chain, fabric.next_chain = sources[-1].old_chain, sources[-1].next_chain
-            fabric.shaken = any(source.shaken for source in sources)
+            fabric.shaken = any(source.has_fault for source in (*sources, *before))
 
     def _sources(self, name: str) -> list[str]:
         """The pieces that a piece starts from: those it names, else the one before it."""
