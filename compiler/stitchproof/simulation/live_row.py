@@ -47,6 +47,10 @@ class LiveRow:
         return isinstance(other, LiveRow) and self.runs == other.runs
 
     def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
         return hash(self.runs)
 
     def __len__(self) -> int:
@@ -64,6 +68,16 @@ class LiveRow:
     def kinds(self) -> frozenset[Position]:
         """The places that differ, each once."""
         return frozenset(position for run in self.runs for position, _ in run.unit)
+
+    @cached_property
+    def spaces(self) -> int:
+        """How many of the places are chain spaces."""
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                if position.kind is Kind.SPACE:
+                    found += number * run.times
+        return found
 
     @cached_property
     def _starts(self) -> tuple[int, ...]:
@@ -105,11 +119,20 @@ class LiveRow:
 
     def count(self, test: Test) -> int:
         """How many places pass the test."""
-        return self.total(lambda position: int(test(position)))
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                if test(position):
+                    found += number * run.times
+        return found
 
     def total(self, worth: Callable[[Position], int]) -> int:
         """The sum of what each place is worth."""
-        return sum(run.times * sum(number * worth(position) for position, number in run.unit) for run in self.runs)
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                found += number * worth(position) * run.times
+        return found
 
     def part(self, start: int, end: int) -> LiveRow:
         """The places from `start` up to `end`."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
@@ -29,8 +29,7 @@ MOST_KEPT = 64
 """Rows walked that are remembered; a pattern goes back to few of them."""
 
 
-@dataclass(slots=True)
-class Trial:
+class Trial(Struct):
     """A row worked on one reading of the row below."""
 
     below: LiveRow
@@ -38,8 +37,7 @@ class Trial:
     slips: list[tuple[Slip, int]]
 
 
-@dataclass(slots=True)
-class RowWork:
+class RowWork(Struct):
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
     walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
