@@ -39,9 +39,9 @@ class Run:
 class LiveRow:
     """Places in the order in which they are come to. Indexes count from 0."""
 
-    def __init__(self, runs: Iterable[Run] = ()) -> None:
+    def __init__(self, runs: Iterable[Run] = (), size: int | None = None) -> None:
         self.runs = tuple(runs)
-        self.size = sum([run.size for run in self.runs])
+        self.size = sum([run.size for run in self.runs]) if size is None else size
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, LiveRow) and self.runs == other.runs
@@ -68,6 +68,16 @@ class LiveRow:
     def kinds(self) -> frozenset[Position]:
         """The places that differ, each once."""
         return frozenset(position for run in self.runs for position, _ in run.unit)
+
+    @cached_property
+    def main_stitch(self) -> str:
+        """The plain stitch that most of it is made of; "" where there is none."""
+        counts: dict[str, int] = {}
+        for run in self.runs:
+            for position, number in run.unit:
+                if position.is_stitch:
+                    counts[position.base] = counts.get(position.base, 0) + number * run.times
+        return max(counts, key=lambda name: counts[name]) if counts else ""
 
     @cached_property
     def spaces(self) -> int:
@@ -157,7 +167,7 @@ class LiveRow:
 
     def turned(self) -> LiveRow:
         """The same places as they are come to after a turn."""
-        return LiveRow(Run(tuple(reversed(run.unit)), run.times) for run in reversed(self.runs))
+        return LiveRow([Run(run.unit[::-1], run.times) for run in reversed(self.runs)], self.size)
 
     def opened(self) -> LiveRow:
         """The same with every space as its single chains."""
@@ -250,7 +260,7 @@ class RowBuilder:
             self.add_row(made)
 
     def row(self) -> LiveRow:
-        return LiveRow(self._runs)
+        return LiveRow(self._runs, self.size)
 
     def copy(self) -> RowBuilder:
         """The row so far, to be gone on with apart."""
