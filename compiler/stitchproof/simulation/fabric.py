@@ -123,6 +123,11 @@ class Fabric:
         """The side of its first row, if known."""
         return self.rows[0].side if self.rows else None
 
+    @property
+    def is_one_above_the_other(self) -> bool:
+        """Whether its rows are all known, without a fault, and none lies beside another, as the two sides of a neck do."""
+        return self.rows_known and not self.has_fault and self.divided_from is None
+
     def count_from(self, word: str, only_first: bool = False) -> None:
         """Count the rows of a word from here on."""
         prefix = prefix_of(word)
