@@ -11,6 +11,8 @@ from pathlib import Path
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
 from stitchproof.pipeline import _Run
+from stitchproof.rows.row_tree import EndOf, RowTree
+from stitchproof.rows.written_pattern import ReadStep
 from stitchproof.simulation.worked_pattern import WorkedPattern
 from tests.row_faults.make_slips import slips_of
 from tests.row_faults.row_slip import TYPED, RowSlip
@@ -78,7 +80,7 @@ class Bench:
         assert run.written is not None and run.worked is not None
         self.written, self.census = run.written, _census(run.worked)
         self.known = {found.cause[0] + found.headline for found in run.report.findings()}
-        self.steps = [read.step for read in run.written.readings]
+        self.steps = [read.step for read in run.written.readings if not _only_checks(read)]
         self.kept: object = None
         """What must live as long as the copy: a folder that is taken away with it."""
 
@@ -130,12 +132,20 @@ class Bench:
         return here - 1 <= there <= here + ROWS_AWAY
 
     def _step_at(self, shown: str, line: int) -> int:
-        """Steps that begin before a line, in the order of the text; the same place counts once."""
+        """Steps that begin before a line, in the order of the text; the same place counts once.
+
+        Lines that only check the count of a row told before them ("Check at end of V Row 8") are no rows.
+        """
         places = dict.fromkeys(
             (step.place.span.file.path, step.place.span.file.line_column(step.place.span.start)[0])
             for step in self.steps
         )
         return sum(place <= (shown, line) for place in places)
+
+
+def _only_checks(read: ReadStep) -> bool:
+    trees = [part.reading for part in read.parts]
+    return any(isinstance(item, EndOf) for tree in trees if isinstance(tree, RowTree) for item in tree.items)
 
 
 def _line(span: object) -> int:

@@ -154,7 +154,12 @@ def _in_line(demo: str, line: Span) -> Iterator[RowSlip]:
     if label:
         for change in (1, -1):
             number = int(label[2]) + change
-            yield RowSlip(demo, "label", _part(line, label.start(2), label.end(2)), str(number))
+            yield RowSlip(
+                demo,
+                "row called" if text.startswith("Rep ") else "label",
+                _part(line, label.start(2), label.end(2)),
+                str(number),
+            )
     if re.match(r"(?:[A-Z][\w<>]* )*(?:Row|Rnd|Rows|Rnds)\b|Work |Rep ", text):
         yield RowSlip(demo, "row dropped", Span(line.file, line.start, min(line.end + 1, len(line.file.text))), "")
 

@@ -15,12 +15,14 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Served, Step, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.simulation.slips import Joined, LeftOver, PastEnd, Slip
+from stitchproof.simulation.slips import Absent, Joined, LeftOver, PastEnd, Slip
 from stitchproof.simulation.worked_pattern import IN_LABEL, RowFinding, WorkedPattern
 from stitchproof.source import Place
 
 S = TypeVar("S")
 FIRST_WORDS = 5
+SHOWN_ONCE = ((LeftOver, PastEnd), (Absent,))
+"""Slips that show in another place of the row in each size, though they have one cause."""
 
 
 def slips_of(kind: type[S], worked: WorkedPattern, report: Report) -> Iterator[tuple[RowFinding, S]]:
@@ -73,11 +75,12 @@ def row_report(
 
 
 def _first_place(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> tuple[int, Stretch]:
-    """Where a row that does not come to its end is shown: in the same place for all sizes, though it shows here and there."""
-    if not isinstance(finding.slip, LeftOver | PastEnd):
+    """Where a row that stops or does not come to its end is shown: in one place for all sizes, though it shows here and there."""
+    alike = next((kinds for kinds in SHOWN_ONCE if isinstance(finding.slip, kinds)), None)
+    if alike is None:
         return finding.part, at
     for other in worked.findings:
-        if other.step is finding.step and isinstance(other.slip, LeftOver | PastEnd):
+        if other.step is finding.step and isinstance(other.slip, alike):
             return other.part, other.slip.at
     return finding.part, at
 

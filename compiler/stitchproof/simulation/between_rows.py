@@ -79,4 +79,6 @@ def _join_yarn(work: RowWork) -> None:
     if fabric.left is not None and len(fabric.left):
         fabric.row = fabric.left.turned() if fabric.ways.course.turns else fabric.left
         fabric.left, fabric.next_chain = None, 0
+        if fabric.divided_from is not None:
+            fabric.aside += len(fabric.rows) - fabric.divided_from
         fabric.shaken = fabric.left_doubted

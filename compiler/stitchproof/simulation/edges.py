@@ -21,10 +21,11 @@ def edge_for(trees: tuple[RowTree, ...], sources: list[Fabric], before: list[Fab
     things = [thing for item in items for thing in things_of(item)]
     names = {thing.name for thing in things}
     along = [edge for item in items if isinstance(item, Segment) for edge in _edges_named(item.words, before)]
+    known = [edge for edge in along if edge is not None]
     if any(thing.of == "held" for thing in things):
         return held_ring([*sources, *reversed(before)])
     if len(along) > 1:
-        return _joined(along)
+        return _joined(known) if len(known) == len(along) else None
     if "row-end" in names and any(thing.of == "underarm" for thing in things):
         return None  # an edge made of parts of several pieces: which of their row-ends it takes is not known
     if "row-end" in names:
@@ -69,12 +70,16 @@ def _ends(source: Fabric, first: int, last: int) -> LiveRow:
     return building.row()
 
 
-def _edges_named(words: str, before: list[Fabric]) -> list[LiveRow]:
-    """The edge that words name by its piece: "up right front" is its row-ends, "back neck" the neck of the back."""
+def _edges_named(words: str, before: list[Fabric]) -> list[LiveRow | None]:
+    """The edge that words name by its piece: "up right front" is its row-ends, "back neck" the neck of the back.
+
+    None in place of one whose rows are not all known.
+    """
     said = " ".join(words.lower().replace("_", " ").split())
     for source in sorted(before, key=lambda each: -len(each.piece)):
-        if source.piece.lower().replace("_", " ") in said and source.rows_known:
-            return [neck(source) if "neck" in said else row_ends(source)]
+        if source.piece.lower().replace("_", " ") in said:
+            known = source.rows_known
+            return [(neck(source) if "neck" in said else row_ends(source)) if known else None]
     return []
 
 

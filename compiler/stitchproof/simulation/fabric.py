@@ -95,6 +95,7 @@ class Fabric(Struct):
     times: int = 1
     places: Places = field(default_factory=Places)
     chain_unknown: bool = False
+    aside: int = 0
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""
@@ -121,20 +122,35 @@ class Fabric(Struct):
         """The side of its first row, if known."""
         return self.rows[0].side if self.rows else None
 
+    @property
+    def height(self) -> int:
+        """How many rows lie one above the other, up to the one worked last."""
+        return len(self.rows) - self.aside
+
+    @property
+    def is_one_above_the_other(self) -> bool:
+        """Whether its rows are all known, without a fault, and none lies beside another, as the two sides of a neck do."""
+        return self.rows_known and not self.has_fault and self.divided_from is None
+
     def count_from(self, word: str, only_first: bool = False) -> None:
         """Count the rows of a word from here on."""
         prefix = prefix_of(word)
         if not (only_first and prefix in self.counters):
-            self.counters[prefix] = len(self.rows)
+            self.counters[prefix] = self.height
 
     def done(self, noun: str) -> int:
         """How many rows are complete of those that a noun means: "rows in all", "hdc rows", "armhole rows", "yoke rnds"."""
         prefix = prefix_of(noun)
         if prefix in self.counters:
-            return len(self.rows) - self.counters[prefix]
+            return self.height - self.counters[prefix]
         if self.ways.is_stitch(prefix):
             return sum(row.stitch == prefix for row in self.rows)
-        return len(self.rows)
+        return self.height
+
+    def counts_stitches(self, noun: str) -> bool:
+        """Whether the rows that a noun means are those of a stitch: "hdc rows"."""
+        prefix = prefix_of(noun)
+        return prefix not in self.counters and self.ways.is_stitch(prefix)
 
     def keep(self, done: RowDone, row: LiveRow, parts: Parts) -> None:
         """Enter a worked row."""

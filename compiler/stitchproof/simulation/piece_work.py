@@ -134,6 +134,8 @@ class PieceWork(Struct):
                 proved = join_pieces(trees, word, number, self.work, self.others) and proved
             else:
                 proved = self.work.row(trees, word, number, stops) and proved
+        for slip, part in self._complete(trees) if proved else ():
+            self.work.tell(slip, part)
         if label and label.rows:
             for number in range(first, last + 1):
                 self.fabric.by_label[key_of(word), number] = trees
@@ -288,6 +290,10 @@ class PieceWork(Struct):
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until
         done = self.fabric.rows[-1].side if self.fabric.rows else None
+        if until and self.fabric.has_fault and self.fabric.counts_stitches(until.noun):
+            self.fabric.side_doubted = (
+                True  # rows of a stitch were counted, and not all of them are what they should be
+            )
         if until and until.side and done:
             number = value(until.amount, self.size)
             self._hold_side(Side(until.side), done, until.at, len(self.fabric.rows) if number is None else number)
@@ -306,11 +312,16 @@ class PieceWork(Struct):
 
     def _unknown(self, label: Label | None, trees: Parts) -> None:
         """Nothing is known after a step that could not be worked, until a plain stated count comes."""
+        if self.fabric.schedule:
+            self.fabric.schedule, self.fabric.schedule_slips = [], []
+            self.fabric.shaken = True
         word, first, last = self._numbered(label)
         for number in range(first, last + 1):
             if label and label.rows:
                 self.fabric.by_label[key_of(word), number] = ()
             self.work.restart(trees, word, number)
+        if label is None:
+            self.fabric.side = None  # it may tell any number of rows
 
 
 def stops_part_way(label: Label | None) -> str:

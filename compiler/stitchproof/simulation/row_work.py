@@ -7,7 +7,19 @@ from collections.abc import Callable
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
+from stitchproof.rows.row_tree import (
+    FastenOff,
+    Join,
+    Mark,
+    Reach,
+    Remark,
+    RowTree,
+    Segment,
+    Stated,
+    Stretch,
+    Turn,
+    Work,
+)
 from stitchproof.simulation.counts import Basis, Tally, total
 from stitchproof.simulation.fabric import Fabric, Held, RowDone
 from stitchproof.simulation.hook import Hook, Marker
@@ -17,6 +29,7 @@ from stitchproof.simulation.readings import rows_stated, unlike
 from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.slips import (
     CannotWork,
+    CountWrong,
     LeftOver,
     NoMarker,
     PartRoundJoined,
@@ -33,6 +46,10 @@ from stitchproof.stitches.stitch_names import facts_of
 
 Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
+
+
+NO_STITCH = (Join, Turn, Mark, Remark, Segment, FastenOff)
+"""What makes no stitch, whatever it is worked on."""
 
 
 class Trial(Struct):
@@ -76,8 +93,10 @@ class RowWork(Struct):
         """
         fabric = self.fabric
         if not parts or (fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways))):
+            self._hold_to_nothing(parts)
             return self.restart(parts, word, number)
-        if ("row", id(parts[0].items)) in self.told:
+        stated, is_told = stated_of(parts), ("row", id(parts[0].items)) in self.told
+        if is_told:
             parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
@@ -98,7 +117,9 @@ class RowWork(Struct):
             self._enter_part(parts, best, stops)
         else:
             self.enter(parts, best, word, number)
-        if best.slips:
+        if is_told:
+            self._follow(stated)
+        elif best.slips:
             fabric.shaken = fabric.has_fault = True
         elif settled:
             fabric.shaken, self.candidates = False, []
@@ -106,6 +127,22 @@ class RowWork(Struct):
             self.candidates = unlike(each.walked[-1].made for each in closing if each.walked[-1].made != fabric.row)
             fabric.left_doubted = len({each.walked[-1].left for each in closing}) > 1
         return True
+
+    def _follow(self, stated: tuple[Stated, ...]) -> None:
+        """After a row that is told to be wrong and is worked again: what it makes and what it states are both open."""
+        fabric = self.fabric
+        made = fabric.row or LiveRow()
+        readings = rows_stated(stated, made.main_stitch or self.ways.plain, self.size)
+        fabric.row, *self.candidates = unlike([*readings, made, *self.candidates])
+        fabric.shaken = fabric.has_fault = True
+
+    def _hold_to_nothing(self, parts: tuple[RowTree, ...]) -> None:
+        """Report a count stated of a row whose words make no stitch at all, where there is no row below to hold it against."""
+        makes_none = all(isinstance(item, NO_STITCH) for tree in parts for item in tree.items)
+        for part, tree in enumerate(parts):
+            stated = plain_total(tree.stated, self.size)
+            if makes_none and stated and tree.items:
+                self.tell(CountWrong(stated[0], 0, stated[1], 0, tree.stated[-1].at), part, parts)
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
         """Report a slip, unless it follows from one that is reported, or from a row that is not known."""
@@ -241,7 +278,7 @@ class RowWork(Struct):
         """After a count that is wrong: the stated count, with what was worked as the other reading."""
         fabric = self.fabric
         made = fabric.row or LiveRow()
-        fabric.row, *self.candidates = unlike([*rows_stated(stated, made.main_stitch or "sc", self.size), made])
+        fabric.row, *self.candidates = unlike([*rows_stated(stated, made.main_stitch or self.ways.plain, self.size), made])
         fabric.shaken = True
 
     def _ring_after(self, last: Walked) -> LiveRow:

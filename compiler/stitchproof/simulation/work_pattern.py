@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece, Times
+from stitchproof.expansion.document import Number, Piece, Role, Times
 from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
@@ -54,18 +55,27 @@ class _Bench:
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
         census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
+        rows: dict[int, list[dict[tuple[str, str], int] | None]] = {
+            number: [None] * self.sizes for number, step in enumerate(steps) if _tells_length(step)
+        }
         walked = RowsWalked()
         for size in piece.served:
-            work = self._begun(piece.name, size, called, walked)
+            work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
             work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
+                    before = len(work.fabric.rows)
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
+                    done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
+                    if number in rows and work.fabric.is_one_above_the_other:
+                        rows[number][size] = dict(done)
             census[size] = work.fabric.census
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
-            WorkedStep(step.step, worst(proof for proof, _ in found[number]), _counts(step))
+            WorkedStep(
+                step.step, worst(proof for proof, _ in found[number]), _counts(step), tuple(rows.get(number, ()))
+            )
             for number, step in enumerate(steps)
             if number in found
         ]
@@ -154,6 +164,12 @@ class _Bench:
         sized = self.entries.get(name)
         named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
         return named or self.order[-1:]
+
+
+def _tells_length(read: ReadStep) -> bool:
+    return any(
+        isinstance(token, Number) and token.role is Role.LENGTH for part in read.step.parts for token in part.tokens
+    )
 
 
 def _made(piece: Piece) -> int:

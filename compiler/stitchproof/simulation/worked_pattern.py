@@ -59,11 +59,16 @@ class RowFinding(Struct, frozen=True):
 
 
 class WorkedStep(Struct, frozen=True):
-    """A step and how far it is proved: the worst of its sizes. counts: stated counts held against what is worked."""
+    """A step and how far it is proved: the worst of its sizes. counts: stated counts held against what is worked.
+
+    rows: of a step that tells a length, the rows of its piece up to there, by gauge and main stitch, in each size; None where
+    their number is not sure, or where not all of them lie one above the other.
+    """
 
     step: Step
     proof: Proof
     counts: int
+    rows: tuple[dict[tuple[str, str], int] | None, ...] = ()
 
 
 class WorkedPiece(Struct, frozen=True):
