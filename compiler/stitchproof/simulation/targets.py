@@ -177,11 +177,10 @@ def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: 
     test = test_for(target.things, hook, ways, size)
     index, found = start, 0
     while found < wanted:
-        place = hook.place(index)
+        place, alike = hook.base.alike_from(index) if index < hook.end else (hook.place(index), 1)
         if place is None:
             break
         if test(place):
-            alike = hook.base.alike_from(index)[1] if index < hook.end else 1
             number = min(alike, wanted - found)
             found, index = found + number, index + number
             continue

@@ -262,7 +262,8 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     else:
         if item.target.count is not None and value(item.target.count, size) is None:
             return
-        bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
+        kept = _kept_for(after, hook, ways, size) if item.target.reach is Reach.EACH else 0
+        bite = find_places(item.target, takes, hook, ways, size, kept)
         if item.target.reach is Reach.FROM_HOOK:
             passed = hook.chain_said if item.target.counts is None else item.target.counts
             count_passed(bite.start - hook.cursor, passed, name, hook, ways)
