@@ -67,7 +67,7 @@ def _changes(rows: list[Parts], fabric: Fabric) -> bool:
         if any(count.change for tree in parts for stated in tree.stated for count in stated.counts):
             return True
         at = next((index for index, each in enumerate(fabric.worked) if each is parts), 0)
-        if at and fabric.rows[at].count != fabric.rows[at - 1].count:
+        if 0 < at < len(fabric.rows) and fabric.rows[at].count != fabric.rows[at - 1].count:
             return True
     return False
 
