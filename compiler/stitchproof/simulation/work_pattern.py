@@ -17,6 +17,7 @@ from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
+from stitchproof.simulation.piece_ends import begins_anew, left_live
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
@@ -53,13 +54,14 @@ class _Bench:
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
         census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
+        live: list[int | None] = [None] * self.sizes
         for size in piece.served:
             work = self._begun(piece.name, size, called)
             work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
-            census[size] = work.fabric.census
+            census[size], live[size] = work.fabric.census, left_live(work.fabric)
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
@@ -67,7 +69,8 @@ class _Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
+        anew = begins_anew(steps, self._ways(piece.name))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew)
 
     def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
         ways = self._ways(name)
