@@ -85,6 +85,12 @@ def where_it_stands(reader: Reader) -> tuple[bool, bool]:
             while reader.word in ("at", "the", "end", "beg", "of", "row", "rnd"):
                 if reader.take().word in ("row", "rnd"):
                     break
+        elif reader.at("at", "base", "of") or reader.at("at", "the", "base", "of"):
+            while reader.word in ("at", "base", "of", "the", "turning", "beg", "same", "ch", "tch", "begch"):
+                reader.take()
+            if reader.kind == "number":
+                reader.take()
+                reader.accept("ch")
         elif reader.at("just", "made|worked") or reader.at("of", "basech") or reader.at("not", "worked"):
             reader.take()
             reader.take()

@@ -18,7 +18,7 @@ _RAW = LatePattern(
     |(?P<length>\d+(?:\.\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
     |(?P<ordinal>\d+(?:st|nd|rd|th|d))(?![^\W_])
     |(?P<number>\d+)
-    |(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)
+    |(?P<word>w/(?=\s)|[^\W\d_]+(?:['’][^\W\d_]+)?)
     |(?P<sign>\*\*|=>|\S)""",
     re.VERBOSE | re.IGNORECASE,
 )

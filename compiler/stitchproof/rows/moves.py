@@ -109,6 +109,8 @@ def _not(reader: Reader) -> Item | None:
             reader.take()
             reader.take()
         return Join("slst", None, True, reader.stretch(first))
+    if what in ("inc", "dec", "shaping") and reader.lexemes[first].word == "without":
+        return Remark(reader.text(at), at)
     if what in ("fasten", "cut", "break", "work"):
         if what == "work":
             raise reader.stop()
@@ -150,6 +152,10 @@ def _join(reader: Reader) -> Item:
     stitch = "slst"
     reader.accept("rnd") or reader.accept("work") or reader.accept("the", "rnd")
     target: Target | None = None
+    if reader.at("as", "before|usual|est|established|always|prev") or reader.at("in", "the", "same", "way"):
+        reader.take()
+        reader.take()
+        reader.accept("way")
     while True:
         if reader.word in ("with", "by", "using"):
             reader.take()
@@ -243,8 +249,9 @@ def _leave(reader: Reader) -> Leave:
         if reader.accept("of"):
             reader.accept("the")
             reader.accept("row") or reader.accept("rnd") or reader.accept("st") or reader.accept("this", "row")
-    elif reader.word == "rem":
+    elif reader.word in ("rem", "these", "those"):
         reader.take()
+        reader.accept("rem") or reader.accept("last")
         reader.number()
         if at_thing(reader):
             read_thing(reader)
@@ -282,7 +289,7 @@ def _mark(reader: Reader) -> Mark:
         target = _elsewhere(reader)
     elif at_target(reader):
         target = read_target(reader)
-    elif reader.kind == "ordinal" or (at_thing(reader) and not reader.at_break()):
+    elif reader.kind == "ordinal" or reader.at("the") or (at_thing(reader) and not reader.at_break()):
         target = read_place(reader)
     _after_mark(reader)
     return Mark(what, target, name, reader.stretch(first))

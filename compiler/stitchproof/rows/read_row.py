@@ -16,11 +16,13 @@ from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.shapings import read_evenly_work
 from stitchproof.rows.stated_counts import accept_stated
 from stitchproof.rows.stops import no_stop, read_stop
+from stitchproof.rows.trade_words import trade_words
 from stitchproof.rows.where import at_target, read_target
 from stitchproof.rows.works import at_work, read_works
 
 LONGEST = 20_000
 """Lexemes of a line that is read; nobody writes a row of so many words."""
+_TRADE = frozenset(trade_words().values())
 _FILLERS = frozenset({"work", "make", "then", "now", "also", "again", "begin", "by", "place", "working"})
 
 
@@ -105,9 +107,22 @@ def _separators(reader: Reader, items: list[Item], until: frozenset[str]) -> boo
             ends_sentence = reader.take().word == "."
             if ends_sentence and items and reader.kind in ("number", "word") and accept_stated(reader, needs_noun=True):
                 continue
+            if ends_sentence and items and _counts_something(reader):
+                continue
         else:
             return dashed
     return dashed
+
+
+def _counts_something(reader: Reader) -> bool:
+    """Take "6 petals" at the end of the line: a number of what no stitch makes, which nothing can be held against."""
+    known = reader.peek(1).word in _TRADE or reader.peek(1).kind != "word"
+    if reader.kind != "number" or known or reader.peek(2).word not in ("made", "."):
+        if not (reader.kind == "number" and not known and reader.peek(2).kind == "end"):
+            return False
+    while reader.kind != "end" and reader.word != ".":
+        reader.take()
+    return True
 
 
 def _is_count_dash(reader: Reader) -> bool:
@@ -153,6 +168,11 @@ def _read(reader: Reader) -> list[Item]:
         return [read_remark(reader)]
     if at_target(reader) and reader.word == "in":
         return [_place_first(reader)]
+    if reader.at("starting|beg", "in|with"):
+        return _from_chain(reader)
+    last = _last_one(reader)
+    if last is not None:
+        return [last]
     if reader.at("ending|end") and reader.kind == "word":
         reader.take()
         reader.accept("with") or reader.accept("in") or reader.accept("on")
@@ -172,6 +192,45 @@ def _after_filler(reader: Reader) -> list[Item]:
     if reader.kind == "end" or (reader.kind == "word" and reader.word in _FILLERS | {"ending", "end"}):
         raise reader.stop()
     return _read(reader)
+
+
+def _from_chain(reader: Reader) -> list[Item]:
+    """ "Starting in 2nd ch from hook, sc across": the first stitch there, then one in each."""
+    first = reader.position
+    reader.take()
+    reader.accept("with")
+    reader.accept("the")
+    target = read_target(reader)
+    at = reader.stretch(first)
+    reader.accept(",")
+    reader.accept("work")
+    works = read_works(reader) if at_work(reader) else []
+    work = works[0] if works else None
+    if target.reach is not Reach.FROM_HOOK or not isinstance(work, Work) or work.target is None:
+        raise reader.stop()
+    if work.target.reach is not Reach.EACH or (work.each is not None and set(work.each.values) != {1}):
+        raise reader.stop()
+    return [Work(work.stitch, work.loops, None, None, target, at), *works]
+
+
+def _last_one(reader: Reader) -> Item | None:
+    """ "working last dc in top of tch", "placing the last sc in last st": where the row's last stitch goes."""
+    first = reader.position
+    if not (reader.at("working|work|place|placing|with") and reader.kind == "word"):
+        return None
+    reader.take()
+    reader.accept("the")
+    is_last = reader.accept("last")
+    if is_last and (reader.kind == "stitch" or reader.word == "st"):
+        stitch = reader.take()
+        reader.accept("work") or reader.accept("worked") or reader.accept("being", "worked")
+        if at_target(reader):
+            target = read_target(reader)
+            if target.reach in (Reach.TOP_OF_CHAIN, Reach.LAST, Reach.NEXT):
+                word = stitch.word if stitch.kind == "stitch" else ""
+                return Work(word, Loops.BOTH, None, None, target, reader.stretch(first))
+    reader.position = first
+    return None
 
 
 def _go_on(reader: Reader) -> Item:

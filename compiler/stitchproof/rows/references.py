@@ -89,6 +89,7 @@ def _rep(reader: Reader) -> Item | None:
     for _ in range(ahead):
         reader.take()
     rows, count, name = _rows_meant(reader, last)
+    reader.accept("alternate")
     for_pattern = reader.accept("for", "pat")
     if for_pattern and reader.word == ",":
         pass
@@ -195,6 +196,9 @@ def _even(reader: Reader, first: int) -> Item | None:
         reader.take()
     if reader.word in _EVEN and reader.kind == "word":
         reader.take()
+        if reader.word == "in" and (reader.peek(1).kind == "stitch" or reader.at("in", "pat|est")):
+            while not reader.at_break() and (reader.kind == "stitch" or reader.word in ("in", "est", "pat", "st")):
+                reader.take()
     elif (
         reader.accept("without", "shaping")
         or reader.accept("without", "inc")

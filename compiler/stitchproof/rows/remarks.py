@@ -64,6 +64,7 @@ def at_remark(reader: Reader) -> bool:
         return True
     return (
         word == "rest"
+        or (word == "from" and after in ("left", "right", "rs", "ws"))
         or (word == "so" and after == "that")
         or (word == "leave" and leaves_a_tail(reader))
         or (word == "of" and after in ("body", "sleeve"))

@@ -5,8 +5,22 @@ from __future__ import annotations
 from stitchproof.rows.extents import extent_of_rows
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_names import named_row, read_side
-from stitchproof.rows.row_tree import Amount, Evenly, Item, Loops, OnRows, Reach, Rework, Shaping, Target, Work
+from stitchproof.rows.row_tree import (
+    Amount,
+    Evenly,
+    Item,
+    Loops,
+    OnRows,
+    Reach,
+    Rework,
+    Shaping,
+    Stretch,
+    Target,
+    Thing,
+    Work,
+)
 from stitchproof.rows.schedules import at_schedule, read_schedule
+from stitchproof.rows.stops import read_stop
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.until import until_after
 
@@ -114,6 +128,14 @@ def read_evenly_work(reader: Reader) -> Item | None:
     number = reader.number()
     stitch = reader.take().word
     reader.take()
+    if number is None and reader.word == "across":
+        begin = reader.position
+        stop = read_stop(reader)
+        if reader.at_break():
+            things = (Thing("st", Stretch(reader.peek().start, reader.peek().start)),)
+            each = Target(Reach.EACH, things, None, reader.stretch(begin), stop)
+            return Work(stitch, Loops.BOTH, None, None, each, reader.stretch(first))
+        reader.position = begin
     return Evenly(0, number, None, stitch, _evenly_where(reader), reader.stretch(first))
 
 

@@ -24,9 +24,18 @@ def at_target(reader: Reader) -> bool:
         return not (reader.word == "on" and reader.peek(1).word in ("rnd", "row"))
     if reader.word == "around":
         return _is_place(reader, 1)
+    if reader.word == "across":
+        return is_so_many(reader, 1)
     if reader.word == "work" and reader.peek(1).word == "in":
         return True
     return reader.word in WHERE_WORDS and not (reader.word == "last" and reader.peek(1).word in ("rep", "row", "rnd"))
+
+
+def is_so_many(reader: Reader, ahead: int) -> bool:
+    """Whether "across" goes on with a number of places: the first 5 sts, next 2 sts, 10 sts."""
+    while reader.peek(ahead).word in ("the", "each", "of", "next", "last", "rem") or reader.peek(ahead).kind == "ordinal":
+        ahead += 1
+    return reader.peek(ahead).kind == "number" and at_thing(reader, ahead + 1)
 
 
 def _is_place(reader: Reader, ahead: int) -> bool:
@@ -45,7 +54,7 @@ def read_target(reader: Reader) -> Target:
     word = reader.word
     over = word == "over"
     around_post = word == "around"
-    if word in PREPOSITIONS or word == "around":
+    if word in PREPOSITIONS or word in ("around", "across"):
         reader.take()
     target = _gap(reader, first) if word == "between" else _place(reader, first)
     around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
@@ -115,6 +124,9 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
         return _counted(reader, first, Reach.LAST)
     if reader.at("skipped") or reader.at("unworked"):
         return _elsewhere(reader, first)
+    if reader.at("rem") and reader.peek(1).kind == "number":
+        reader.take()
+        return _counted(reader, first, Reach.NEXT)
     if reader.at("rem"):
         return _each(reader, first, bare=True)
     if reader.kind == "number" or at_thing(reader):
@@ -185,7 +197,7 @@ def _each(reader: Reader, first: int, bare: bool = False) -> Target:
     if reader.accept("of"):
         while reader.accept("the"):
             pass
-        if reader.word in ("next", "last") or reader.kind == "ordinal":
+        if reader.word in ("next", "last", "rem") or reader.kind == "ordinal":
             return _kind_of_place(reader, first)
         if reader.kind == "number":
             return _counted(reader, first, Reach.NEXT)

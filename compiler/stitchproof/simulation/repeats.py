@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
+from stitchproof.simulation.edge_chains import count_passed, first_stitch
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
 from stitchproof.simulation.position import GROUP, Position, space, stitch
@@ -79,7 +80,11 @@ def _is_plain(name: str, ways: Ways) -> bool:
 
 
 def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Target | None = None) -> None:
-    bite = find_places(target or item.target or Target(Reach.NEXT, (), None, item.at), 1, hook, ways, size, 0)
+    goes_into = target or item.target or Target(Reach.NEXT, (), None, item.at)
+    bite = find_places(goes_into, 1, hook, ways, size, 0)
+    if goes_into.reach is Reach.FROM_HOOK:
+        passed = hook.chain_said if goes_into.counts is None else goes_into.counts
+        count_passed(bite.start - hook.cursor, passed, first_stitch(item.items, ways), hook, ways)
     made = RowBuilder()
     for inner in item.items:
         if isinstance(inner, Chain):

@@ -17,6 +17,10 @@ from stitchproof.simulation.ways import Ways
 def is_slip_work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> bool:
     """Slip stitches that travel, shape or close the round. False: they are fabric, worked as any stitch."""
     number = (value(item.target.count, size) if item.target else value(item.number, size)) or 1
+    is_knot = hook.made.size > 0 and item.target is not None and item.target.reach is Reach.FROM_HOOK
+    if is_knot:
+        hook.slip_stitches += 1
+        return True  # the chains before it are a picot, which is no place
     fabric = ways.plain == "slst" or (item.target is not None and item.target.reach in (Reach.EACH, Reach.FROM_HOOK))
     if fabric:
         hook.slip_stitches += max(hook.left, 0)
