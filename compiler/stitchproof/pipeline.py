@@ -10,6 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.checks.judge import judge
+from stitchproof.checks.one_root import with_one_root
 from stitchproof.checks.recalled_figures import with_memory_notes
 from stitchproof.diagnostics.acceptance import Acceptance, with_acceptances
 from stitchproof.diagnostics.diagnostic import Diagnostic
@@ -210,6 +211,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
     try:
         run.all_stages(changes)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
+        findings = with_one_root(findings, run.worked)
         if run.source and not changes and any(found.proposals for found in findings):
             run.stage = "trying other values"
             findings = _with_offers(_with_widths(findings, run), run.source)

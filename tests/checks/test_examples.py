@@ -9,7 +9,6 @@ from syrupy.assertion import SnapshotAssertion
 
 from stitchproof import check_pattern
 from stitchproof.checks.catalogue import all_pages, page_for, page_text
-from stitchproof.checks.told_before import row_codes
 from stitchproof.diagnostics.facts import facts_of
 from stitchproof.diagnostics.page import Example, Page
 from stitchproof.diagnostics.terminal import as_text
@@ -32,14 +31,11 @@ CASES = [
 
 @pytest.mark.parametrize(("page", "example"), CASES)
 def test_example(page: Page, example: Example, tmp_path: Path, snapshot: SnapshotAssertion) -> None:
-    """A firing example gives one report of its page and no other; a near miss gives none at all.
-
-    Pages that are not about worked rows show single lines, whose rows may not come out: that is not asked here.
-    """
+    """A firing example gives one report of its page and no other; a near miss gives none at all."""
     folder = write_example(example, tmp_path)
-    of_rows = {code for code in row_codes() if page.code not in row_codes()} | OF_WHOLE_PIECES - {page.code}
+    beside = OF_WHOLE_PIECES - {page.code}
     findings = tuple(
-        found for found in check_pattern(folder, within=tmp_path).findings if found.page.code not in of_rows
+        found for found in check_pattern(folder, within=tmp_path).findings if found.page.code not in beside
     )
     printed = as_text(facts_of(found) for found in findings)
     if example.fires_in is None:

@@ -16,8 +16,7 @@ ROOT = Path(__file__).parents[2]
 class Seeded:
     """demo: its folder. edits: file, text as it stands, text as changed. typed: values entered by hand in pattern.yaml.
 
-    code: of the one report. sizes: by number from 1. says: words and numbers that the report must hold. also: codes of warnings
-    of other kinds that the same change brings.
+    code: of the one report. sizes: by number from 1. says: words and numbers that the report must hold.
     """
 
     demo: str
@@ -26,7 +25,6 @@ class Seeded:
     sizes: tuple[int, ...]
     says: tuple[str, ...]
     typed: dict[str, str] = field(default_factory=dict)
-    also: tuple[str, ...] = ()
 
     def planted(self, within: Path) -> Path:
         """A copy of the demo with the change made; each text must have been found, once."""
@@ -135,13 +133,38 @@ HAT = {
         ),
         "SP135",
         (3, 4),
-        ("48", "56", "swapped"),
+        ("48", "56", "swapped", "typed falls from one size to the next"),
         {"typed": "32 40 56 48 64 sts"},
-        ("SP055",),
+    ),
+    "A-9, typed in the text": Seeded(
+        "cobblewick_hat",
+        (
+            (
+                "30_body.md",
+                "Rnd 3: Hdc in each st around. — <hat_sts> hdc",
+                "Rnd 3: Hdc in each st around. — 64 (72, 88, 80, 96) hdc",
+            ),
+        ),
+        "SP135",
+        (3, 4),
+        ("80", "88", "swapped", "`64 (72, 88, 80, 96)` is a sized number that no formula makes", "<hat_sts>"),
     ),
 }
 
 TOP = {
+    "B, another underarm on the second side, typed": Seeded(
+        "saltmarrow_yoke_top",
+        (
+            (
+                "30_body.md",
+                "ch <underarm>,\n  sk next <divide.held> sts (second sleeve)",
+                "ch 8 (8, 10, 12, 14) (18, 18, 20, 22),\n  sk next <divide.held> sts (second sleeve)",
+            ),
+        ),
+        "SP135",
+        (6,),
+        ("34 ch", "32", "ch 16 for 18", "is a sized number that no formula makes", "<underarm>"),
+    ),
     "B-1": Seeded(
         "saltmarrow_yoke_top",
         (("20_yoke.md", "<yoke.longer(k)> times", "<typed if k = 2 else yoke.longer(k)> times"),),
@@ -289,7 +312,6 @@ WAISTCOAT = {
         (8,),
         ("21", "20"),
         {"typed": "15 16 16 17 18 18 19 21 20 20 sts"},
-        ("SP055",),
     ),
     "C-7": Seeded(
         "thornhollow_waistcoat",

@@ -27,7 +27,7 @@ Fires in M:
       after(k): body_sts / 2 - k
     ---
     ::: for each k in 1 to 3
-    Row <k>: Sc in each st across. — <after(k)> sc
+    Row <k>: Ch 1, sc2tog, sc in each st to end, turn. — <after(k)> sc
     :::
 
 Quiet:

@@ -19,7 +19,7 @@ Fires in M:
       after_inc(k): {is: neck_sts + 8 * k, multiple: 8}
     ---
     ::: for each k in 1 to 3
-    Row <k>: Sc in each st across. — <after_inc(k)> sc
+    Row <k>: Ch 1, [2 sc in next st] 8 times, sc in each st to end, turn. — <after_inc(k)> sc
     :::
 
 Fires in L:

@@ -28,6 +28,7 @@ NO_RULES = (
     "line_places",
     "materials_lines",
     "mentions",
+    "one_root",
     "openings",
     "part_sums",
     "pattern_lines",

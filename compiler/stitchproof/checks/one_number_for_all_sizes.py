@@ -34,8 +34,8 @@ Quiet:
       yarn_balls: {by_hand: [4, 5], unit: balls}
     materials: ["DK wool, 210 m per 100 g: <yarn_balls> balls of 50 g"]
     ---
-    Row 1: Ch 1, sc in each of next 5 sts, sc in each of next <underarm> sts, turn. — <underarm> sc
-    Row 2: Ch 1, sc in each of next 10 sts, sc in each of first 5 underarm sts, turn. — <underarm> sc
+    Row 1: Ch 1, sc in each of next 5 sts, sc in each of next <underarm> sts, turn. — <underarm + 5> sc
+    Row 2: Ch 1, sc in each of next 5 sts, sc in each of next <underarm> sts, turn. — <underarm + 5> sc
     Sew the <underarm> underarm sts together.
 """
 

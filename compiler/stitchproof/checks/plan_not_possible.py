@@ -17,7 +17,10 @@ Fires in M:
       piece: {gauge: fabric, worked: spiral rounds}
     ---
     ::: for each dec rnd of crown_dec
-    Dec Rnd <k>: [Sc in each of next <crown_dec.before(k) + 2> sts] 8 times. — <crown_dec.before(k) * 8 + 16> sc
+    Dec Rnd <k>:
+      sizes with crown_dec.before(k) > 0: [Sc in each of next <crown_dec.before(k)> sts, sc2tog] 8 times.
+      other sizes: [Sc2tog] 8 times.
+      all sizes: — <crown_dec.after(k)> sc
     :::
 
 Fires in S:

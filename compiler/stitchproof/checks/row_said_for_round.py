@@ -11,7 +11,7 @@ Fires:
     pieces:
       piece: {gauge: fabric, worked: spiral rounds}
     ---
-    Rnd 1: Sc in each of first 58 row-ends, sc in next row-end. — 60 sc
+    Rnd 1: Sc in each of first 58 row-ends, sc in next row-end. — 59 sc
     Work 3 rows even.
 
 Fires:

@@ -11,7 +11,8 @@ from stitchproof.checks.wrong_counts import text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, Step
+from stitchproof.expansion.document import Number, Step, Word
+from stitchproof.rows.row_tree import RowTree
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
@@ -20,21 +21,36 @@ NAME = re.compile(r"[^\W\d][\w.]*")
 
 
 def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report) -> bool:
-    """Whether a slip is in a line that has an error of its text, or works with a count that an error of the numbers names."""
+    """Whether a slip is in a line that has an error of its text, comes of one before it, or works with a count that is wrong."""
     told = [each for each in report.findings() if each.severity is Severity.ERROR and each.page.code not in row_codes()]
     sized = worked.written.expanded.sized
     size = sized.sizes[finding.size]
+    # What is wrong with a step's words is wrong for all its sizes: a part meant for one is worked by another.
+    if any(is_told_in(each, finding.step) for each in told):
+        return True
     here = [each for each in told if not each.sizes or size in each.sizes]
-    if any(_in_step(each, finding.step) for each in here):
+    if any(is_told_in(each, step) for step in _since_last_count(finding, worked) for each in here):
         return True
     # First the numbers of a size, then its rows: they are made of them.
     if any(size in each.sizes and each.primary.span.file is sized.source.header_file for each in here):
+        return True
+    if any(_is_about_a_stitch_of(finding.step, each, sized) for each in here):
         return True
     written = list(_written(finding, worked))
     if any(text_follows_from_wrong(text, finding.size, sized) for text in written):
         return True
     wrong = {name for each in here for name in _names_at_fault(each, sized)}
     return bool(wrong) and bool(wrong & _closure({name for text in written for name in NAME.findall(text)}, sized))
+
+
+def is_told_in(told: Diagnostic, step: Step) -> bool:
+    """Whether a report is about the words of a step."""
+    span = told.primary.span
+    tokens = (*step.label, *(token for part in step.parts for token in part.tokens))
+    spans = [step.place.span, *(token.place.span for token in tokens)]
+    first = min(each.start for each in spans if each.file is step.place.span.file)
+    last = max(each.end for each in spans if each.file is step.place.span.file)
+    return span.file is step.place.span.file and first <= span.start < last
 
 
 @cache
@@ -45,9 +61,26 @@ def row_codes() -> frozenset[str]:
     return frozenset(modules[check.__module__].PAGE.code for check in checks_of("WorkedPattern"))
 
 
-def _in_step(told: Diagnostic, step: Step) -> bool:
-    span, place = told.primary.span, step.place.span
-    return span.file is place.file and place.start <= span.start < place.end
+def _since_last_count(finding: RowFinding, worked: WorkedPattern) -> list[Step]:
+    """The steps of the piece, before the one with the slip, whose work no stated count has confirmed or set right."""
+    since: list[Step] = []
+    for read in worked.written.readings:
+        if read.step is finding.step:
+            return since
+        if read.step.piece == finding.step.piece:
+            since.append(read.step)
+            stated = [part.reading for part in read.parts if finding.size in part.served]
+            if any(isinstance(reading, RowTree) and reading.stated for reading in stated):
+                # The row with the count itself stays: a step may state a count and not be worked to it.
+                since = [read.step]
+    return since
+
+
+def _is_about_a_stitch_of(step: Step, told: Diagnostic, sized: SizedPattern) -> bool:
+    """Whether a report is about the definition of a special stitch that a step works."""
+    words = {token.entry for part in step.parts for token in part.tokens if isinstance(token, Word)}
+    defined = [each for each in sized.source.header.special_stitches if _holds(each.span, told.primary.span)]
+    return any(each.abbreviation in words for each in defined)
 
 
 def _written(finding: RowFinding, worked: WorkedPattern) -> Iterator[str]:

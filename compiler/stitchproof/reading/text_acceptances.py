@@ -10,7 +10,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.reading.faults.missing_key import missing_reason
 from stitchproof.source import SourceFile, Span
 
-_LINE = re.compile(r"^[ \t]*:::[ \t]*accept\b[ \t]*(?P<code>\S*)[ \t]*(?P<reason>[^\n]*?)[ \t]*$", re.MULTILINE)
+_LINE = re.compile(r"^[ \t]*:::[ \t]*accept\b[ \t]*(?P<code>[^\s:]*):?[ \t]*(?P<reason>[^\n]*?)[ \t]*$", re.MULTILINE)
 
 
 def text_acceptances(file: SourceFile, report: Report) -> Iterator[Acceptance]:

@@ -130,6 +130,8 @@ def _skip(reader: Reader, first: int) -> Skip:
         target = span_target(reader)
     else:
         target = read_place(reader)
+        if any(each.word == "base" for each in reader.lexemes[first : reader.position]):
+            target = replace(target, reach=Reach.FIRST)  # the one under the chain
     if reader.accept("behind"):
         reader.accept("the")
         if at_thing(reader):

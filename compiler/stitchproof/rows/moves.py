@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     Mark,
     Reach,
     Remark,
+    Segment,
     Stretch,
     Target,
     Turn,
@@ -122,6 +123,10 @@ def _turn(reader: Reader) -> Item:
     first = reader.position
     reader.take()
     reader.accept("work") or reader.accept("the", "work")
+    if reader.word in ("upside", "clockwise", "so", "180"):
+        while not (reader.kind == "end" or reader.word in (",", ".", ";", "--")):
+            reader.take()
+        return Segment(reader.text(reader.stretch(first)), reader.stretch(first))
     if reader.word in ("ring", "seam", "piece", "rs", "ws", "body", "hat", "inside", "right", "to", "the"):
         while not (reader.kind == "end" or reader.word in (".", ";", "--")):
             reader.take()
@@ -166,7 +171,7 @@ def _join(reader: Reader) -> Item:
         elif target is None and reader.word == "to" and _is_place(reader):
             reader.take()
             target = read_place(reader)
-        elif target is None and reader.at("last", "st", "to|and|with"):
+        elif target is None and reader.at("last", "st|row|rnd", "to|and|with"):
             for _ in range(3):
                 reader.take()
             target = read_place(reader)
@@ -285,7 +290,10 @@ def _mark(reader: Reader) -> Mark:
         _words_to_the_end(reader)
         return Mark(what, None, name, reader.stretch(first))
     target: Target | None = None
-    if reader.word == "after":
+    listed = _listed(reader)
+    if listed is not None:
+        target = listed
+    elif reader.word == "after":
         target = _elsewhere(reader)
     elif at_target(reader):
         target = read_target(reader)
@@ -298,6 +306,21 @@ def _mark(reader: Reader) -> Mark:
 def at_thing_is_place(reader: Reader) -> bool:
     """Whether "the" begins the place that is marked, not the marker."""
     return reader.word == "the" and reader.peek(1).word not in ("marker",)
+
+
+def _listed(reader: Reader) -> Target | None:
+    """ "in the 1st, 13th and 25th st": several marked places, which only their words tell; None where no list comes next."""
+    first = reader.position
+    while reader.word in ("in", "the"):
+        reader.take()
+    if reader.kind != "ordinal" or reader.peek(1).word not in (",", "and"):
+        reader.position = first
+        return None
+    while reader.kind == "ordinal" or (reader.word in (",", "and", "the") and reader.peek(1).kind == "ordinal"):
+        reader.take()
+    reader.accept("st")
+    at = reader.stretch(first)
+    return Target(Reach.ELSEWHERE, (), None, at, words=reader.text(at))
 
 
 def _after_mark(reader: Reader) -> None:

@@ -11,14 +11,29 @@ from stitchproof.rows.reader import DEEPEST, Reader, Stopped
 from stitchproof.rows.references import read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
 from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
-from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
+from stitchproof.rows.row_tree import (
+    Chain,
+    Item,
+    Join,
+    Loops,
+    NotRead,
+    Reach,
+    Remark,
+    Repeat,
+    RowTree,
+    Skip,
+    Target,
+    Thing,
+    Turn,
+    Work,
+)
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.shapings import read_evenly_work
 from stitchproof.rows.stated_counts import accept_stated
 from stitchproof.rows.stops import no_stop, read_stop
 from stitchproof.rows.trade_words import trade_words
 from stitchproof.rows.where import at_target, read_target
-from stitchproof.rows.works import at_work, read_works
+from stitchproof.rows.works import at_work, read_worked_together, read_works
 
 LONGEST = 20_000
 """Lexemes of a line that is read; nobody writes a row of so many words."""
@@ -65,8 +80,15 @@ def read_items(reader: Reader, until: frozenset[str]) -> list[Item]:
         elif not dashed:
             dash_from, first_of_dash = None, reader.position
         reader.dashed = dash_from is not None
+        if items and _so_many_rows(reader, items):
+            continue
         before = reader.position
-        items += _read(reader)
+        excepts = bool(items) and reader.at("working|work|placing|with") and _goes_to_end(items[-1])
+        found = _read(reader)
+        if excepts and len(found) == 1 and _goes_to_end(found[0]):
+            items.insert(-1, found[0])  # "sc in each st around, working 3 sc in each corner": those first
+        else:
+            items += found
         if reader.position == before:
             raise reader.stop()
         reader.dashed = False
@@ -114,12 +136,33 @@ def _separators(reader: Reader, items: list[Item], until: frozenset[str]) -> boo
     return dashed
 
 
+def _so_many_rows(reader: Reader, items: list[Item]) -> bool:
+    """Take "4 rounds" behind plain stitches: how many rows the label has; they are all alike."""
+    plain = all(isinstance(item, Chain | Turn | Join) or _is_plain(item) for item in items)
+    ahead = 1 if reader.word in ("for", "over") else 0
+    after = reader.peek(ahead + 2)
+    ends = after.kind == "end" or after.word in (".", ",", ";", "--", "(")
+    if not (plain and reader.peek(ahead).kind == "number" and reader.peek(ahead + 1).word in ("row", "rnd") and ends):
+        return False
+    for _ in range(ahead + 2):
+        reader.take()
+    return True
+
+
+def _goes_to_end(item: Item) -> bool:
+    return isinstance(item, Work) and item.target is not None and item.target.reach is Reach.EACH
+
+
+def _is_plain(item: Item) -> bool:
+    return isinstance(item, Work) and _goes_to_end(item) and (item.each is None or set(item.each.values) == {1})
+
+
 def _counts_something(reader: Reader) -> bool:
     """Take "6 petals" at the end of the line: a number of what no stitch makes, which nothing can be held against."""
-    known = reader.peek(1).word in _TRADE or reader.peek(1).kind != "word"
-    if reader.kind != "number" or known or reader.peek(2).word not in ("made", "."):
-        if not (reader.kind == "number" and not known and reader.peek(2).kind == "end"):
-            return False
+    after = reader.peek(2)
+    is_unknown = reader.peek(1).kind == "word" and reader.peek(1).word not in _TRADE
+    if reader.kind != "number" or not is_unknown or not (after.kind == "end" or after.word in ("made", ".")):
+        return False
     while reader.kind != "end" and reader.word != ".":
         reader.take()
     return True
@@ -151,7 +194,7 @@ def _read(reader: Reader) -> list[Item]:
         return [read_chain(reader)]
     if reader.word == "sk" and reader.kind == "word":
         return list(read_skip(reader))
-    together = read_edges_together(reader)
+    together = read_edges_together(reader) or read_worked_together(reader)
     if together:
         return together
     for read in (read_meeting, read_move, read_evenly_work, read_reference):
@@ -164,12 +207,16 @@ def _read(reader: Reader) -> list[Item]:
         return list(read_works(reader))
     if at_segment(reader):
         return [read_segment(reader)]
+    if reader.at("rotate"):
+        return [_rotated(reader)]
     if at_remark(reader):
         return [read_remark(reader)]
     if at_target(reader) and reader.word == "in":
         return [_place_first(reader)]
-    if reader.at("starting|beg", "in|with"):
+    if reader.at("starting|beg", "in|with") and _in_chain(reader):
         return _from_chain(reader)
+    if reader.accept("starting|beg", "with"):
+        return _after_filler(reader)
     last = _last_one(reader)
     if last is not None:
         return [last]
@@ -181,6 +228,8 @@ def _read(reader: Reader) -> list[Item]:
         return [_go_on(reader)]
     if reader.at("ring", ",|:|.") and reader.position == 0:
         return _into_ring(reader)
+    if reader.at("ring") and reader.position == 0 and reader.peek(1).kind == "number":
+        return [_ring_of(reader)]
     if reader.word in _FILLERS and reader.kind == "word":
         reader.take()
         return _after_filler(reader)
@@ -192,6 +241,14 @@ def _after_filler(reader: Reader) -> list[Item]:
     if reader.kind == "end" or (reader.kind == "word" and reader.word in _FILLERS | {"ending", "end"}):
         raise reader.stop()
     return _read(reader)
+
+
+def _in_chain(reader: Reader) -> bool:
+    """Whether "in" goes on with a chain counted from the hook."""
+    ahead = 2
+    while reader.peek(ahead).word in ("the", "in"):
+        ahead += 1
+    return reader.peek(ahead).kind == "ordinal" and reader.peek(ahead + 1).word in ("ch", "st", "from")
 
 
 def _from_chain(reader: Reader) -> list[Item]:
@@ -233,6 +290,16 @@ def _last_one(reader: Reader) -> Item | None:
     return None
 
 
+def _rotated(reader: Reader) -> Remark:
+    """ "Rotate work and continue along other side": another edge is worked from here on."""
+    first = reader.position
+    while not (reader.kind == "end" or reader.word in (",", ";", ".", "--", ":")):
+        if reader.kind == "stitch" or (reader.kind == "number" and reader.peek(1).kind == "stitch"):
+            break
+        reader.take()
+    return Remark(reader.text(reader.stretch(first)), reader.stretch(first))
+
+
 def _go_on(reader: Reader) -> Item:
     """ "continue in sc": a stitch in each place that remains."""
     first = reader.position
@@ -242,6 +309,17 @@ def _go_on(reader: Reader) -> Item:
     stop = read_stop(reader) or no_stop(reader.peek().start)
     target = Target(Reach.EACH, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first), stop)
     return Work(stitch, Loops.BOTH, None, None, target, reader.stretch(first))
+
+
+def _ring_of(reader: Reader) -> Item:
+    """ "MR 6": so many of the piece's plain stitch in a ring."""
+    first = reader.position
+    reader.take()
+    number = reader.number()
+    if not (reader.at_break() or reader.opens):
+        raise reader.stop()
+    target = Target(Reach.AROUND_RING, (), None, reader.stretch(first))
+    return Work("", Loops.BOTH, number, None, target, reader.stretch(first))
 
 
 def _into_ring(reader: Reader) -> list[Item]:

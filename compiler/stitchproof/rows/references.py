@@ -98,7 +98,21 @@ def _rep(reader: Reader) -> Item | None:
         return replace(working, even_row=rows, at=reader.stretch(first))
     extent = None if at_until(reader) else extent_of_rows(reader)
     until = until_after(reader)
+    _ends_with_row(reader)
     return Rework(rows, count, name, extent, until, reader.stretch(first))
+
+
+def _ends_with_row(reader: Reader) -> None:
+    """Take ", ending with a Row 2": which of the rows named is the last one follows from how many there are."""
+    start = reader.position
+    reader.accept(",") or reader.accept(";")
+    if reader.accept("ending|end"):
+        reader.accept("with|on|after|by")
+        reader.accept("a") or reader.accept("the")
+        if at_row_numbers(reader):
+            read_row_numbers(reader)
+            return
+    reader.position = start
 
 
 def _rows_meant(reader: Reader, last: bool) -> tuple[RowNumbers | None, Amount | None, str]:

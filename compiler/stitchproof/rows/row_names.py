@@ -34,7 +34,9 @@ def name_length(reader: Reader, ahead: int = 0) -> int:
 def at_row_numbers(reader: Reader, ahead: int = 0) -> bool:
     """Whether a named or plain "Row" with a number comes next, or "2nd row", "2nd and 3rd rows"."""
     length = name_length(reader, ahead)
-    return bool(_ordinals(reader, ahead)) or (bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal"))
+    return bool(_ordinals(reader, ahead)) or (
+        bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal")
+    )
 
 
 def read_row_numbers(reader: Reader) -> RowNumbers:
@@ -68,7 +70,9 @@ def _by_ordinals(reader: Reader) -> RowNumbers:
     first, length = reader.position, _ordinals(reader, 0)
     taken = [reader.take() for _ in range(length)]
     numbers = [
-        Amount(reader.line.scalar(each.number), Stretch(each.start, each.end)) for each in taken if each.kind == "ordinal"
+        Amount(reader.line.scalar(each.number), Stretch(each.start, each.end))
+        for each in taken
+        if each.kind == "ordinal"
     ]
     word, at = reader.text(Stretch(taken[-1].start, taken[-1].end)), reader.stretch(first)
     if len(numbers) == 2 and taken[1].word not in ("and", "&"):

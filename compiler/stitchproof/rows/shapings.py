@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from stitchproof.rows.extents import extent_of_rows
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_names import named_row, read_side
@@ -155,7 +157,11 @@ def read_at_edge(reader: Reader) -> Item | None:
     first = reader.position
     word = reader.take().word
     number = reader.number()
-    if number is None or not reader.accept("st") or reader.word != "at":
+    if reader.kind == "stitch":
+        reader.take()
+    elif not reader.accept("st"):
+        number = None
+    if number is None or reader.word != "at":
         reader.position = first
         return None
     item = Work(word, Loops.BOTH, None, number, None, reader.stretch(first))
@@ -164,4 +170,9 @@ def read_at_edge(reader: Reader) -> Item | None:
         reader.accept("of")
     when = _next_rows(reader) or (read_schedule(reader) if at_schedule(reader) else ())
     read_side(reader)
-    return Shaping("", (item,), edge, when, None, None, reader.stretch(first)) if when else None
+    if when:
+        return Shaping("", (item,), edge, when, None, None, reader.stretch(first))
+    if edge == "each end" and (reader.at_break() or reader.word in ("(", "[")):
+        both = Amount(tuple(each * 2 if isinstance(each, Fraction) else each for each in number.values), number.at)
+        return Evenly(1 if word == "inc" else -1, both, None, "", None, reader.stretch(first))
+    return None

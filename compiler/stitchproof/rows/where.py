@@ -33,7 +33,9 @@ def at_target(reader: Reader) -> bool:
 
 def is_so_many(reader: Reader, ahead: int) -> bool:
     """Whether "across" goes on with a number of places: the first 5 sts, next 2 sts, 10 sts."""
-    while reader.peek(ahead).word in ("the", "each", "of", "next", "last", "rem") or reader.peek(ahead).kind == "ordinal":
+    while (
+        reader.peek(ahead).word in ("the", "each", "of", "next", "last", "rem") or reader.peek(ahead).kind == "ordinal"
+    ):
         ahead += 1
     return reader.peek(ahead).kind == "number" and at_thing(reader, ahead + 1)
 
@@ -130,7 +132,8 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
     if reader.at("rem"):
         return _each(reader, first, bare=True)
     if reader.kind == "number" or at_thing(reader):
-        return _counted(reader, first, Reach.NEXT)
+        place = _counted(reader, first, Reach.NEXT)
+        return replace(place, bare=place.reach is Reach.NEXT and place.count is None)
     raise reader.stop()
 
 
@@ -203,7 +206,7 @@ def _each(reader: Reader, first: int, bare: bool = False) -> Target:
             return _counted(reader, first, Reach.NEXT)
     while reader.word in ("the", "rem", "next"):
         reader.take()
-    if reader.kind == "number" and not bare:
+    if reader.kind == "number" and not bare and not (_is_part_of_thing(reader) or reader.peek(1).word == "chsp"):
         # "each next 4 sts", "each 2 dc": so many of them.
         return _counted(reader, first, Reach.NEXT)
     things = _things(reader)
@@ -229,7 +232,7 @@ def _every(reader: Reader) -> int:
 
 def _things(reader: Reader) -> list[Thing]:
     """What each is: one kind, or several ("each sc and in each ch-1 sp")."""
-    if not at_thing(reader):
+    if not _at_each_thing(reader, 0):
         if reader.at_break() or reader.word in ("across", "around", "to"):
             return [Thing("st", reader.stretch(reader.position))]
         raise reader.stop()
@@ -238,7 +241,7 @@ def _things(reader: Reader) -> list[Thing]:
         ahead = 1
         while reader.peek(ahead).word in ("in", "each", "every", "the", "rem"):
             ahead += 1
-        if not at_thing(reader, ahead) or reader.peek(ahead + 1).word in ("in", "to", "from"):
+        if not _at_each_thing(reader, ahead) or reader.peek(ahead + 1).word in ("in", "to", "from"):
             break
         if ahead == 1 and reader.word == "and" and not _goes_on(reader, ahead):
             break
@@ -248,9 +251,16 @@ def _things(reader: Reader) -> list[Thing]:
     return things
 
 
+def _at_each_thing(reader: Reader, ahead: int) -> bool:
+    """Whether a thing comes next behind "each", where "1 ch sp" is a space of one chain."""
+    return at_thing(reader, ahead) or (reader.peek(ahead).kind == "number" and reader.peek(ahead + 1).word == "chsp")
+
+
 def _goes_on(reader: Reader, ahead: int) -> bool:
     """Whether "and sc …" is a further kind to work into, not the next item: a chain or space, or nothing more is said of it."""
     lexeme = reader.peek(ahead)
+    if lexeme.kind == "number":
+        lexeme = reader.peek(ahead + 1)
     if lexeme.word in ("chsp", "sp", "lp", "tch"):
         return True
     if lexeme.word == "ch":
@@ -274,9 +284,14 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
     if narrowed:
         thing = Thing(thing.name, thing.at, thing.chains, "rem")
     if thing.of == "center" and reader.accept("of"):
-        while reader.word in ("the", "next", "each"):
+        each = reader.at("each|every")
+        while reader.word in ("the", "next", "each", "every"):
             reader.take()
         within = read_thing(reader).name
+        if each:
+            part = (Thing(thing.name, thing.at, None, "center", within),)
+            stop = read_stop(reader) or Stop(None, None, True, None, reader.stretch(reader.position))
+            return Target(Reach.EACH, part, None, reader.stretch(first), stop)
         return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
     if reader.at("of", "each|every") and reader.peek(2).word not in ("row", "rnd"):
         reader.take()
