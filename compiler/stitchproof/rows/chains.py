@@ -67,7 +67,7 @@ def read_counts_as(reader: Reader) -> CountsAs | None:
         first, last = reader.position + 1, close
         after = close + 1
     else:
-        first = reader.position + (reader.word == ",")
+        first = reader.position + (reader.kind == "sign" and reader.word in (",", "-", "--"))
         if not _says_counts(reader, first):
             return None
         last = first

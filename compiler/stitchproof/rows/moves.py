@@ -89,7 +89,7 @@ def _loops(reader: Reader) -> InLoops:
     ):
         reader.take()
     throughout = reader.accept("throughout")
-    if not (reader.at_break() or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
+    if not (reader.at_break() or reader.opens or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
         raise reader.stop()
     return InLoops(loops, reader.stretch(first), throughout)
 
@@ -250,7 +250,8 @@ def _leave(reader: Reader) -> Leave:
     reader.take()
     target: Target | None = None
     reader.accept("the")
-    if reader.accept("rest") or reader.accept("remainder"):
+    rest = reader.accept("rest|remainder|balance")
+    if rest:
         if reader.accept("of"):
             reader.accept("the")
             reader.accept("row") or reader.accept("rnd") or reader.accept("st") or reader.accept("this", "row")
@@ -263,7 +264,11 @@ def _leave(reader: Reader) -> Leave:
     else:
         target = read_place(reader)
     if not (
-        reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")
+        reader.accept("unworked")
+        or reader.accept("un", "worked")
+        or reader.accept("free")
+        or reader.accept("held")
+        or (rest and reader.at_break())
     ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):

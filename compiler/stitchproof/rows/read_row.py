@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.rows.chains import at_chain, read_chain, read_skip
 from stitchproof.rows.guards import read_guard
 from stitchproof.rows.line import Line
@@ -13,6 +15,7 @@ from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_se
 from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
 from stitchproof.rows.row_tree import (
     Chain,
+    InLoops,
     Item,
     Join,
     Loops,
@@ -22,6 +25,7 @@ from stitchproof.rows.row_tree import (
     Repeat,
     RowTree,
     Skip,
+    Stop,
     Target,
     Thing,
     Turn,
@@ -85,8 +89,9 @@ def read_items(reader: Reader, until: frozenset[str]) -> list[Item]:
         before = reader.position
         excepts = bool(items) and reader.at("working|work|placing|with") and _goes_to_end(items[-1])
         found = _read(reader)
-        if excepts and len(found) == 1 and _goes_to_end(found[0]):
-            items.insert(-1, found[0])  # "sc in each st around, working 3 sc in each corner": those first
+        exception = _exception(reader, found) if excepts else None
+        if exception is not None:
+            items.insert(-1, exception)  # "sc in each st around, working 3 sc in each corner": those first
         else:
             items += found
         if reader.position == before:
@@ -118,7 +123,7 @@ def _separators(reader: Reader, items: list[Item], until: frozenset[str]) -> boo
                     reader.take()
                     dashed = True
                     continue
-                if word == "--" and items:
+                if (word == "--" and items) or (word == ":" and items and isinstance(items[-1], InLoops | Remark)):
                     reader.take()
                     continue
                 raise reader.stop()
@@ -147,6 +152,19 @@ def _so_many_rows(reader: Reader, items: list[Item]) -> bool:
     for _ in range(ahead + 2):
         reader.take()
     return True
+
+
+def _exception(reader: Reader, found: list[Item]) -> Work | None:
+    """A stitch for each place of one kind, "3 sc in each corner" or "2 sc in ch-2 sp", behind the one for all the others."""
+    work = found[0] if len(found) == 1 else None
+    if not isinstance(work, Work) or work.target is None:
+        return None
+    if work.target.reach is Reach.EACH:
+        return work
+    if work.target.bare and all(thing.name in ("chsp", "sp") for thing in work.target.things):
+        at = reader.stretch(reader.position)
+        return replace(work, target=replace(work.target, reach=Reach.EACH, stop=Stop(None, None, True, None, at)))
+    return None
 
 
 def _goes_to_end(item: Item) -> bool:
@@ -211,6 +229,8 @@ def _read(reader: Reader) -> list[Item]:
         return [_rotated(reader)]
     if at_remark(reader):
         return [read_remark(reader)]
+    if reader.kind == "number" and reader.peek(1).word == "in":
+        return [_of_the_same(reader)]
     if at_target(reader) and reader.word == "in":
         return [_place_first(reader)]
     if reader.at("starting|beg", "in|with") and _in_chain(reader):
@@ -354,6 +374,14 @@ def _place_first(reader: Reader) -> Item:
         work = items[0]
         return Work(work.stitch, work.loops, work.number, None, target, reader.stretch(first))
     return Repeat(tuple(items), None, target, None, None, False, reader.stretch(first))
+
+
+def _of_the_same(reader: Reader) -> Item:
+    """ "…, and one in top of tch": so many of the stitch worked last."""
+    first = reader.position
+    number = reader.number()
+    target = read_target(reader)
+    return Work("", Loops.BOTH, number, None, target, reader.stretch(first))
 
 
 def _goes_elsewhere(item: Item, target: Target) -> bool:

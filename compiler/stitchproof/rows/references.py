@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     RowNumbers,
     Shaping,
     Target,
+    Thing,
     Work,
 )
 from stitchproof.rows.row_tree import Loops as StitchLoops
@@ -39,7 +40,8 @@ def read_reference(reader: Reader) -> Item | None:
     word = reader.word
     if word == "rep":
         return _rep(reader)
-    if word in ("as", "same") or reader.at("work", "as") or reader.at("work", "same"):
+    in_same = reader.at("work", "in", "same") or reader.at("work", "in", "the", "same")
+    if word in ("as", "same") or reader.at("work", "as|same") or in_same:
         return _as(reader)
     if word in ("check",) and reader.peek(1).word == "at":
         return _end_of(reader)
@@ -52,6 +54,8 @@ def read_reference(reader: Reader) -> Item | None:
         return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(first))
     if word in ("work", "cont", "unchanged", "even"):
         return _work(reader)
+    if word == "pat":
+        return _patterned(reader)
     return None
 
 
@@ -96,6 +100,8 @@ def _rep(reader: Reader) -> Item | None:
     working = _working(reader)
     if working is not None:
         return replace(working, even_row=rows, at=reader.stretch(first))
+    if reader.word == "," and reader.peek(1).kind == "number" and reader.peek(2).word in ("times", "more"):
+        reader.take()
     extent = None if at_until(reader) else extent_of_rows(reader)
     until = until_after(reader)
     _ends_with_row(reader)
@@ -149,8 +155,10 @@ def _as(reader: Reader) -> Item | None:
     """ "As Row 8", "same as Rows 2 and 3", "Work as right front until 20 rows are complete"."""
     first = reader.position
     reader.accept("work")
-    reader.accept("in", "the")
+    reader.accept("in")
+    reader.accept("the")
     reader.accept("same")
+    reader.accept("manner|way|fashion")
     if not reader.accept("as"):
         reader.position = first
         return None
@@ -195,6 +203,24 @@ def _work(reader: Reader) -> Item | None:
         if item is not None:
             return item
         reader.position = position
+    reader.position = first
+    return None
+
+
+def _patterned(reader: Reader) -> Item | None:
+    """ "Patt to last 3 sts", "pat 16": the row's own way, told by one word."""
+    first = reader.position
+    reader.take()
+    number = reader.number()
+    if number is not None:
+        thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
+        at = reader.stretch(first)
+        return Work("", StitchLoops.BOTH, None, None, Target(Reach.NEXT, (thing,), number, at), at)
+    if at_stop(reader):
+        begin = reader.position
+        stop = read_stop(reader)
+        target = Target(Reach.EACH, (), None, reader.stretch(begin), stop)
+        return Work("", StitchLoops.BOTH, None, None, target, reader.stretch(first))
     reader.position = first
     return None
 

@@ -136,12 +136,14 @@ def read_star(reader: Reader) -> Repeat:
     """From an asterisk to how often it is worked: *…; rep from * across, *…* 6 times, with ** and "ending with"."""
     first = reader.position
     reader.take()
+    reader.stars += 1
     items = reader.items(reader, STAR)
     stops_at: int | None = None
     if reader.word == "**":
         reader.take()
         stops_at = len(items)
         items += reader.items(reader, STAR)
+    reader.stars -= 1
     if not items:
         raise reader.stop()
     if reader.word == "*" and _goes_to_the_end(items) and not read_after_star(reader):

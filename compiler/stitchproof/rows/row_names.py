@@ -127,7 +127,7 @@ def _is_listed(reader: Reader) -> bool:
 def _counts(reader: Reader, ahead: int) -> bool:
     """Whether a number is one of stitches, not of a row."""
     after = reader.peek(ahead + 1)
-    return after.kind == "stitch" or after.word in ("st", "ch", "chsp", "sk", "x")
+    return after.kind == "stitch" or after.word in ("st", "ch", "chsp", "sk", "x", "times", "more")
 
 
 def named_row(reader: Reader) -> str:

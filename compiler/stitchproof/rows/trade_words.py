@@ -26,7 +26,7 @@ _SPELLINGS = {
     "marker": "marker markers m mkr|stitch marker|st marker",
     "in": "in into onto",
     "sk": "sk skip miss omit skipping missing",
-    "rep": "rep repeat repeating reps",
+    "rep": "rep repeat repeating reps rpt rpts",
     "next": "next nxt foll following",
     "each": "each ea",
     "beg": "beg beginning begin start",

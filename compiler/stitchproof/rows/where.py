@@ -28,6 +28,8 @@ def at_target(reader: Reader) -> bool:
         return is_so_many(reader, 1)
     if reader.word == "work" and reader.peek(1).word == "in":
         return True
+    if reader.at("all", "the", "way"):
+        return False
     return reader.word in WHERE_WORDS and not (reader.word == "last" and reader.peek(1).word in ("rep", "row", "rnd"))
 
 
@@ -44,6 +46,8 @@ def _is_place(reader: Reader, ahead: int) -> bool:
     while reader.peek(ahead).word in ("the", "a"):
         ahead += 1
     lexeme = reader.peek(ahead)
+    if lexeme.kind == "number" and reader.peek(ahead + 1).word in ("skipped", "unworked"):
+        return True
     return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
         WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
     )
@@ -275,12 +279,16 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         pass
     number = None if _is_part_of_thing(reader) else reader.number()
     narrowed = reader.accept("rem")
-    if at_thing(reader):
+    if _at_each_thing(reader, 0) if number is None else at_thing(reader):
         thing = read_thing(reader)
     elif number is not None or reader.at_break() or reader.word in ("across", "around", "to"):
         thing = Thing("st", reader.stretch(reader.position))
     else:
         raise reader.stop()
+    if thing.of in ("skipped", "unworked"):
+        where_it_stands(reader)
+        at = reader.stretch(first)
+        return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     if narrowed:
         thing = Thing(thing.name, thing.at, thing.chains, "rem")
     if thing.of == "center" and reader.accept("of"):
@@ -324,7 +332,12 @@ def _is_part_of_thing(reader: Reader) -> bool:
         return False
     if after.kind == "stitch" and after.glued:
         return third.kind == "stitch" or third.word in ("group", "sp")
-    return after.word == "chsp" and (after.glued or not after.spaced)
+    return after.word == "chsp" and (after.glued or not after.spaced or _is_one_space(reader, after.start, after.end))
+
+
+def _is_one_space(reader: Reader, start: int, end: int) -> bool:
+    """Whether "3 ch sp" is one space of three chains: the word is in the singular."""
+    return not reader.line.text[start:end].lower().rstrip(".").endswith("s")
 
 
 def _elsewhere(reader: Reader, first: int) -> Target:

@@ -17,7 +17,7 @@ from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
-from stitchproof.simulation.piece_ends import begins_anew, left_live
+from stitchproof.simulation.piece_ends import begins_anew, last_row, left_live
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.rows_walked import RowsWalked
@@ -55,7 +55,7 @@ class _Bench:
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
         census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
-        live: list[int | None] = [None] * self.sizes
+        ends: list[tuple[int | None, int | None]] = [(None, None)] * self.sizes
         walked = RowsWalked()
         for size in piece.served:
             work = self._begun(piece.name, size, called, walked)
@@ -63,7 +63,7 @@ class _Bench:
             for number, step in enumerate(steps):
                 if size in step.step.served:
                     found.setdefault(number, []).append((self._step(step, work, size), 0))
-            census[size], live[size] = work.fabric.census, left_live(work.fabric)
+            census[size], ends[size] = work.fabric.census, (left_live(work.fabric), last_row(work.fabric))
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
@@ -72,7 +72,8 @@ class _Bench:
             if number in found
         ]
         anew = begins_anew(steps, self._ways(piece.name))
-        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew)
+        live, last = zip(*ends, strict=True)
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), live, anew, last)
 
     def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)

@@ -70,7 +70,8 @@ class WorkedPiece(Struct, frozen=True):
     """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
 
     times: how many of it are made. left_live: the stitches of its last row in each size, where the yarn is still on them when
-    the piece is done (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined.
+    the piece is done (else None). last_row: the stitches of its last row in each size, where all its rows are known and come
+    out (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined.
     """
 
     name: str
@@ -79,6 +80,7 @@ class WorkedPiece(Struct, frozen=True):
     times: int = 1
     left_live: tuple[int | None, ...] = ()
     begins_anew: bool = False
+    last_row: tuple[int | None, ...] = ()
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):
