@@ -49,7 +49,11 @@ def read_chain(reader: Reader) -> Chain:
 def accept_purpose(reader: Reader) -> None:
     """ "for sleeve", "for the first armhole": what stitches are passed over, or chains made, for."""
     ahead = 1
-    while reader.peek(ahead).kind == "word" and reader.peek(ahead).word not in _NO_PURPOSE and ahead <= LONGEST_PURPOSE:
+    while (
+        reader.peek(ahead).kind in ("word", "ordinal")
+        and reader.peek(ahead).word not in _NO_PURPOSE
+        and ahead <= LONGEST_PURPOSE
+    ):
         ahead += 1
     ends = reader.peek(ahead).kind in ("end", "sign") and reader.peek(ahead).word not in ("*", "(", "[")
     if reader.word == "for" and reader.kind == "word" and 1 < ahead <= LONGEST_PURPOSE and ends:
