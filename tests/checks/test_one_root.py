@@ -27,7 +27,8 @@ def test_a_typed_number_is_told_in_the_row_that_it_spoils(tmp_path: Path) -> Non
 
 def test_a_typed_number_in_a_row_that_comes_out_is_a_warning(tmp_path: Path) -> None:
     (warning,) = found(
-        "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 (24) sc\n", tmp_path
+        "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 (24) sc\nFasten off.\n",
+        tmp_path,
     )
     assert warning.page.code == "SP054"
 
@@ -72,8 +73,8 @@ def test_a_warning_in_a_row_hides_no_error_of_it(tmp_path: Path) -> None:
 def test_a_line_that_only_states_a_count_is_held_against_the_row_before(tmp_path: Path) -> None:
     """It works nothing, so it leaves nothing unworked."""
     rows = "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — <body_sts> sc\n"
-    assert found(rows + "Check your work. — <body_sts> sc\n", tmp_path / "right") == ()
-    (error,) = found(rows + "Check your work. — <body_sts + 1> sc\n", tmp_path / "wrong")
+    assert found(rows + "Check your work. — <body_sts> sc\nFasten off.\n", tmp_path / "right") == ()
+    (error,) = found(rows + "Check your work. — <body_sts + 1> sc\nFasten off.\n", tmp_path / "wrong")
     assert (error.page.code, error.sizes) == ("SP135", ("S", "M"))
 
 

@@ -91,7 +91,8 @@ class Target(Struct, frozen=True):
 
     around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
     counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts. piece: the piece whose stitches they
-    are, where the row names one ("of first sleeve").
+    are, where the row names one ("of first sleeve"). bare: named without "next" or "same" ("in corner sp"): it may be the
+    place just come to.
     """
 
     reach: Reach
@@ -105,3 +106,4 @@ class Target(Struct, frozen=True):
     words: str = ""
     counts: tuple[str, ...] | None = None
     piece: str = ""
+    bare: bool = False

@@ -10,7 +10,17 @@ _BEFORE = (
     ("you", "will", "have"), ("you", "should", "have"), ("you", "have"), ("there", "will", "be"), ("there", "are"),
     ("there", "should", "be"), ("for", "a", "total", "of"), ("a", "total", "of"), ("total", "of"), ("total",), ("makes",),
 )  # fmt: skip
-_CHANGES = {"inc": 1, "increased": 1, "added": 1, "dec": -1, "decreased": -1}
+_CHANGES = {
+    "inc": 1,
+    "inc'd": 1,
+    "inc’d": 1,
+    "dec'd": -1,
+    "dec’d": -1,
+    "increased": 1,
+    "added": 1,
+    "dec": -1,
+    "decreased": -1,
+}
 _AFTER = frozenset([
     "rem", "remain", "remains", "left", "total", "in", "all", "made", "worked", "each", "altogether", "so",
     "far", "complete", "around", "across", "now", "at", "end", "of", "row", "rnd", "the", "neck", "edge",

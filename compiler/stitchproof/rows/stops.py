@@ -17,7 +17,7 @@ def at_stop(reader: Reader) -> bool:
         return True
     if reader.at("entire|whole", "row|rnd") or reader.at("the", "entire|whole|rnd|row"):
         return True
-    if reader.at("all", "the", "way"):
+    if reader.at("all", "the", "way") or (reader.at("all|right", "rnd") and _at_end(reader, 2)):
         return True
     return reader.word in ("to", "until", "up", "unto", "for") and _to_where(reader, 1)
 
@@ -34,6 +34,8 @@ def _to_where(reader: Reader, ahead: int) -> bool:
             and bool({"before", "from", "rem", "remain", "remains", "left", "marker"} & set(words))
             and not ({"row", "rnd"} & set(words))
         )
+    if lexeme.word in ("chsp", "sp") or (lexeme.word == "ch" and reader.peek(ahead + 1).glued):
+        return reader.word in ("to", "until")
     return lexeme.word in ("last", "end", "marker", "marked", "next", "corner", "tch", "begch", "rem", "center", "beg")
 
 
@@ -43,8 +45,14 @@ def read_stop(reader: Reader) -> Stop | None:
         return None
     first = reader.position
     everywhere = False
+    if reader.at("all|right", "rnd") and _at_end(reader, 2):
+        reader.take()
+        reader.take()
+        return Stop(None, None, True, None, reader.stretch(first))
     if reader.accept("all", "the", "way"):
         everywhere = True
+        if reader.at("rnd") and _at_end(reader, 1):
+            reader.take()
     if reader.at("entire|whole|the"):
         while reader.word in ("the", "entire", "whole", "row", "rnd"):
             reader.take()
@@ -59,6 +67,10 @@ def read_stop(reader: Reader) -> Stop | None:
     if not at_stop(reader) or reader.word in _EVERYWHERE:
         return Stop(None, None, True, None, reader.stretch(first))
     return _to(reader, first)
+
+
+def _at_end(reader: Reader, ahead: int) -> bool:
+    return reader.peek(ahead).kind == "end" or reader.peek(ahead).word in (",", ";", ".", "--", ")", "]", "*", "(", "[")
 
 
 def _ends_phrase(reader: Reader) -> bool:

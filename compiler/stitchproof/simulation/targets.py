@@ -61,13 +61,19 @@ def _is_no_space(position: Position) -> bool:
 
 
 def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
+    if thing.within and thing.name in ANY_STITCH:
+        middle = _part_test(thing, size)
+        if not any(map(middle, hook.base.kinds)):
+            raise Stopped(CannotWork(f"the {thing.of} {thing.name} of a {thing.within}", thing.at))
+        return middle
     if thing.name in ANY_STITCH:
         return _any_stitch(ways)
     if thing.name in SPACES:
         chains = value(thing.chains, size)
         return lambda position: position.kind is Kind.SPACE and _is_of(position, chains, ways)
     if thing.name in CHAINS:
-        return lambda position: position.kind in (Kind.CHAIN, Kind.SPACE)
+        kinds = (Kind.CHAIN, Kind.SPACE, Kind.STARTING_CHAIN) if ways.lenient else (Kind.CHAIN, Kind.SPACE)
+        return lambda position: position.kind in kinds
     if thing.name == "row-end":
         return lambda position: position.kind is Kind.ROW_END
     if thing.within:
@@ -132,12 +138,26 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
         case Reach.FROM_HOOK:
             return _from_hook(target, hook, ways, size)
         case Reach.AROUND_RING:
+            if hook.base.count(lambda place: place.kind is Kind.CHAIN) == hook.end:
+                hook.cursor = hook.end  # the chains are the ring
             return Bite(hook.cursor, hook.cursor, 1, stays=True)
+        case Reach.ELSEWHERE if _is_skipped(target) and hook.started and hook.cursor:
+            return Bite(hook.cursor - 1, hook.cursor, value(target.count, size) or 1, stays=True)
         case Reach.ELSEWHERE:
             raise Stopped(CannotWork(target.words or "a place out of the line of work", target.at))
 
 
+def _is_skipped(target: Target) -> bool:
+    """Whether it is a stitch that was just passed over: it was left out of the row's sum already."""
+    said = target.words.lower().split()
+    return any(word in said for word in ("skipped", "missed", "unworked")) and not any(
+        word in ("row", "rnd") for word in said
+    )
+
+
 def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> Bite:
+    if target.bare and ways.lenient and _is_just_come_to(target, hook, ways, size):
+        return Bite(hook.worked or 0, hook.cursor, 1, stays=True)
     number = value(target.count, size)
     number = 1 if number is None else number
     wanted = takes if target.over or (target.count is None and takes > 1) else number * takes
@@ -163,6 +183,12 @@ def _begin_of_last(wanted: int, test: Test, hook: Hook) -> int:
             return begin  # there are not so many: the work itself will tell
         index = found
     return hook.end - 1 - index
+
+
+def _is_just_come_to(target: Target, hook: Hook, ways: Ways, size: int) -> bool:
+    """Whether a space named without "next" is the one that slip stitches have led to, with the chain of the start on it."""
+    place = hook.place(hook.worked) if hook.worked is not None and hook.travelled and not hook.started else None
+    return place is not None and is_for_spaces(target.things) and test_for(target.things, hook, ways, size)(place)
 
 
 def _first_of(target: Target, hook: Hook, wanted: int) -> int:

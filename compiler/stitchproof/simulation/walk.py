@@ -29,7 +29,8 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.by_kind import each_by_kind
-from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch
+from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch, go_along_other_side, is_other_side
+from stitchproof.simulation.evenly import work_evenly
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import GROUP, Kind, Position, stitch
@@ -183,7 +184,8 @@ def _by_kind(items: tuple[Item, ...]) -> list[Work]:
         if not isinstance(item, Work) or not _is_to_end(item):
             break
         found.append(item)
-    names = [each.target.things[0].name if each.target and each.target.things else "st" for each in found]
+    things = [each.target.things[0] if each.target and each.target.things else None for each in found]
+    names = [(thing.name, thing.within) if thing else ("st", "") for thing in things]
     return found if len(set(names)) == len(names) else []
 
 
@@ -222,9 +224,13 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
         case Mark():
             _mark(item, hook)
             hook.last_was_skip = was_skip
+        case Segment() | Remark() if is_other_side(item.words, hook):
+            go_along_other_side(hook)
         case InLoops() | Remark() | Segment() | Until():
             hook.last_was_skip = was_skip
-        case Rework() | Even() | Shaping() | Evenly() | Repeat():
+        case Evenly():
+            work_evenly(item, hook, ways, size)
+        case Rework() | Even() | Shaping() | Repeat():
             raise Stopped(CannotWork(type(item).__name__.lower(), item.at))
 
 
@@ -267,6 +273,7 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
         if item.target.reach is Reach.FROM_HOOK:
             passed = hook.chain_said if item.target.counts is None else item.target.counts
             count_passed(bite.start - hook.cursor, passed, name, hook, ways)
+            hook.start_place = bite.start
         hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
 

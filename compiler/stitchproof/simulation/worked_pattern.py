@@ -74,13 +74,18 @@ class WorkedStep(Struct, frozen=True):
 class WorkedPiece(Struct, frozen=True):
     """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
 
-    times: how many of it are made.
+    times: how many of it are made. left_live: the stitches of its last row in each size, where the yarn is still on them when
+    the piece is done (else None). last_row: the stitches of its last row in each size, where all its rows are known and come
+    out (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined.
     """
 
     name: str
     steps: tuple[WorkedStep, ...]
     census: tuple[dict[tuple[str, str], int] | None, ...]
     times: int = 1
+    left_live: tuple[int | None, ...] = ()
+    begins_anew: bool = False
+    last_row: tuple[int | None, ...] = ()
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):
