@@ -57,6 +57,7 @@ class _Bench:
         rows: dict[int, list[dict[tuple[str, str], int] | None]] = {
             number: [None] * self.sizes for number, step in enumerate(steps) if _tells_length(step)
         }
+        ends: list[tuple[int, ...]] = [()] * self.sizes
         for size in piece.served:
             work, done = self._begun(piece.name, size, called), Counter[tuple[str, str]]()
             work.fabric.times = _made(piece)
@@ -67,7 +68,7 @@ class _Bench:
                     done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
                     if number in rows and work.fabric.is_one_above_the_other:
                         rows[number][size] = dict(done)
-            census[size] = work.fabric.census
+            census[size], ends[size] = work.fabric.census, work.fabric.ends
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
@@ -77,7 +78,7 @@ class _Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(ends))
 
     def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
         ways = self._ways(name)

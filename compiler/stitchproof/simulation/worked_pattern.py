@@ -74,13 +74,15 @@ class WorkedStep(Struct, frozen=True):
 class WorkedPiece(Struct, frozen=True):
     """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
 
-    times: how many of it are made.
+    times: how many of it are made. ends: the stitches that it ends in, in each size: of its last row, and of the last row of the
+    first side of a neck; () where a row of it is not known or has a fault.
     """
 
     name: str
     steps: tuple[WorkedStep, ...]
     census: tuple[dict[tuple[str, str], int] | None, ...]
     times: int = 1
+    ends: tuple[tuple[int, ...], ...] = ()
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):
