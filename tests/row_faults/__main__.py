@@ -22,6 +22,7 @@ from tests.row_faults.explanations import explanation_of
 AT_A_TIME = 2
 AT_ONCE = 12
 """Slips that a process tries before it takes others: few, so that both are busy to the end."""
+SAME = "every piece has the same stitches in every size, and no word is left out that the other rows have"
 Row = tuple[str, str, bool, str, str, tuple[str, ...], bool, bool, str]
 """Demo, kind, whether a stated count, fate, words, headlines, doubled, wrong sizes, why it is missed."""
 Share = tuple[str, tuple[int, ...]]
@@ -61,8 +62,16 @@ def _row(trial: Trial, bench: Bench) -> Row:
     slip = trial.slip
     heads = tuple(f"{found.page.code} {found.full_headline}" for found in trial.findings)
     wrong = trial.wrong_sizes(bench.sizes)
-    why = (explanation_of(slip) or "NOT EXPLAINED") if trial.fate is Fate.MISSED else ""
+    why = _why(trial)
     return (slip.demo, slip.kind, slip.states, trial.fate.value, slip.in_words, heads, trial.doubled, wrong, why)
+
+
+def _why(trial: Trial) -> str:
+    """Why nothing was found: for a person to judge, for each miss and for each slip that is said to leave the pattern right."""
+    found = explanation_of(trial.slip)
+    if trial.fate is Fate.MISSED:
+        return found.because if found else "NOT EXPLAINED"
+    return (found.because if found and found.still_right else SAME) if trial.fate is Fate.RIGHT else ""
 
 
 def _table(rows: list[Row]) -> None:

@@ -11,10 +11,14 @@ from tests.row_faults.row_slip import RowSlip
 
 
 class Explanation(Struct, frozen=True):
-    """because: a sentence without its full stop. holds: whether it is the reason for a slip."""
+    """because: a sentence without its full stop. holds: whether it is the reason for a slip.
+
+    still_right: whether the pattern with the slip in it is a right one as well, so that nothing is missed.
+    """
 
     because: str
     holds: Callable[[RowSlip], bool]
+    still_right: bool = False
 
 
 def _line(slip: RowSlip) -> str:
@@ -86,6 +90,6 @@ EXPLANATIONS = (
 )
 
 
-def explanation_of(slip: RowSlip) -> str:
-    """The first that holds; "" where none does."""
-    return next((each.because for each in EXPLANATIONS if each.holds(slip)), "")
+def explanation_of(slip: RowSlip) -> Explanation | None:
+    """The first that holds; None where none does."""
+    return next((each for each in EXPLANATIONS if each.holds(slip)), None)

@@ -127,7 +127,7 @@ def _hold_last(line: Line, match: re.Match[str], worked: WorkedPattern, report: 
     if piece is None:
         return
     said = _values(line, match, "number", len(names))
-    due = {size: piece.last_row[size] for size in said}
+    due = {size: next(iter(piece.ends[size]), None) for size in said}
     sums = [
         SumLine(names[size], f"the last row of {piece.name} has {due[size]} sts, sewn are {said[size]}")
         for size in said

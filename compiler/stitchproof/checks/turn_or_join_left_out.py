@@ -3,6 +3,7 @@
 Severity  error
 Checks    where most rows of a pattern say "turn", each of them does; where most rounds say "join", each of them does. A row
           that ends the yarn, one that no row follows, and rows of slip stitches only are left alone.
+          No round is joined to its last stitch.
 Matters   a maker who does not turn works the next row on the wrong side; one who does not join works a spiral. Where the other
           rows say it, she takes its absence at its word.
 Mend      write the words that the other rows have.
@@ -24,6 +25,14 @@ Fires in S, M:
     Rnd 1: Work 20 fsc, join with sl st in first fsc. — 20 fsc
     Rnd 2: Ch 1, sc in each st around, join with sl st in first sc. — 20 sc
     Rnd 3: Ch 1, sc in each st around. — 20 sc
+
+Fires in S, M:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    special_stitches: {fsc: foundation single crochet}
+    ---
+    Rnd 1: Work 20 fsc, join with sl st in first fsc. — 20 fsc
+    Rnd 2: Ch 1, sc in each st around, join with sl st in last sc. — 20 sc
 
 Quiet:
     ---
@@ -48,6 +57,7 @@ from stitchproof.rows.row_tree import (
     Join,
     JoinYarn,
     Leave,
+    Reach,
     Repeat,
     Rework,
     RowTree,
@@ -75,6 +85,33 @@ def ends(written: WrittenPattern, report: Report) -> None:
         ]
         for word in words:
             _hold([rows for rows in pieces if not _turns_first(rows, word)], word, written, report)
+
+
+def to_the_last(written: WrittenPattern, report: Report) -> None:
+    """Rounds that are joined to the stitch before the join."""
+    names = written.document.sizes.names
+    for read in written.readings:
+        for part in read.parts if read.label else ():
+            for item in part.reading.items if isinstance(part.reading, RowTree) else ():
+                if isinstance(item, Join) and item.target and item.target.reach is Reach.LAST:
+                    place = part.line.place(item.at)
+                    report.add(
+                        Diagnostic(
+                            PAGE,
+                            f"{_row(read)} of {read.step.piece} is joined to its last stitch",
+                            Excerpt(place.span, "not the first?"),
+                            sizes=tuple(names[size] for size in part.served),
+                            in_all_sizes=len(part.served) == len(names),
+                            piece=read.step.piece,
+                            row=read.step.identity,
+                            related=used_from(place),
+                            help=("join it to its first stitch",),
+                        )
+                    )
+
+
+def _row(read: ReadStep) -> str:
+    return read.step.identity.rpartition("/")[2] or read.step.identity
 
 
 def _hold(pieces: list[list[ReadStep]], word: str, written: WrittenPattern, report: Report) -> None:
@@ -142,10 +179,9 @@ def _report(read: ReadStep, word: str, written: WrittenPattern) -> Diagnostic:
     part = read.parts[-1]
     last = list(_items(read))[-1].at
     place = part.line.place(last if last.end <= len(part.line.text) else Stretch(0, len(part.line.text)))
-    row = read.step.identity.rpartition("/")[2] or read.step.identity
     return Diagnostic(
         PAGE,
-        f"{row} of {read.step.piece} does not say “{word}”, and the other rows do",
+        f"{_row(read)} of {read.step.piece} does not say “{word}”, and the other rows do",
         Excerpt(place.span, f"and {word}?"),
         sizes=tuple(names[size] for size in read.step.served),
         in_all_sizes=len(read.step.served) == len(names),
@@ -156,4 +192,4 @@ def _report(read: ReadStep, word: str, written: WrittenPattern) -> Diagnostic:
     )
 
 
-CHECKS = (ends,)
+CHECKS = (ends, to_the_last)

@@ -128,6 +128,14 @@ class Fabric(Struct):
         return len(self.rows) - self.aside
 
     @property
+    def ends(self) -> tuple[int, ...]:
+        """The stitches it ends in: of its last row, and of the last row of the first side of a neck; () if they are not sure."""
+        if not self.rows or not self.rows_known or self.restarted or self.has_fault or self.row is None:
+            return ()
+        first_side = (self.rows[self.divided - 1].count,) if self.aside and self.divided else ()
+        return (self.rows[-1].count, *first_side)
+
+    @property
     def is_one_above_the_other(self) -> bool:
         """Whether its rows are all known, without a fault, and none lies beside another, as the two sides of a neck do."""
         return self.rows_known and not self.has_fault and self.divided_from is None

@@ -9,15 +9,9 @@ from stitchproof.simulation.row_work import founds
 from stitchproof.simulation.ways import Ways
 
 
-def last_row(fabric: Fabric) -> int | None:
-    """Stitches of the last row of a piece; None where they are not known."""
-    is_known = fabric.rows and fabric.rows_known and not fabric.restarted and not fabric.has_fault
-    return fabric.rows[-1].count if is_known and fabric.row is not None else None
-
-
 def left_live(fabric: Fabric) -> int | None:
-    """The same while the yarn is still on them; None after it is cut."""
-    return None if fabric.cut_off else last_row(fabric)
+    """Stitches of the last row of a piece while the yarn is still on them; None after it is cut, or where they are not known."""
+    return None if fabric.cut_off else next(iter(fabric.ends), None)
 
 
 def begins_anew(steps: tuple[ReadStep, ...], ways: Ways) -> bool:

@@ -278,7 +278,9 @@ class RowWork(Struct):
         """After a count that is wrong: the stated count, with what was worked as the other reading."""
         fabric = self.fabric
         made = fabric.row or LiveRow()
-        fabric.row, *self.candidates = unlike([*rows_stated(stated, made.main_stitch or self.ways.plain, self.size), made])
+        fabric.row, *self.candidates = unlike(
+            [*rows_stated(stated, made.main_stitch or self.ways.plain, self.size), made]
+        )
         fabric.shaken = True
 
     def _ring_after(self, last: Walked) -> LiveRow:

@@ -11,7 +11,7 @@ from stitchproof.rows.row_tree import (
 )
 from stitchproof.simulation.edge_chains import to_loop
 from stitchproof.simulation.hook import Hook
-from stitchproof.simulation.targets import find_places, is_for_spaces, value
+from stitchproof.simulation.targets import find_places, is_for_spaces, take, value
 from stitchproof.simulation.ways import Ways
 
 
@@ -43,8 +43,9 @@ def is_slip_work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, si
         bite = find_places(target, 1, hook, ways, size, 0)
         if hook.ring:
             # The round begins where the last slip stitch goes, and comes back to it.
-            first = bite.to - 1 + (1 if bite.start == hook.cursor and _means_after_join(target, hook) else 0)
-            hook.rotate(first % max(hook.end, 1))
+            if bite.start == hook.cursor and _means_after_join(target, hook):
+                bite = take(target, bite.to, 1, 1, hook, ways, size)
+            hook.rotate((bite.to - 1) % max(hook.end, 1))
         else:
             hook.cursor = hook.start_place = bite.to
             hook.worked = bite.to - 1

@@ -130,7 +130,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
             return _counted(target, takes, hook, ways, size)
         case Reach.SAME:
-            return _same(hook)
+            return _same(target, hook, ways, size)
         case Reach.EACH:
             return _each(target, takes, hook, ways, size, reserve)
         case Reach.TOP_OF_CHAIN:
@@ -248,7 +248,16 @@ def _absent(target: Target, hook: Hook, index: int) -> Absent:
     return Absent(wanted, f"{found}{chains}", target.at)
 
 
-def _same(hook: Hook) -> Bite:
+def _same(target: Target, hook: Hook, ways: Ways, size: int) -> Bite:
+    """The place worked last again; in our own text it is the kind of place that is named: "same ch-sp"."""
+    bite = _place_again(hook)
+    place = hook.place(bite.start)
+    if place is not None and not ways.lenient and not test_for(target.things, hook, ways, size)(place):
+        raise Stopped(_absent(target, hook, bite.start))
+    return bite
+
+
+def _place_again(hook: Hook) -> Bite:
     if hook.started or hook.worked is not None:
         place = hook.cursor if hook.worked is None else hook.worked
         return Bite(place, hook.cursor, 1, stays=True)

@@ -18,7 +18,7 @@ from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
-from stitchproof.simulation.piece_ends import begins_anew, last_row, left_live
+from stitchproof.simulation.piece_ends import begins_anew, left_live
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
 from stitchproof.simulation.rows_walked import RowsWalked
@@ -59,7 +59,8 @@ class _Bench:
         rows: dict[int, list[dict[tuple[str, str], int] | None]] = {
             number: [None] * self.sizes for number, step in enumerate(steps) if _tells_length(step)
         }
-        ends: list[tuple[int | None, int | None]] = [(None, None)] * self.sizes
+        live: list[int | None] = [None] * self.sizes
+        ends: list[tuple[int, ...]] = [()] * self.sizes
         walked = RowsWalked()
         for size in piece.served:
             work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
@@ -71,7 +72,7 @@ class _Bench:
                     done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
                     if number in rows and work.fabric.is_one_above_the_other:
                         rows[number][size] = dict(done)
-            census[size], ends[size] = work.fabric.census, (left_live(work.fabric), last_row(work.fabric))
+            census[size], live[size], ends[size] = work.fabric.census, left_live(work.fabric), work.fabric.ends
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
@@ -82,8 +83,7 @@ class _Bench:
             if number in found
         ]
         anew = begins_anew(steps, self._ways(piece.name))
-        live, last = zip(*ends, strict=True)
-        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), live, anew, last)
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew, tuple(ends))
 
     def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)

@@ -75,8 +75,9 @@ class WorkedPiece(Struct, frozen=True):
     """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
 
     times: how many of it are made. left_live: the stitches of its last row in each size, where the yarn is still on them when
-    the piece is done (else None). last_row: the stitches of its last row in each size, where all its rows are known and come
-    out (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined.
+    the piece is done (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined. ends: the stitches
+    that it ends in, in each size: of its last row, and of the last row of the first side of a neck; () where a row of it is not
+    known or has a fault.
     """
 
     name: str
@@ -85,7 +86,7 @@ class WorkedPiece(Struct, frozen=True):
     times: int = 1
     left_live: tuple[int | None, ...] = ()
     begins_anew: bool = False
-    last_row: tuple[int | None, ...] = ()
+    ends: tuple[tuple[int, ...], ...] = ()
 
 
 class WorkedPattern(Struct, frozen=True, eq=False):
