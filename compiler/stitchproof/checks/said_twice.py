@@ -36,6 +36,7 @@ from stitchproof.checks.pattern_lines import Line, instructions_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Word
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
@@ -82,7 +83,7 @@ def _only_once(line: Line, clause: tuple[int, int]) -> bool:
     begins = not line.text[line.label_end : start].strip(" :.\n")
     if _CHAIN.fullmatch(words):
         return begins
-    stitches = any(start <= at < end for at, _ in line.words())
+    stitches = any(isinstance(token, Word) for _, token in line.tokens_in(start, end))
     return not stitches and not any(sign.isdigit() for sign in words) and len(words) >= FEWEST_LETTERS
 
 

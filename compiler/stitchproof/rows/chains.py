@@ -10,7 +10,7 @@ from stitchproof.rows.meetings import at_span_name, span_target
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Chain, Reach, Skip, Target, Thing
 from stitchproof.rows.things import at_thing, read_thing
-from stitchproof.rows.where import read_place
+from stitchproof.rows.where import read_all_up_to, read_place
 
 _COUNTING = frozenset({"counts", "count", "counted", "counting", "stands"})
 
@@ -132,6 +132,8 @@ def _skip(reader: Reader, first: int) -> Skip:
         target = Target(Reach.NEXT, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first))
     elif at_span_name(reader):
         target = span_target(reader)
+    elif reader.at("st", "to|until|up"):
+        target = read_all_up_to(reader)  # "sk sts to next marker"
     else:
         target = read_place(reader)
         if any(each.word == "base" for each in reader.lexemes[first : reader.position]):

@@ -76,7 +76,8 @@ class Reach(Enum):
 class Stop(Struct, frozen=True):
     """Where "each" or a repeat stops: `before` places before the end, a marker or the next thing of a kind.
 
-    at_end: it is the end of the row, otherwise `of`, or a marker by `marker` ("" the next).
+    at_end: it is the end of the row, otherwise `of`, or a marker by `marker` ("" the next). nth: which marker of the row, counted
+    from its beginning, 0 the last; None: the next from where the hook is.
     """
 
     before: Amount | None
@@ -84,6 +85,7 @@ class Stop(Struct, frozen=True):
     at_end: bool
     marker: str | None
     at: Stretch
+    nth: int | None = None
 
 
 class Target(Struct, frozen=True):

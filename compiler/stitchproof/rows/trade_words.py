@@ -41,7 +41,8 @@ _SPELLINGS = {
     "times": "times time",
     "pm": "pm|place marker|place a marker|place markers|place m|placing marker|placing a marker|placing markers"
     "|mark this st|mark|marking|replace marker|replace m",
-    "sm": "sm|slip marker|sl m|move marker|move markers|move marker up|move markers up|sl marker",
+    "sm": "sm|slip marker|slip markers|slipping marker|slipping markers|sl m|move marker|move markers|moving marker"
+    "|moving markers|move marker up|move markers up|moving marker up|moving markers up|sl marker|sl markers",
     "fasten": "fo|fasten off|finish off|tie off|cut yarn|break yarn|break off|end off|bind off|cut off|break off yarn",
     "blo": "blo bl tbl|back loop only|back loops only|back lp only|back lps only|back lp|back lps|back loop|back loops"
     "|through back loop|through back loops|back loop of|back lp of",

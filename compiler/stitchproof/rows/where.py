@@ -195,6 +195,11 @@ def _passed_over(reader: Reader) -> tuple[str, ...] | None:
     return counts.names if counts else None
 
 
+def read_all_up_to(reader: Reader) -> Target:
+    """All places of a kind up to where the words say: "sts to next marker"."""
+    return _each(reader, reader.position, bare=True)
+
+
 def _each(reader: Reader, first: int, bare: bool = False) -> Target:
     every = 1
     if not bare:

@@ -42,11 +42,11 @@ class Hook(Struct):
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
-    of chains). main_stitch: what the row below is mostly made of. part: which part of the row is being worked; last: part and
-    words of what was worked last; past: of what first went too far. chain_said: what
-    the row says that chains before a foundation count as. passes: of the repeat that fills the row. passed_stitches,
-    passed_spaces: the most that was passed over at once without a word.
+    marks: markers of the row below that lie ahead; new_marks: in the row being made; marks_passed: how many are behind.
+    held: stitches passed over after chains (from, to, number of chains). main_stitch: what the row below is mostly made of. part:
+    which part of the row is being worked; last: part and words of what was worked last; past: of what first went too far.
+    chain_said: what the row says that chains before a foundation count as. passes: of the repeat that fills the row.
+    passed_stitches, passed_spaces: the most that was passed over at once without a word.
     """
 
     base: LiveRow
@@ -64,6 +64,7 @@ class Hook(Struct):
     slip_stitches: int = 0
     marks: tuple[Marker, ...] = ()
     new_marks: tuple[Marker, ...] = ()
+    marks_passed: int = 0
     last_stitch: str = ""
     last_was_skip: bool = False
     to_end: bool = False
@@ -166,6 +167,7 @@ class Hook(Struct):
             along = mark.before - self.cursor if whole else self._worked_before(mark.before, to, number)
             self.new_marks = (*self.new_marks, mark.at(self.made.size + along * per_place // takes))
         self.marks = tuple(mark for mark in self.marks if mark not in passed)
+        self.marks_passed += sum(mark.is_placed for mark in passed)
 
     def _worked_before(self, mark: int, to: int, number: int) -> int:
         return number * (mark - self.cursor) // max(to - self.cursor, 1)

@@ -310,7 +310,11 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     if stop.marker is not None:
         named = stop.marker.lower()
         meant = (mark for mark in hook.marks if (mark.name == named if named else mark.is_placed))
-        ahead = sorted(mark.before for mark in meant if mark.before >= hook.cursor)
+        placed = sorted(mark.before for mark in meant)
+        if stop.nth is not None:
+            nth = len(placed) if stop.nth == 0 else stop.nth - hook.marks_passed
+            placed = placed[nth - 1 : nth] if nth > 0 else []
+        ahead = [each for each in placed if each >= hook.cursor]
         if not ahead and ways.lenient:
             # Others mark the first stitch of a round to find its end; where else their markers sit is not known.
             if ways.course.in_rounds and not stop.marker:

@@ -238,6 +238,10 @@ def _mark(item: Mark, hook: Hook) -> None:
     if item.what == "placed":
         first = item.target is not None and item.target.reach is Reach.FIRST
         hook.new_marks = (*hook.new_marks, Marker(0 if first else hook.made.size, item.name.lower()))
+    elif item.what == "removed" and item.target is None:
+        # The one that was just come to; where none was, it hangs elsewhere.
+        here = [mark for mark in hook.new_marks if mark.before == hook.made.size and mark.is_placed]
+        hook.new_marks = tuple(mark for mark in hook.new_marks if mark not in here[-1:])
 
 
 def _may_stop_early(after: tuple[Item, ...], hook: Hook, ways: Ways) -> None:
