@@ -58,12 +58,12 @@ class _Bench:
             work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
-                    found.setdefault(number, []).append((self._step(step, work, size), 0))
+                    found.setdefault(number, []).append((self._step(step, work, size), size))
             census[size] = work.fabric.census
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
-            WorkedStep(step.step, worst(proof for proof, _ in found[number]), _counts(step))
+            WorkedStep(step.step, worst(proof for proof, _ in found[number]), _counts(step), _unknown(found[number]))
             for number, step in enumerate(steps)
             if number in found
         ]
@@ -152,6 +152,11 @@ class _Bench:
         sized = self.entries.get(name)
         named = [words.text.strip() for words in getattr(sized.entry, "starts_from", ())] if sized else []
         return named or self.order[-1:]
+
+
+def _unknown(found: list[tuple[Proof, int]]) -> tuple[int, ...]:
+    """The sizes in which nobody knows what a step makes."""
+    return tuple(size for proof, size in found if proof in (Proof.TRUSTED, Proof.NOT_READ))
 
 
 def _made(piece: Piece) -> int:

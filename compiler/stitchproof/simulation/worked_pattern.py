@@ -59,11 +59,15 @@ class RowFinding(Struct, frozen=True):
 
 
 class WorkedStep(Struct, frozen=True):
-    """A step and how far it is proved: the worst of its sizes. counts: stated counts held against what is worked."""
+    """A step and how far it is proved: the worst of its sizes. counts: stated counts held against what is worked.
+
+    not_counted: the sizes in which its stitches are not known: it is on trust there, or could not be worked.
+    """
 
     step: Step
     proof: Proof
     counts: int
+    not_counted: tuple[int, ...] = ()
 
 
 class WorkedPiece(Struct, frozen=True):
