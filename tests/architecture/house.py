@@ -17,10 +17,17 @@ GROUND_FLOOR = (
 )
 
 READING = ("reading.pattern_source", "reading.claim_entries")
-SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_body", "sizing.sized_claims", "sizing.sized_plans")
+SIZING = (
+    *READING,
+    "sizing.sized_pattern",
+    "sizing.sized_body",
+    "sizing.sized_claims",
+    "sizing.sized_plans",
+    "sizing.sized_yarns",
+)
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
-SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.slips", "rows.row_tree")
+SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.complete_pattern", "simulation.slips", "rows.row_tree")
 STAGE_TYPES = SIMULATION
 
 # The templates that reading hands on carry marks; what the marks look like is part of what it hands on.

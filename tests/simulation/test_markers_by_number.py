@@ -21,13 +21,13 @@ Row 1 (WS): Sc in 2nd ch from hook and in each ch across, turn. — <neck> sc
 Row 2 (RS): Ch 1, sc in each of next <front> sts, pm, sc in next st, pm, sc in each of next <sleeve> sts, pm, sc in next st,
   pm, sc in each of next <back> sts, pm, sc in next st, pm, sc in each of next <sleeve> sts, pm, sc in next st, pm,
   sc in each of next <front> sts, turn. — <neck> sc
-Row 3: Ch 1, *sc in each st to 1 st before marker, 2 sc in next st, sl m, sc in next st, sl m, 2 sc in next st; rep from * 3 more
-  times, sc in each st to end, turn. — <neck + 8> sc
+Row 3: Ch 1, *sc in each st to 1 st before marker, 2 sc in next st, sl m, sc in next st, sl m, 2 sc in next st;
+  rep from * 3 more times, sc in each st to end, turn. — <neck + 8> sc
 Row 4: Ch 1, sc in each st across, slipping markers as you come to them, turn. — <neck + 8> sc
 Rows 5 to 8: Rep Rows 3 and 4 twice more. — <neck + 24> sc
 """
-DIVIDE = "Row 9: Ch 1, sc in each st to {first}, remove marker, ch 6, {skip}, sc in each st to 5th marker, ch 6, sk sts to {last}, "
-DIVIDE += "sc in each st to end. Fasten off. — <2 * (front + 3) + back + 6> sc, 12 ch\n"
+DIVIDE = "Row 9: Ch 1, sc in each st to {first}, remove marker, ch 6, {skip}, sc in each st to 5th marker, ch 6, "
+DIVIDE += "sk sts to {last}, sc in each st to end. Fasten off. — <2 * (front + 3) + back + 6> sc, 12 ch\n"
 
 
 def worked(divide: str, folder: Path) -> CheckOutcome:

@@ -59,6 +59,7 @@ class Number(Struct, frozen=True):
 
     written: the formula as the designer wrote it. noun: the unit word that belongs to it ("sts", "rows", "cm"), or "".
     published: of a row of a body table that stands alone in its slot, the figures to print in place of worked-out ones.
+    late: of a number that only the worked rows give a value, its place in the list of those; None of any other.
     """
 
     values: PerSize
@@ -70,6 +71,7 @@ class Number(Struct, frozen=True):
     written: str
     place: Place
     published: Published | None = None
+    late: int | None = None
 
 
 class Word(Struct, frozen=True):

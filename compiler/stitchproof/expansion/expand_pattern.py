@@ -42,7 +42,7 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         back_sections(header),
     )
     in_use = ks_in_use(sized, reader.asked)
-    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)
+    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use, tuple(reader.late))
 
 
 def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None, list[PlacedLine]]]:

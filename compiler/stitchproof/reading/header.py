@@ -27,6 +27,7 @@ from stitchproof.reading.pattern_source import (
     Sizes,
     SpecialStitch,
     Words,
+    YarnEntry,
 )
 from stitchproof.reading.shape import EXAMPLES, Shape, words_of
 from stitchproof.reading.yaml_tree import Scalar, YamlNode
@@ -64,6 +65,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         top.words_list("texts"),
         tuple(_acceptances(top)),
         body=read_body(top),
+        yarns=_yarns(top),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -93,6 +95,14 @@ def _plans(top: Shape) -> tuple[PlanEntry, ...]:
     )
 
     return tuple(read_plans(top))
+
+
+def _yarns(top: Shape) -> tuple[YarnEntry, ...]:
+    if top.take("yarn") is None:
+        return ()
+    from stitchproof.reading.header_yarn import read_yarns  # a pattern that counts no yarn starts without it
+
+    return tuple(read_yarns(top))
 
 
 def _sizes(top: Shape, listed: int) -> Sizes | None:

@@ -68,7 +68,7 @@ class _Bench:
             for number, step in enumerate(steps):
                 if size in step.step.served:
                     before = len(work.fabric.rows)
-                    found.setdefault(number, []).append((self._step(step, work, size), 0))
+                    found.setdefault(number, []).append((self._step(step, work, size), size))
                     done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
                     if number in rows and work.fabric.is_one_above_the_other:
                         rows[number][size] = dict(done)
@@ -77,7 +77,11 @@ class _Bench:
         self.order.append(piece.name)
         worked = [
             WorkedStep(
-                step.step, worst(proof for proof, _ in found[number]), _counts(step), tuple(rows.get(number, ()))
+                step.step,
+                worst(proof for proof, _ in found[number]),
+                _counts(step),
+                tuple(rows.get(number, ())),
+                _unknown(found[number]),
             )
             for number, step in enumerate(steps)
             if number in found
@@ -174,6 +178,11 @@ def _tells_length(read: ReadStep) -> bool:
     return any(
         isinstance(token, Number) and token.role is Role.LENGTH for part in read.step.parts for token in part.tokens
     )
+
+
+def _unknown(found: list[tuple[Proof, int]]) -> tuple[int, ...]:
+    """The sizes in which nobody knows what a step makes."""
+    return tuple(size for proof, size in found if proof in (Proof.TRUSTED, Proof.NOT_READ))
 
 
 def _made(piece: Piece) -> int:

@@ -63,12 +63,14 @@ class WorkedStep(Struct, frozen=True):
 
     rows: of a step that tells a length, the rows of its piece up to there, by gauge and main stitch, in each size; None where
     their number is not sure, or where not all of them lie one above the other.
+    not_counted: the sizes in which its stitches are not known: it is on trust there, or could not be worked.
     """
 
     step: Step
     proof: Proof
     counts: int
     rows: tuple[dict[tuple[str, str], int] | None, ...] = ()
+    not_counted: tuple[int, ...] = ()
 
 
 class WorkedPiece(Struct, frozen=True):
