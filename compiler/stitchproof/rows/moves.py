@@ -50,7 +50,7 @@ def read_move(reader: Reader) -> Item | None:
         return _loops(reader)
     if word in ("working", "work") and _loops_ahead(reader):
         return _loops(reader)
-    if word == "in" and (reader.peek(1).word in LOOPS or reader.peek(2).word in LOOPS):
+    if word in ("in", "through", "under") and (reader.peek(1).word in LOOPS or reader.peek(2).word in LOOPS):
         return _loops(reader)
     return None
 
@@ -250,6 +250,7 @@ def _leave(reader: Reader) -> Leave:
     reader.take()
     target: Target | None = None
     reader.accept("the")
+    is_rest = reader.word == "rem"
     rest = reader.accept("rest|remainder|balance")
     if rest:
         if reader.accept("of"):
@@ -268,7 +269,7 @@ def _leave(reader: Reader) -> Leave:
         or reader.accept("un", "worked")
         or reader.accept("free")
         or reader.accept("held")
-        or (rest and reader.at_break())
+        or ((rest or is_rest) and reader.at_break())
     ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):

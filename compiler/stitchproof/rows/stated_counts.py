@@ -55,7 +55,9 @@ def _stated(reader: Reader, needs_noun: bool) -> Stated | None:
             counts.append(count)
             while reader.word in _AFTER and reader.kind == "word":
                 per_group = reader.take().word in _GROUPS or per_group
-            if reader.at("not|including|incl|excluding|counting") or reader.at(",", "not|including|incl|excluding"):
+            if reader.at("not|including|incl|excluding|counting") or reader.at(
+                ",", "not|including|incl|excluding|counting"
+            ):
                 while not (reader.kind == "end" or reader.word in (".", ")", "]")):
                     reader.take()
             if not _goes_on(reader):

@@ -60,7 +60,7 @@ _SPELLINGS = {
     "prev": "prev previous preceding",
     "alternate": "alternate alternating alternately alt",
     "tog": "tog together",
-    "work": "work make",
+    "work": "work make making",
     "place": "place",
 }
 

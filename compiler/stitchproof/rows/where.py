@@ -309,6 +309,7 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
     if reader.at("of", "each|every") and reader.peek(2).word not in ("row", "rnd"):
         reader.take()
         return _in_each_group(reader, first, thing)
+    _of_group(reader, thing)
     at_end, elsewhere = where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:
@@ -320,6 +321,18 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     piece = read_piece(reader)
     return Target(reach, (thing,), number, reader.stretch(first), piece=piece)
+
+
+def _of_group(reader: Reader, thing: Thing) -> None:
+    """Take "of next shell", "of last V-st" behind a space: it is the next one, or the last, that is meant."""
+    if thing.name not in ("chsp", "sp") or not reader.at("of"):
+        return
+    ahead = 1
+    while reader.peek(ahead).word in ("the", "next", "last", "same", "first"):
+        ahead += 1
+    if reader.peek(ahead).kind == "stitch" or reader.peek(ahead).word in ("group", "corner"):
+        for _ in range(ahead + 1):
+            reader.take()
 
 
 def _in_each_group(reader: Reader, first: int, thing: Thing) -> Target:

@@ -76,10 +76,23 @@ def read_works(reader: Reader) -> list[Item]:
         while reader.word in ("rnd", "ring", "the", "a"):
             reader.take()
         works[-1] = Join(last.stitch, last.target, False, reader.stretch(first))
+    works = [_with_plain_between(each, reader) for each in works]
     extent = _times_after_place(reader)
     if extent is not None:
         works[-1] = Repeat((works[-1],), extent, None, None, None, False, reader.stretch(first))
     return works if only is None else [*works, Leave(None, reader.stretch(only))]
+
+
+def _with_plain_between(item: Item, reader: Reader) -> Item:
+    """ "Inc in every 3rd st": two plain stitches and an increase, over and over; the stitches between are worked, not passed."""
+    if not (
+        isinstance(item, Work) and item.stitch == "inc" and item.target and item.target.every > 1 and item.target.stop
+    ):
+        return item
+    plain = Work("", item.loops, None, reader.unwritten(item.target.every - 1), None, item.at)
+    increase = Work("inc", item.loops, None, None, None, item.at)
+    extent = Extent(None, item.target.stop, False, False, item.at)
+    return Repeat((plain, increase), extent, None, None, None, False, item.at)
 
 
 def _goes_on(reader: Reader) -> bool:
@@ -176,6 +189,7 @@ def number_after(reader: Reader) -> Amount | None:
 
 def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None) -> Work:
     """The stitch with its place, if the row says one."""
+    reader.accept("loosely")
     target = _target(reader, stitch)
     loops = loops or reader.said_loops or Loops.BOTH
     if target is not None and reader.at("working", "in|through|into"):

@@ -323,7 +323,7 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
         if not ahead:
             raise Stopped(NoMarker(stop.at))
         return ahead[0] - before
-    if stop.at_end and stop.of and before and (stop.of.name in GROUP_NAMES or is_for_spaces((stop.of,))):
+    if stop.at_end and stop.of and before and _is_found_by_kind(stop.of, before, hook, ways, size):
         return _last_of(stop.of, before, hook, ways, size)
     if stop.at_end:
         return hook.end - before
@@ -339,6 +339,16 @@ def _pass_to(index: int, target: Target, hook: Hook, ways: Ways) -> None:
     passed = hook.open_before(index) if ways.lenient else index - hook.cursor
     if passed > 0:
         hook.slip(PassesOver(passed, target.at))
+
+
+def _is_found_by_kind(thing: Thing, before: int, hook: Hook, ways: Ways, size: int) -> bool:
+    """Whether "last" means the last of a kind: of groups and spaces, and of one stitch behind which others lie."""
+    if thing.name in GROUP_NAMES or is_for_spaces((thing,)):
+        return True
+    if before > 1 or not hook.end or not ways.is_stitch(thing.name):
+        return False
+    test = test_for((thing,), hook, ways, size)
+    return not test(hook.base.at(hook.end - 1)) and hook.find(hook.cursor, test) is not None
 
 
 def _last_of(thing: Thing, before: int, hook: Hook, ways: Ways, size: int) -> int:

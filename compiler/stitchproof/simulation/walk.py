@@ -343,7 +343,8 @@ def _kept_for(after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> int
             kept += takes if item.target.over else (1 if number is None else number) * takes
         elif isinstance(item, Work) and item.target and item.target.reach is Reach.TOP_OF_CHAIN:
             top = hook.end and hook.base.at(hook.end - 1).kind is Kind.STARTING_CHAIN
-            kept += 1 if top else 0
+            is_said = ways.lenient and hook.end > 0 and not hook.old_chain  # what is below is not known so exactly
+            kept += 1 if top or is_said else 0
         elif isinstance(item, Work) and item.target is None and item.stitch != "slst":
             takes = 2 if item.stitch == "dec" else ways.facts(item.stitch).takes
             kept += (value(item.number, size) or 1) * takes
