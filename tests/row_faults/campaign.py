@@ -10,6 +10,7 @@ from enum import Enum
 from pathlib import Path
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.pipeline import _Run
 from stitchproof.rows.row_tree import EndOf, RowTree
@@ -112,7 +113,11 @@ class Bench:
         return Trial(slip, self._fate(slip, findings, run.worked), findings)
 
     def _is_new(self, found: Diagnostic) -> bool:
-        return found.cause[0] + found.headline not in self.known and TYPED not in found.headline
+        """Whether a report is about the slip, and not about the way in which it is put in: a number typed in pattern.yaml."""
+        of_the_way = TYPED in found.headline and (
+            found.severity is not Severity.ERROR or found.primary.span.file.path.endswith("pattern.yaml")
+        )
+        return found.cause[0] + found.headline not in self.known and not of_the_way
 
     def _run(self) -> _Run:
         run = _Run(self.folder, f"pattern_sources/{self.demo}", Report())

@@ -33,59 +33,52 @@ def _is_length(slip: RowSlip) -> bool:
     return plain and bool(re.search(r"\buntil\b|\beven\b|^Next Rnd|^Rep |^Rows? [\d<]|^Rnds? [\d<]", _line(slip)))
 
 
+def _is_number(slip: RowSlip) -> bool:
+    return slip.kind.startswith(("number", "repeat"))
+
+
 EXPLANATIONS = (
     Explanation(
-        "it changes only how many plain rows there are, which no count shows: the length that the text states would",
+        "it changes only how many plain rows there are: no count shows it, and no length told beside them",
         _is_length,
     ),
     Explanation(
-        "“in next st around” and “in next st across” cannot be read, and nothing is said about lines that are not read",
-        lambda slip: slip.put == "in next st" and slip.span.text == "in each st",
-    ),
-    Explanation(
         "the rows between shapings may be any, as long as all of them fit: no count tells them",
-        lambda slip: ", then every" in _line(slip) or "then every" in _line(slip).lower(),
+        lambda slip: _is_number(slip) and "then every" in _line(slip).lower(),
     ),
     Explanation(
         "“each st to end” takes up whatever is left, so that only the place of what comes before it is wrong",
-        lambda slip: (
-            slip.kind.startswith(("number", "repeat")) and bool(re.search("buttonhole|sk next <hole_sts>", _line(slip)))
-        ),
+        lambda slip: _is_number(slip) and bool(re.search("buttonhole|sk next <hole_sts>", _line(slip))),
     ),
     Explanation(
-        "it stands in a sentence about the work that no row follows: seams that are sewn, chains that lie ahead, rows in general",
-        lambda slip: (
-            slip.kind.startswith(("number", "repeat"))
-            and bool(re.match(r"Sew |Work all|Read |With |Count |Fasten|.*lie ahead", _line(slip)))
-        ),
+        "it is the part of a seam that disappears, or stands in a sentence on rows in general, against which nothing is held",
+        lambda slip: _is_number(slip) and bool(re.match(r"Sew |Work all|Read |With |Count ", _line(slip))),
     ),
     Explanation(
         "the edge, over parts of several pieces, is not known, and the row is taken from the count it states",
         lambda slip: "underarm sts" in _line(slip),
     ),
     Explanation(
-        "the chains that lift the hook at the start of a row may be one more or fewer; no count shows it",
-        lambda slip: slip.kind.startswith("number") and slip.span.text == "1",
-    ),
-    Explanation(
-        "another row is worked again, and makes the same stitches",
-        lambda slip: slip.kind == "label" and "Rep " in _line(slip),
+        "too few rows of the pattern begin, or end, as this one does to show which is the odd one",
+        lambda slip: (
+            bool(re.match(r"\W*(?:turn|ch 1\b|sl st in next)", slip.span.text, re.IGNORECASE)) or slip.span.text == "1"
+        ),
     ),
     Explanation(
         "rows may begin again at 1, as those of the second side of a neck do",
         lambda slip: slip.kind == "label" and slip.put in ("0", "1"),
     ),
     Explanation(
-        "the line cannot be read any more, and nothing is said about lines that are not read",
-        lambda slip: slip.kind in ("stitch", "item dropped", "item doubled", "where", "number +1", "number -1"),
+        "the last slip stitch of a spiral only levels its step: where it goes changes no stitch",
+        lambda slip: "Last rnd" in _line(slip) and slip.put in ("same st", "next sc", ""),
+    ),
+    Explanation(
+        "the yarn is cut at the end of a piece after which no other is worked with it",
+        lambda slip: slip.kind == "item dropped" and "asten off" in slip.span.text,
     ),
     Explanation(
         "it takes out a line that another line stands in for, or that makes no stitch",
         lambda slip: slip.kind in ("row dropped", "item dropped"),
-    ),
-    Explanation(
-        "the words that join or turn are taken for granted by the way the piece is worked",
-        lambda slip: slip.kind == "turn or join",
     ),
 )
 

@@ -2,7 +2,8 @@
 
 Severity  warning
 Checks    rows that begin with the same stitch begin with the same number of chains: one that has more or fewer than all the
-          others, or none, is named.
+          others, or none, is named. Where there are too few rows to tell, one that begins with more chains than its stitch is
+          high is named.
 Matters   the chain at the start lifts the hook to the height of the row: one too many leaves a gap at the edge, one too few
           pulls it in. Where the other rows have it, it is most often a slip.
 Mend      give it as many chains as the other rows, or accept the difference with a reason.
@@ -25,6 +26,12 @@ Fires in S, M:
     Row 3: Ch 1, sc in each st across, turn. — 20 sc
     Row 4: Sc in each st across, turn. — 20 sc
     Row 5: Ch 1, sc in each st across, turn. — 20 sc
+
+Fires in S, M:
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 2, sc in each st across, turn. — 20 sc
 
 Quiet:
     ---
@@ -53,6 +60,8 @@ from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
 PAGE = read_page(__doc__)
 FEWEST_ALIKE = 3
 """Rows that must agree before another is the odd one."""
+HIGHEST = {"sc": 1, "hdc": 2, "dc": 3, "tr": 4}
+"""Chains that lift the hook to the height of a stitch, as published tables of turning chains have them (from memory)."""
 SHARE = 4
 """At most one row in so many is a slip; more are a habit."""
 
@@ -77,6 +86,10 @@ def odd_ones(written: WrittenPattern, report: Report) -> None:
             for start in held:
                 if start.chains != usual:
                     report.add(_report(start, usual, written))
+        elif number < FEWEST_ALIKE:
+            for start in held:
+                if start.chains > HIGHEST.get(stitch, start.chains):
+                    report.add(_unusual(start, HIGHEST[stitch], written))
 
 
 def _starts(written: WrittenPattern) -> Iterator[_Start]:
@@ -124,21 +137,32 @@ def _first_work(items: tuple[Item, ...]) -> Work | None:
 
 
 def _report(start: _Start, usual: int, written: WrittenPattern) -> Diagnostic:
+    has = f"begins with ch {start.chains}" if start.chains else "has no chain at its start"
+    others = f"begin with ch {usual}" if usual else "have no chain at their start"
+    caret = f"the others: ch {usual}" if usual else "the others: none"
+    help_ = f"write ch {usual}" if usual else "take the chain out"
+    return _told(start, f"{has}, and the other rows of {start.stitch} {others}", caret, help_, written)
+
+
+def _unusual(start: _Start, most: int, written: WrittenPattern) -> Diagnostic:
+    words = f"begins with ch {start.chains}, more than the height of {start.stitch} needs"
+    return _told(start, words, f"{start.stitch}: ch {most}", f"write ch {most}", written)
+
+
+def _told(start: _Start, words: str, caret: str, help_: str, written: WrittenPattern) -> Diagnostic:
     names = written.document.sizes.names
     place = start.part.line.place(start.at)
     row = start.read.step.identity.rpartition("/")[2] or start.read.step.identity
-    has = f"begins with ch {start.chains}" if start.chains else "has no chain at its start"
-    others = f"begin with ch {usual}" if usual else "have no chain at their start"
     return Diagnostic(
         PAGE,
-        f"{row} of {start.read.step.piece} {has}, and the other rows of {start.stitch} {others}",
-        Excerpt(place.span, f"the others: ch {usual}" if usual else "the others: none"),
+        f"{row} of {start.read.step.piece} {words}",
+        Excerpt(place.span, caret),
         sizes=tuple(names[size] for size in start.part.served),
         in_all_sizes=len(start.part.served) == len(names),
         piece=start.read.step.piece,
         row=start.read.step.identity,
         related=used_from(place),
-        help=(f"write ch {usual}" if usual else "take the chain out",),
+        help=(help_,),
     )
 
 

@@ -2,8 +2,8 @@
 
 Severity  error
 Checks    a number of stitches that a line between the rows tells in passing is the one that is there: "sew shoulders, 15 sts
-          each" is held against the stitches that the pieces end in, "so that 8 ch lie ahead" against what the next row works
-          into.
+          each" is held against the stitches that the pieces end in, "through rem 8 sts" against those of its own piece, "so that
+          8 ch lie ahead" against what the next row works into.
 Matters   a maker who counts 15 stitches where 17 are told looks for her mistake in rows that have none.
 Mend      print the count of the piece there.
 Source    common practice, no source.
@@ -16,6 +16,15 @@ Fires in M:
     Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
     Row 2: Ch 1, sc in each st across. Fasten off. — 20 sc
     Sew shoulders, <shoulder> sts each.
+
+Fires in M:
+    counts:
+      crown_end: {by_hand: [20 sts, 8 sts]}
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, sc in each st across. — 20 sc
+    Fasten off. Thread tail through front loops of rem <crown_end> sts, draw up.
 
 Quiet:
     counts:
@@ -45,6 +54,8 @@ from stitchproof.simulation.worked_pattern import WorkedPattern
 
 PAGE = read_page(__doc__)
 _SHOULDERS = LatePattern(r"\b(?:sew|seam|join|graft)\b[^.;]{0,40}\bshoulders?\b[^.;]{0,40}$", re.IGNORECASE)
+_REST = LatePattern(r"\brem(?:aining)?\s*$", re.IGNORECASE)
+_STITCHES = LatePattern(r"\s*(?:sts|st|stitch(?:es)?)\b", re.IGNORECASE)
 _EACH = LatePattern(r"\s*(?:sts|st|stitch(?:es)?)\s+(?:each|of each|on each|tog)", re.IGNORECASE)
 _AHEAD = LatePattern(r"\s*ch(?:ains?|s)?\s+(?:lie|are|remain)\s+(?:ahead|before)\b", re.IGNORECASE)
 
@@ -65,6 +76,27 @@ def shoulders(worked: WorkedPattern, report: Report) -> None:
                         "the shoulders are sewn over stitches that are not there", read, part, at, names[size], sum_
                     )
                 )
+
+
+def rest(worked: WorkedPattern, report: Report) -> None:
+    """Stitches said to remain at the end of a piece that ends in another number of them."""
+    names = worked.written.document.sizes.names
+    ends = {piece.name: piece.ends for piece in worked.pieces}
+    for read, part, at, values in _told(worked):
+        ends_piece = read.step.piece in ends and read is _last_of(read.step.piece, worked)
+        if not ends_piece or read.label or not _REST.search(part.line.text, 0, at):
+            continue
+        for size in part.served if _STITCHES.match(part.line.text, at + 1) else ():
+            said, there = values[size], ends[read.step.piece][size]
+            if isinstance(said, Fraction) and there and said != there[0]:
+                sum_ = f"{said} sts told, and the piece ends in {there[0]}"
+                report.add(
+                    _report("the stitches that remain are not those of the last row", read, part, at, names[size], sum_)
+                )
+
+
+def _last_of(piece: str, worked: WorkedPattern) -> ReadStep:
+    return next(read for read in reversed(worked.written.readings) if read.step.piece == piece)
 
 
 def ahead(worked: WorkedPattern, report: Report) -> None:
@@ -117,4 +149,4 @@ def _report(headline: str, read: ReadStep, part: ReadPart, at: int, size: str, s
     )
 
 
-CHECKS = (shoulders, ahead)
+CHECKS = (shoulders, rest, ahead)
