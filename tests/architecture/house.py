@@ -14,10 +14,18 @@ GROUND_FLOOR = (
     "stitches",
     "standards",
     "plans",
+    "outlines",
 )
 
-READING = ("reading.pattern_source", "reading.claim_entries")
-SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_body", "sizing.sized_claims", "sizing.sized_plans")
+READING = ("reading.pattern_source", "reading.claim_entries", "reading.schematic_entries")
+SIZING = (
+    *READING,
+    "sizing.sized_pattern",
+    "sizing.sized_body",
+    "sizing.sized_claims",
+    "sizing.sized_plans",
+    "sizing.sized_schematics",
+)
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
 SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.slips", "rows.row_tree")
@@ -49,6 +57,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "stitches": ("source", "measures", "diagnostics", "shipped_data"),
     "standards": ("source", "measures", "diagnostics", "shipped_data"),
     "plans": ("source", "measures"),
+    "outlines": (),
     "reading": GROUND_FLOOR,
     "sizing": (*GROUND_FLOOR, *READING),
     "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),

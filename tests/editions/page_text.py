@@ -21,6 +21,7 @@ from stitchproof.editions.print_document import (
     PrintNote,
     PrintPassage,
     PrintProse,
+    PrintSchematics,
     PrintSizeTable,
     PrintStep,
     PrintTable,
@@ -31,7 +32,7 @@ from stitchproof.editions.print_document import (
 )
 from tests.editions.samples import mitt, yoke
 
-BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td"}
+BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td", "figcaption"}
 SAMPLES = {"mitt": mitt, "yoke": yoke}
 
 
@@ -115,6 +116,9 @@ def block_texts(block: PrintBlock) -> list[str]:
             head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
             rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]
             return head + [text for row in rows for text in row]
+        case PrintSchematics():
+            titles = [f"{visible_text(each.title)} {each.drawn_for}" for each in block.drawings]
+            return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]
         case PrintPassage():
             return [block.tag, *(text for inner in block.blocks for text in block_texts(inner))]
         case PrintNote():

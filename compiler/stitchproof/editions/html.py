@@ -9,6 +9,7 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, Temp
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from msgspec import Struct
 
+from stitchproof.editions.drawing import drawn
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
 from stitchproof.editions.style_fault import StyleFault
@@ -97,5 +98,6 @@ def _environment(folder: EditionFolder) -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters["kind"] = lambda value: type(value).__name__
+    environment.filters["drawn"] = drawn
     environment.tests["showing_address"] = shows_address
     return environment

@@ -25,6 +25,7 @@ from stitchproof.editions.print_document import (
     SizeColumn,
     SizeRow,
 )
+from stitchproof.editions.schematic_type import lettered, set_schematics
 from stitchproof.editions.size_tags import ALL_SIZES, as_line, chosen_sizes, only_sizes
 from stitchproof.editions.step_type import set_step
 from stitchproof.editions.table_type import set_table
@@ -39,6 +40,7 @@ from stitchproof.expansion.document import (
     Passage,
     Piece,
     Prose,
+    Schematics,
     Section,
     Served,
     SizeLine,
@@ -117,6 +119,8 @@ class _Page(Struct, frozen=True):
                 return (PrintCaution(as_line(tag), self.blocks(block.blocks, block.served)),)
             case SizeTable():
                 return (self.size_table(block),)
+            case Schematics():
+                return (set_schematics(block, self.line_type, self.size_table(SizeTable(lettered(block)))),)
             case _:
                 return (self.flowing(block),)
 

@@ -7,6 +7,7 @@ import re
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.blocks import ACCEPTANCE, FENCE, HEADING, BlockReader, Surroundings
 from stitchproof.expansion.document import Document, Heading, Piece, Section, SizeList
+from stitchproof.expansion.drawings import drawing_sections
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
 from stitchproof.expansion.front import back_sections, front_sections, title_block
@@ -32,6 +33,9 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
     for heading, body in _split_at_headings(lines):
         outline.add(heading, body)
     sizes = header.sizes
+    drawn = (
+        drawing_sections(reader, {piece.name: piece.heading for piece in outline.pieces}) if sized.schematics else ()
+    )
     document = Document(
         title_block(header, reader),
         SizeList(sizes.names, sizes.called_by_number, sizes.groups, reader.all),
@@ -39,7 +43,7 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         (*front_sections(header, reader, report), *outline.front),
         tuple(outline.pieces),
         tuple(outline.finishing),
-        back_sections(header),
+        (*drawn, *back_sections(header)),
     )
     in_use = ks_in_use(sized, reader.asked)
     return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)

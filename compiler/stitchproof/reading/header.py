@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
@@ -31,6 +32,9 @@ from stitchproof.reading.pattern_source import (
 from stitchproof.reading.shape import EXAMPLES, Shape, words_of
 from stitchproof.reading.yaml_tree import Scalar, YamlNode
 from stitchproof.source import SourceFile
+
+if TYPE_CHECKING:
+    from stitchproof.reading.schematic_entries import SchematicEntry
 
 DIALECT = "1"
 MOST_SIZES = 60
@@ -64,6 +68,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         top.words_list("texts"),
         tuple(_acceptances(top)),
         body=read_body(top),
+        schematics=_schematics(top),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -95,6 +100,16 @@ def _plans(top: Shape) -> tuple[PlanEntry, ...]:
     return tuple(read_plans(top))
 
 
+def _schematics(top: Shape) -> tuple[SchematicEntry, ...]:
+    if top.take("schematics") is None:
+        return ()
+    from stitchproof.reading.header_schematics import (
+        read_schematics,  # knows all shapes; a pattern without drawings starts without them
+    )
+
+    return tuple(read_schematics(top))
+
+
 def _sizes(top: Shape, listed: int) -> Sizes | None:
     """listed: how many values the lists have, where they agree; a name written twice then still stands for a size."""
     shape = top.group("sizes", "`sizes`")
@@ -104,7 +119,7 @@ def _sizes(top: Shape, listed: int) -> Sizes | None:
     names = shape.words_list("names")
     called = shape.choice("called_by", ("name", "number"), "name")
     groups = shape.words_list("groups")
-    choose = shape.words("choose")
+    choose, sample = shape.words("choose"), shape.words("sample")
     if len(names) > MOST_SIZES or (shape.readable and not shape.listing("names")):
         wanted = f"`names:` with a list of 1 to {MOST_SIZES} size names"
         shape.report.add(wrong_kind_of_value(shape.span, "`sizes`", wanted, EXAMPLES["sizes"]))
@@ -126,6 +141,7 @@ def _sizes(top: Shape, listed: int) -> Sizes | None:
         choose,
         shape.span,
         listed,
+        sample,
     )
 
 

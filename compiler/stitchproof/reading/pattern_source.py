@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from msgspec import Struct
 
 from stitchproof.diagnostics.acceptance import Acceptance
@@ -9,6 +11,9 @@ from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula
 from stitchproof.reading.claim_entries import Claim
 from stitchproof.source import SourceFile, Span
+
+if TYPE_CHECKING:
+    from stitchproof.reading.schematic_entries import SchematicEntry  # which most patterns do without
 
 
 class Words(Struct, frozen=True, eq=False):
@@ -26,6 +31,7 @@ class Sizes(Struct, frozen=True, eq=False):
     """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket.
 
     values_listed: how many values the lists with one for each size have, where they agree on it, else 0.
+    sample: the size that the sample was made in and that drawings show, if the pattern says so.
     """
 
     names: tuple[str, ...]
@@ -35,6 +41,7 @@ class Sizes(Struct, frozen=True, eq=False):
     how_to_choose: Words | None
     span: Span
     values_listed: int = 0
+    sample: Words | None = None
 
 
 class Gauge(Struct, frozen=True, eq=False):
@@ -237,6 +244,7 @@ class Header(Struct, frozen=True, eq=False):
     acceptances: tuple[Acceptance, ...]
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
+    schematics: tuple[SchematicEntry, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

@@ -17,6 +17,7 @@ from stitchproof.expansion.document import (
     Part,
     Passage,
     Prose,
+    Schematics,
     SizeTable,
     Step,
     Strong,
@@ -66,7 +67,7 @@ class WordFinder:
             case Table():
                 rows = tuple(tuple(self.inlines(cell) for cell in row) for row in block.rows)
                 return replace(block, head=tuple(self.inlines(cell) for cell in block.head), rows=rows)
-            case SizeTable():
+            case SizeTable() | Schematics():
                 return replace(
                     block, lines=tuple(replace(line, label=self.inlines(line.label)) for line in block.lines)
                 )

@@ -17,10 +17,11 @@ from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern, SizedPiece
 
 if TYPE_CHECKING:
     from stitchproof.sizing.body_table import TakenTable
+    from stitchproof.sizing.sized_schematics import SizedSchematic
 
 NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
 """The keys of pattern.yaml that give names."""
@@ -66,7 +67,16 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     if taken:
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
-    return SizedPattern(source, sizes, scope, claims, pieces, taken.body if taken else None)
+    drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
+    return SizedPattern(source, sizes, scope, claims, pieces, taken.body if taken else None, drawings)
+
+
+def _schematics(
+    source: PatternSource, scope: PatternScope, pieces: tuple[SizedPiece, ...], report: Report
+) -> tuple[SizedSchematic, ...]:
+    from stitchproof.sizing.schematics import sized_schematics  # a pattern without drawings does without
+
+    return sized_schematics(source, scope, pieces, report)
 
 
 def _body_table(source: PatternSource, report: Report) -> TakenTable | None:
