@@ -75,3 +75,17 @@ def test_a_line_that_only_states_a_count_is_held_against_the_row_before(tmp_path
     assert found(rows + "Check your work. — <body_sts> sc\n", tmp_path / "right") == ()
     (error,) = found(rows + "Check your work. — <body_sts + 1> sc\n", tmp_path / "wrong")
     assert (error.page.code, error.sizes) == ("SP135", ("S", "M"))
+
+
+def test_one_habit_of_writing_is_one_report(tmp_path: Path) -> None:
+    """Rounds joined without a place, each in the same words: told once, with the others beside it."""
+    yaml = YAML + "pieces: {piece: {gauge: fabric, worked: joined rnds}}\n"
+    text = (
+        "Ch <body_sts>, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 1, sc in each ch around, join. — <body_sts> sc\n"
+        "Rnd 2: Ch 1, sc in each st around, join. — <body_sts> sc\n"
+        "Rnd 3: Ch 1, sc in each st around, join. — <body_sts> sc\n"
+    )
+    (error,) = found(text, tmp_path, yaml)
+    assert (error.page.code, error.row, len(error.related)) == ("SP045", "piece/Rnd 1", 2)
+    assert "once in the notes" in error.help[0]

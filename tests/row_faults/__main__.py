@@ -1,29 +1,60 @@
-"""The whole campaign, printed: what became of every slip, by kind; what was told twice, or in the wrong sizes.
+"""The campaign, printed: what became of every slip, by kind; what was told twice, or in the wrong sizes.
 
-Usage: python -m tests.row_faults [DEMO] [EVERY]. EVERY 5 tries each fifth slip. Takes minutes.
+Usage: python -m tests.row_faults [--demo DEMO] [--sample SLIPS] [--seed SEED]. A sample is the same each time for a seed. All of
+them take many minutes; progress goes to standard error.
 """
 
 from __future__ import annotations
 
+import argparse
+import os
 import sys
 import tempfile
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
+from functools import cache
 from pathlib import Path
+from random import Random
 
 from tests.row_faults.campaign import DEMOS, Bench, Fate, Trial
 from tests.row_faults.explanations import explanation_of
 
 AT_A_TIME = 2
+AT_ONCE = 12
+"""Slips that a process tries before it takes others: few, so that both are busy to the end."""
 Row = tuple[str, str, bool, str, str, tuple[str, ...], bool, bool, str]
 """Demo, kind, whether a stated count, fate, words, headlines, doubled, wrong sizes, why it is missed."""
+Share = tuple[str, tuple[int, ...]]
+"""A demo, and some of its slips by number."""
 
 
-def rows_of(demo: str, every: int) -> list[Row]:
-    """Every slip of one demo, tried out."""
-    with tempfile.TemporaryDirectory() as folder:
-        bench = Bench(demo, Path(folder))
-        return [_row(bench.try_out(slip), bench) for slip in bench.slips()[::every]]
+@cache
+def bench_of(demo: str, process: int) -> Bench:
+    """One copy of a demo for each process, by its number: a process that is forked must not write into its parent's."""
+    folder = tempfile.TemporaryDirectory()
+    bench = Bench(demo, Path(folder.name))
+    bench.kept = folder
+    return bench
+
+
+def rows_of(share: Share) -> list[Row]:
+    """Slips of one demo, tried out."""
+    demo, numbers = share
+    bench = bench_of(demo, os.getpid())
+    slips = bench.slips()
+    return [_row(bench.try_out(slips[number]), bench) for number in numbers]
+
+
+def shares_of(demos: list[str], sample: int | None, seed: int) -> list[Share]:
+    """What to try, in parts of a few slips of one demo."""
+    slips = [(demo, number) for demo in demos for number in range(len(bench_of(demo, os.getpid()).slips()))]
+    if sample is not None:
+        slips = sorted(Random(seed).sample(slips, min(sample, len(slips))))  # noqa: S311, no secret
+    shares = []
+    for demo in demos:
+        numbers = [number for other, number in slips if other == demo]
+        shares += [(demo, tuple(numbers[at : at + AT_ONCE])) for at in range(0, len(numbers), AT_ONCE)]
+    return shares
 
 
 def _row(trial: Trial, bench: Bench) -> Row:
@@ -50,21 +81,35 @@ def _line(demo: str, kind: str, rows: list[Row]) -> None:
 
 
 def _shares(rows: list[Row]) -> None:
-    for name, held in (
-        ("stated counts", [row for row in rows if row[2]]),
-        ("others", [row for row in rows if not row[2]]),
-    ):
-        changed = [row for row in held if row[3] != Fate.RIGHT.value]
-        found = sum(row[3] == Fate.FOUND.value for row in changed)
-        print(f"{name}: {found} of {len(changed)} found within two rows, {found / max(len(changed), 1):.1%}")
+    for demo in (*DEMOS, ""):
+        here = [row for row in rows if demo in ("", row[0])]
+        for name, held in (
+            ("stated counts", [row for row in here if row[2]]),
+            ("others", [row for row in here if not row[2]]),
+        ):
+            changed = [row for row in held if row[3] != Fate.RIGHT.value]
+            found = sum(row[3] == Fate.FOUND.value for row in changed)
+            share = f"{found / max(len(changed), 1):.1%}"
+            print(f"{demo or 'all':<24}{name}: {found} of {len(changed)} found within two rows, {share}")
+
+
+def _asked() -> argparse.Namespace:
+    asking = argparse.ArgumentParser(prog="python -m tests.row_faults")
+    asking.add_argument("--demo", choices=DEMOS)
+    asking.add_argument("--sample", type=int, help="so many of all slips")
+    asking.add_argument("--seed", type=int, default=1)
+    return asking.parse_args()
 
 
 def main() -> int:
     """Print the campaign."""
-    demos = [demo for demo in DEMOS if len(sys.argv) < 2 or sys.argv[1] in (demo, "all")]
-    every = int(sys.argv[2]) if len(sys.argv) > 2 else 1
+    asked = _asked()
+    shares = shares_of([asked.demo] if asked.demo else list(DEMOS), asked.sample, asked.seed)
+    rows: list[Row] = []
     with ProcessPoolExecutor(AT_A_TIME) as processes:
-        rows = [row for done in processes.map(rows_of, demos, [every] * len(demos)) for row in done]
+        for number, done in enumerate(processes.map(rows_of, shares), 1):
+            rows += done
+            print(f"{number} of {len(shares)} parts, {len(rows)} slips", file=sys.stderr, flush=True)
     _table(rows)
     for title, held in (
         ("failures of our own", [row for row in rows if row[3] == Fate.FAILED.value]),
@@ -72,6 +117,7 @@ def main() -> int:
         ("found later", [row for row in rows if row[3] == Fate.LATER.value]),
         ("told twice", [row for row in rows if row[6]]),
         ("in the wrong sizes", [row for row in rows if row[7]]),
+        ("still right", [row for row in rows if row[3] == Fate.RIGHT.value]),
     ):
         print(f"\n{len(held)} {title}")
         for row in held:
@@ -80,6 +126,7 @@ def main() -> int:
                 + (f"\n      because {row[8]}" if row[8] else "")
                 + "".join(f"\n      {head}" for head in row[5])
             )
+    print()
     _shares(rows)
     return 0
 

@@ -35,8 +35,41 @@ EXPLANATIONS = (
         _is_length,
     ),
     Explanation(
-        "“in next st around” and “in next st across” are read as “in each st”",
+        "“in next st around” and “in next st across” cannot be read, and nothing is said about lines that are not read",
         lambda slip: slip.put == "in next st" and slip.span.text == "in each st",
+    ),
+    Explanation(
+        "the rows between shapings may be any, as long as all of them fit: no count tells them",
+        lambda slip: ", then every" in _line(slip) or "then every" in _line(slip).lower(),
+    ),
+    Explanation(
+        "“each st to end” takes up whatever is left, so that only the place of what comes before it is wrong",
+        lambda slip: (
+            slip.kind.startswith(("number", "repeat")) and bool(re.search("buttonhole|sk next <hole_sts>", _line(slip)))
+        ),
+    ),
+    Explanation(
+        "it stands in a sentence about the work that no row follows: seams that are sewn, chains that lie ahead, rows in general",
+        lambda slip: (
+            slip.kind.startswith(("number", "repeat"))
+            and bool(re.match(r"Sew |Work all|Read |With |Count |Fasten|.*lie ahead", _line(slip)))
+        ),
+    ),
+    Explanation(
+        "the edge, over parts of several pieces, is not known, and the row is taken from the count it states",
+        lambda slip: "underarm sts" in _line(slip),
+    ),
+    Explanation(
+        "the chains that lift the hook at the start of a row may be one more or fewer; no count shows it",
+        lambda slip: slip.kind.startswith("number") and slip.span.text == "1",
+    ),
+    Explanation(
+        "another row is worked again, and makes the same stitches",
+        lambda slip: slip.kind == "label" and "Rep " in _line(slip),
+    ),
+    Explanation(
+        "rows may begin again at 1, as those of the second side of a neck do",
+        lambda slip: slip.kind == "label" and slip.put in ("0", "1"),
     ),
     Explanation(
         "the line cannot be read any more, and nothing is said about lines that are not read",

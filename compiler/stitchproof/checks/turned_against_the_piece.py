@@ -42,10 +42,10 @@ def courses(worked: WorkedPattern, report: Report) -> None:
         report.add(
             row_report(
                 PAGE,
-                f"{row_words(finding)} is {slip.said}, and the piece is worked in {slip.course}",
+                f"{row_words(finding)} is turned, and the piece is worked in {slip.course}",
                 finding,
                 slip.at,
-                f"{slip.said} here",
+                "turned here",
                 f"`worked: {slip.course}` for {finding.step.piece}",
                 worked,
             )

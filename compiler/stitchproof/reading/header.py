@@ -178,7 +178,7 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
         yield PieceEntry(
             key.text,
             shape.words("gauge"),
-            shape.words("worked"),
+            _way(shape.words("worked")),
             shape.words_list("sizes"),
             offset,
             key.span,
@@ -186,6 +186,11 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
             shape.formulas("edge"),
         )
         shape.close()
+
+
+def _way(words: Words | None) -> Words | None:
+    """How a piece is worked, with rounds written out: "joined rnds" is the same way."""
+    return replace(words, text=re.sub(r"\brnds\b", "rounds", words.text)) if words else None
 
 
 def _finished(top: Shape) -> Iterator[FinishedLine]:

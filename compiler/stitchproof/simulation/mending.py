@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from msgspec import Struct
-from msgspec.structs import fields, replace
+from msgspec.structs import replace
 
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Amount, Reach, Reading, RowTree, Stated, Stretch, Target
@@ -56,8 +56,8 @@ def _inside(node: object) -> Iterator[Amount]:
     elif isinstance(node, Target) and node.reach is Reach.FROM_HOOK:
         return  # which chain the first stitch goes into follows from its height
     elif isinstance(node, Struct) and not isinstance(node, Stated | Stretch):
-        for field in fields(node):
-            yield from _inside(getattr(node, field.name))
+        for name in node.__struct_fields__:
+            yield from _inside(getattr(node, name))
 
 
 def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> list[int]:
@@ -104,7 +104,7 @@ def _changed(node: object, old: Amount, new: Amount) -> object:
     if isinstance(node, tuple):
         return tuple(_changed(each, old, new) for each in node)
     if isinstance(node, Struct) and not isinstance(node, Stretch | Amount):
-        changes = {field.name: _changed(getattr(node, field.name), old, new) for field in fields(node)}
+        changes = {name: _changed(getattr(node, name), old, new) for name in node.__struct_fields__}
         return replace(node, **{name: each for name, each in changes.items() if each is not getattr(node, name)})
     return node
 

@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
-from dataclasses import replace as replace_work
+from copy import copy
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
-from stitchproof.measures.values import Absent
 from stitchproof.rows.row_tree import (
-    Chain,
     Even,
     FastenOff,
-    Item,
     JoinAs,
     JoinYarn,
     Label,
-    Mark,
     NotRead,
     OnTrust,
     Reading,
@@ -25,16 +21,13 @@ from stitchproof.rows.row_tree import (
     Rework,
     RowNumbers,
     RowTree,
-    Segment,
     Sewn,
     Shaping,
-    Skip,
     Stretch,
-    Target,
-    Turn,
     Until,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
+from stitchproof.simulation.between_rows import BETWEEN_ROWS, work_between
 from stitchproof.simulation.counted_places import (
     LINES,
     SpanFinder,
@@ -46,23 +39,19 @@ from stitchproof.simulation.counted_places import (
 )
 from stitchproof.simulation.counts import Tally
 from stitchproof.simulation.fabric import Fabric, Parts
-from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.joining import join_pieces, meets_pieces
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
-from stitchproof.simulation.slips import CountWrong, NumberWrong, SidesDiffer, SideWrong, Slip, YarnIsCut
+from stitchproof.simulation.slips import CountWrong, NumberWrong, SideWrong, Slip, YarnIsCut
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
 
-BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
 
-
-@dataclass(slots=True)
-class PieceWork:
+class PieceWork(Struct):
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
     others: pieces worked before in this size, by name. spans: those found so far in this size, by name; sewn: groups of spans
@@ -82,8 +71,8 @@ class PieceWork:
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
-        work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
-        work.told = set(self.work.told)
+        work = copy(self.work)
+        work.fabric, work.candidates, work.told = self.fabric.copied(), list(self.work.candidates), set(self.work.told)
         return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers), self.numbers_before)
 
     @property
@@ -112,7 +101,7 @@ class PieceWork:
             return self._proof(self._places(trees))
         items = [item for tree in trees for item in tree.items]
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
-            self._between(items)
+            work_between(items, self.work)
             return Proof.TOLD
         if label is None and self.fabric.rows and all(isinstance(item, Remark) for item in items):
             self._hold_counts(trees, self.fabric.row or LiveRow())
@@ -220,6 +209,7 @@ class PieceWork:
             self.work.report(slip, IN_LABEL)
             self.fabric.shaken = slip.written > slip.due or self.fabric.shaken
         self.fabric.shifts = (*self.fabric.shifts, shift)
+        self.fabric.has_fault = self.fabric.side_doubted = True
 
     def _side(self, label: Label | None) -> None:
         if label is None or not label.side:
@@ -233,6 +223,7 @@ class PieceWork:
         """Report a side that is not due; after one the next may come from either reading."""
         if said is not due and not self.fabric.side_doubted:
             self.work.report(SideWrong(said.value, due.value, at, number), where)
+            self.fabric.has_fault = True
         self.fabric.side_doubted = said is not due and not self.fabric.side_doubted
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
@@ -268,20 +259,31 @@ class PieceWork:
 
     def _hold_counts(self, trees: Parts, before: LiveRow) -> None:
         """Hold the counts of a line that works no row of its own against the row worked last; go on from them."""
-        tally = Tally(self.fabric.last_made, before, rows=len(self.fabric.rows))
-        slips = [
-            (slip, part)
-            for part, tree in enumerate(trees)
-            for stated in tree.stated
-            for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis)
-        ]
-        slips += list(self._complete(trees))
+        slips = [*self._closest(trees, before), *self._complete(trees)]
         for slip, part in slips[:1]:
             self.work.tell(slip, part)
         if slips:
             self.work.go_on_from(stated_of(trees))
         elif plain_total(stated_of(trees), self.size):
             self.fabric.shaken, self.work.candidates = False, []
+
+    def _closest(self, trees: Parts, before: LiveRow) -> list[tuple[Slip, int]]:
+        """Slips of the counts stated at the end of a stretch, on whichever reading of it has none."""
+        fabric, first = self.fabric, list[tuple[Slip, int]]()
+        for row in (fabric.last_made, *self.work.candidates):
+            tally = Tally(row, before, rows=len(fabric.rows))
+            slips = [
+                (slip, part)
+                for part, tree in enumerate(trees)
+                for stated in tree.stated
+                for slip in count_slips(stated, tally, self.work.ways, self.size, self.work.basis)
+            ]
+            if not slips:
+                if row is not fabric.last_made:
+                    fabric.row = fabric.last_made = row
+                return []
+            first = slips if row is fabric.last_made else first
+        return first
 
     def _ends_on(self, item: Rework | Even | Shaping) -> None:
         until = item.until
@@ -301,64 +303,6 @@ class PieceWork:
                 done = self.fabric.done(item.noun)
                 if all(said != done + shift for shift in self.fabric.shifts) and self.fabric.rows_known:
                     yield CountWrong(said, done, item.noun, 0, item.at), part
-
-    def _between(self, items: Iterable[Item]) -> None:
-        """What stands between rows: a foundation chain, yarn joined, the side that faces."""
-        fabric = self.fabric
-        for item in items:
-            match item:
-                case Chain():
-                    chains = value(item.number, self.size)
-                    fabric.chain_unknown = item.number.values[self.size] is Absent.UNKNOWN
-                    if chains:
-                        fabric.row = fabric.foundation = foundation(chains)
-                        fabric.own_foundation = True
-                        fabric.cut_off, fabric.next_chain, fabric.side = False, 0, None
-                        fabric.shaken, self.work.candidates = False, []
-                case Skip():
-                    self._skip_left(item)
-                case JoinYarn():
-                    self._join_yarn()
-                case FastenOff():
-                    fabric.cut_off = True
-                case Remark() if "RS facing" in item.words:
-                    fabric.side = Side.RS
-                case Remark() if "WS facing" in item.words:
-                    fabric.side = Side.WS
-                case Mark() if item.what == "placed" and item.target:
-                    self._mark_underarms(item.target)
-                case _:
-                    pass
-
-    def _mark_underarms(self, target: Target) -> None:
-        """A marker in each underarm, so many stitches from where it begins; in a line of words the number is what is counted."""
-        fabric = self.fabric
-        number = value(target.count, self.size)
-        if "underarm" not in target.words or number is None:
-            return
-        begins = [mark for mark in fabric.marks if mark.name.endswith(" from")]
-        ends = {mark.name.removesuffix(" to"): mark.before for mark in fabric.marks if mark.name.endswith(" to")}
-        for mark in begins[:1]:
-            whole = ends.get(mark.name.removesuffix(" from"), mark.before) - mark.before
-            if whole > 0 and number != whole - number:
-                self.work.tell(SidesDiffer("underarm", number, whole - number, target.at), 0)
-        fabric.marks = (*fabric.marks, *(Marker(mark.before + number) for mark in begins))
-
-    def _skip_left(self, item: Skip) -> None:
-        """Stitches passed over on what an earlier row left unworked, before yarn is joined for the other side."""
-        fabric, number = self.fabric, value(item.target.count, self.size) or 1
-        if fabric.left is not None:
-            fabric.skipped = fabric.left.part(0, number)
-            fabric.divided = len(fabric.rows)
-            fabric.left = fabric.left.part(number, len(fabric.left))
-
-    def _join_yarn(self) -> None:
-        fabric = self.fabric
-        fabric.cut_off = False
-        if fabric.left is not None and len(fabric.left):
-            fabric.row = fabric.left.turned() if fabric.ways.course.turns else fabric.left
-            fabric.left, fabric.next_chain = None, 0
-            fabric.shaken = fabric.left_doubted
 
     def _unknown(self, label: Label | None, trees: Parts) -> None:
         """Nothing is known after a step that could not be worked, until a plain stated count comes."""

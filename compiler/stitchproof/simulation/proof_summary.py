@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
+from stitchproof.simulation.slips import CannotWork
 from stitchproof.simulation.worked_pattern import Proof, WorkedPattern, WorkedPiece
 
 
@@ -71,7 +72,8 @@ class ProofSummary(Struct, frozen=True):
 def proof_summary(pattern: str, worked: WorkedPattern) -> ProofSummary:
     """What was proved, and how many rows have a fault. The faults themselves are reports."""
     sizes = worked.written.document.sizes.names
-    faulty = {id(finding.step) for finding in worked.findings}
+    # What cannot be worked is no fault of the pattern: such a row is not proved.
+    faulty = {id(finding.step) for finding in worked.findings if not isinstance(finding.slip, CannotWork)}
     return ProofSummary(pattern, sizes, tuple(_piece(piece, faulty) for piece in worked.pieces), tuple(_census(worked)))
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import Join, Reach, RowTree, Stated, Stretch, Work
@@ -14,7 +14,17 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
-from stitchproof.simulation.slips import CannotWork, LeftOver, NoMarker, PartRoundJoined, PastEnd, Slip, WrongCourse
+from stitchproof.simulation.rows_walked import RowsWalked
+from stitchproof.simulation.slips import (
+    CannotWork,
+    LeftOver,
+    NoMarker,
+    PartRoundJoined,
+    PastEnd,
+    SidesDiffer,
+    Slip,
+    WrongCourse,
+)
 from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
@@ -25,12 +35,7 @@ Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
 
 
-MOST_KEPT = 64
-"""Rows walked that are remembered; a pattern goes back to few of them."""
-
-
-@dataclass(slots=True)
-class Trial:
+class Trial(Struct):
     """A row worked on one reading of the row below."""
 
     below: LiveRow
@@ -38,13 +43,12 @@ class Trial:
     slips: list[tuple[Slip, int]]
 
 
-@dataclass(slots=True)
-class RowWork:
+class RowWork(Struct):
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    walked: rows walked before, by what they were walked on. told: kinds of slips already reported, by the row that has them;
-    shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls for rows told
-    elsewhere: what goes wrong with them there is shown there.
+    walked: rows walked before, of all sizes of the piece. told: rows of which a slip is already reported, of the row itself or
+    of its course; shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls
+    for rows told elsewhere: what goes wrong with them there is shown there.
     """
 
     fabric: Fabric
@@ -52,7 +56,7 @@ class RowWork:
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
-    walked: dict[tuple[object, ...], tuple[tuple[RowTree, ...], list[Walked]]] = field(default_factory=dict)
+    walked: RowsWalked = field(default_factory=RowsWalked)
     told: set[tuple[str, int]] = field(default_factory=set)
     worked_last: Walked | None = None
     instead: Stretch | None = None
@@ -73,7 +77,7 @@ class RowWork:
         fabric = self.fabric
         if not parts or (fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways))):
             return self.restart(parts, word, number)
-        if ("CountWrong", id(parts[0].items)) in self.told:
+        if ("row", id(parts[0].items)) in self.told:
             parts = without_counts(parts)  # its count is told to be wrong
         trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
@@ -87,7 +91,9 @@ class RowWork:
             self.once(slip, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
-        settled = len(closing) < len(trials) or bool(stated_of(parts))
+        settled = len(closing) < len(trials) or (
+            len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None
+        )
         if stops:
             self._enter_part(parts, best, stops)
         else:
@@ -97,17 +103,21 @@ class RowWork:
         elif settled:
             fabric.shaken, self.candidates = False, []
         else:
-            self.candidates = [each.walked[-1].made for each in closing[1:]]
+            self.candidates = unlike(each.walked[-1].made for each in closing if each.walked[-1].made != fabric.row)
+            fabric.left_doubted = len({each.walked[-1].left for each in closing}) > 1
         return True
 
     def tell(self, slip: Slip, part: int, parts: tuple[RowTree, ...] = ()) -> None:
         """Report a slip, unless it follows from one that is reported, or from a row that is not known."""
-        if not self.fabric.shaken and not (isinstance(slip, NoMarker) and self.fabric.restarted):
+        fabric = self.fabric
+        no_sense = fabric.has_fault and isinstance(slip, NoMarker | SidesDiffer)
+        if not (fabric.shaken or no_sense or (isinstance(slip, NoMarker) and fabric.restarted)):
             self.once(slip, part, parts)
+        fabric.has_fault = True
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
         """Report a slip of a row that is worked more than once the first time."""
-        key = (type(slip).__name__, id(parts[0].items)) if parts else None
+        key = ("course" if isinstance(slip, WrongCourse) else "row", id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
             at_line = self.instead is not None and parts
             self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)
@@ -148,7 +158,7 @@ class RowWork:
         fabric = self.fabric
         main = fabric.rows[-1].stitch if fabric.rows else ""
         key = (
-            tuple(id(tree.items) for tree in parts),
+            self.walked.row(parts, self.size),
             below,
             fabric.marks,
             fabric.next_chain,
@@ -156,13 +166,7 @@ class RowWork:
             main,
             stops,
         )
-        found = self.walked.get(key)
-        if found is None:
-            if len(self.walked) >= MOST_KEPT:
-                self.walked.clear()
-            # The parts are kept as well: an identity may not go to another row while this one is remembered.
-            found = self.walked[key] = parts, self._walk(parts, below, stops)
-        return found[1]
+        return self.walked.find(key) or self.walked.keep(key, parts, self._walk(parts, below, stops))
 
     def _walk(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
@@ -201,7 +205,7 @@ class RowWork:
     def _course_slips(self, walked: Walked, parts: tuple[RowTree, ...]) -> list[tuple[Slip, int]]:
         course, at = self.ways.course, Stretch(0, 0)
         if walked.turned and course in (Course.SPIRAL, Course.JOINED):
-            return [(WrongCourse("turned", course.value, at), len(parts) - 1)]
+            return [(WrongCourse(course.value, at), len(parts) - 1)]
         return []
 
     def enter(self, parts: tuple[RowTree, ...], trial: Trial, word: str, number: int | None) -> None:
@@ -211,7 +215,7 @@ class RowWork:
         if fabric.foundation is None:
             fabric.foundation = below if below else made
             fabric.own_foundation = not below
-        main = _main_stitch(made) or fabric.main_stitch
+        main = made.main_stitch or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         fabric.places.part = None
         stated = stated_of(parts)
@@ -237,7 +241,7 @@ class RowWork:
         """After a count that is wrong: the stated count, with what was worked as the other reading."""
         fabric = self.fabric
         made = fabric.row or LiveRow()
-        fabric.row, *self.candidates = unlike([*rows_stated(stated, _main_stitch(made) or "sc", self.size), made])
+        fabric.row, *self.candidates = unlike([*rows_stated(stated, made.main_stitch or "sc", self.size), made])
         fabric.shaken = True
 
     def _ring_after(self, last: Walked) -> LiveRow:
@@ -274,16 +278,6 @@ def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
 def _is_foundation(stitch: str) -> bool:
     facts = facts_of(stitch)
     return facts is not None and facts.foundation
-
-
-def _main_stitch(made: LiveRow) -> str:
-    """The plain stitch that most of a row is made of."""
-    counts: dict[str, int] = {}
-    for run in made.runs:
-        for position, number in run.unit:
-            if position.is_stitch:
-                counts[position.base] = counts.get(position.base, 0) + number * run.times
-    return max(counts, key=lambda name: counts[name]) if counts else ""
 
 
 def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:

@@ -139,9 +139,8 @@ class RowsRunOut(Struct, frozen=True):
 
 
 class WrongCourse(Struct, frozen=True):
-    """A round is turned against the way the piece is worked. said: "turned"; course: the way."""
+    """A round is turned against the way the piece is worked. course: the way."""
 
-    said: str
     course: str
     at: Stretch
 

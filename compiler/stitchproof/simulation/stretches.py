@@ -259,6 +259,7 @@ def as_piece(item: Rework, other: Fabric, work: RowWork) -> bool:
     fabric.row = fabric.foundation = other.foundation if other.own_foundation else fabric.row
     fabric.own_foundation, fabric.side = other.own_foundation, other.first_side
     fabric.named, fabric.by_label = dict(other.named), dict(other.by_label)
+    fabric.shaken = other.has_fault
     noun = item.until.noun if item.until else ""
     for done, parts in enumerate(other.worked):
         if wanted is not None and fabric.done(noun) >= wanted:

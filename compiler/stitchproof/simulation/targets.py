@@ -34,20 +34,30 @@ class Bite(Struct, frozen=True):
 
 def value(amount: Amount | None, size: int) -> int | None:
     """A number in a size; None where it is not worked or not known. One below zero is reported for itself and works nothing."""
-    found = amount.values[size] if amount else None
-    return max(0, int(found)) if isinstance(found, Fraction) and found.denominator == 1 else None
+    if amount is None:
+        return None
+    found = amount.values[size]
+    return max(0, found.numerator) if isinstance(found, Fraction) and found.denominator == 1 else None
 
 
 def test_for(things: tuple[Thing, ...], hook: Hook, ways: Ways, size: int) -> Test:
     """What a place must be. A stitch whose name the row below does not hold at all is any stitch, where names are loose."""
-    tests = [_test(thing, hook, ways, size) for thing in things] or [_any_stitch(ways)]
+    if not things:
+        return _any_stitch(ways)
+    tests = [_test(thing, hook, ways, size) for thing in things]
     return tests[0] if len(tests) == 1 else lambda position: any(test(position) for test in tests)
 
 
 def _any_stitch(ways: Ways) -> Test:
-    if ways.st_is_any_place:
-        return lambda position: True
-    return lambda position: position.kind is not Kind.SPACE
+    return _is_place if ways.st_is_any_place else _is_no_space
+
+
+def _is_place(position: Position) -> bool:
+    return True
+
+
+def _is_no_space(position: Position) -> bool:
+    return position.kind is not Kind.SPACE
 
 
 def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
@@ -67,7 +77,9 @@ def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
     group = _group_test(thing.name, ways)
     if any(map(group, hook.base.kinds)):
         return group
-    base = ways.facts(thing.name).base
+    facts = ways.facts(thing.name)
+    # A stitch around the post is told from its plain stitch and from the one on the other side; other kinds may be named loosely.
+    base = thing.name if facts.post and not ways.lenient else facts.base
 
     def named(position: Position) -> bool:
         return position.is_stitch and (position.stitch == thing.name or position.base in (thing.name, base))
@@ -106,7 +118,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
 
     Raises Stopped where there is no such place.
     """
-    if any(thing.name in CHAINS for thing in target.things):
+    if target.things and any(thing.name in CHAINS for thing in target.things):
         hook.open_spaces()
     match target.reach:
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
@@ -133,10 +145,24 @@ def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> B
         wanted = number
     start = _first_of(target, hook, number * takes)
     if target.reach is Reach.LAST and hook.end - start > wanted:
-        _pass_to(hook.end - wanted, target, hook, ways)
-    if target.reach is Reach.LAST and hook.end - start > wanted:
-        start = hook.end - wanted
+        last = max(start, _begin_of_last(wanted, test_for(target.things, hook, ways, size), hook))
+        _pass_to(last, target, hook, ways)
+        start = max(last, start)
     return take(target, start, wanted, takes, hook, ways, size)
+
+
+def _begin_of_last(wanted: int, test: Test, hook: Hook) -> int:
+    """Where the last so many places begin: of the kind that is named, where others lie behind them."""
+    begin = hook.end - wanted
+    if hook.base.part(begin, hook.end).count(test) == wanted:
+        return begin
+    backwards, index = hook.base.turned(), -1
+    for _ in range(wanted):
+        found = backwards.find(index + 1, test)
+        if found is None:
+            return begin  # there are not so many: the work itself will tell
+        index = found
+    return hook.end - 1 - index
 
 
 def _first_of(target: Target, hook: Hook, wanted: int) -> int:
@@ -176,7 +202,7 @@ def _may_pass(index: int, to: int, target: Target, hook: Hook, ways: Ways) -> No
     if ways.lenient:
         return
     if is_for_spaces(target.things):
-        if to - index > 1 and hook.base.count(lambda position: position.kind is Kind.SPACE) < 3:
+        if to - index > 1 and hook.base.spaces < 3:
             raise Stopped(PassesOver(to - index, target.at))
         return
     passed = [hook.place(each) for each in range(index, min(to, index + 4))]

@@ -36,12 +36,14 @@ from stitchproof.simulation.position import GROUP, Kind, Position, stitch
 from stitchproof.simulation.repeats import work_repeat
 from stitchproof.simulation.skips import work_skip
 from stitchproof.simulation.slip_stitches import is_slip_work
-from stitchproof.simulation.slips import CannotWork, Fit, LeftOver, PastEnd, Slip, Stopped
+from stitchproof.simulation.slips import CannotWork, CountWrong, Fit, LeftOver, PastEnd, Slip, Stopped
 from stitchproof.simulation.starting_chains import resolve_chain, start_chain, work_chain
 from stitchproof.simulation.targets import Bite, find_places, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
 NEXT_ST = "next st"
+PLACED = (Work, Repeat, Skip, Chain)
+"""Items that take places, or make them."""
 FEWEST_OF_A_GROUP = 3
 """Stitches in one place that later rows may call a shell or a group, in text that is not ours."""
 
@@ -134,6 +136,8 @@ def _judge_end(hook: Hook, tree: RowTree, ways: Ways, is_last: bool) -> None:
         if hook.spiral and over == 1 and hook.last_was_skip and hook.has_spaces:
             return  # the round goes on over its own first stitch: the ring is one place less than the written round
         hook.slip(PastEnd(hook.end, hook.cursor, hook.fit, (hook.past or hook.last)[1]))
+    elif is_last and hook.left_said and hook.left_said[0] != hook.left:
+        hook.slip(CountWrong(hook.left_said[0], hook.left, "sts unworked", 0, hook.left_said[1]))
     elif (
         is_last
         and hook.open_left(ways.lenient) > 0
@@ -153,19 +157,21 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
         if number < done:
             continue
         after = items[number + 1 :]
-        if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
-            resolve_chain(first_stitch(item.items, ways), hook, ways)
-        by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
+        kind = type(item)
+        by_kind = _by_kind(items[number:]) if kind is Work and _is_to_end(item) and after else []
         if len(by_kind) > 1:
             start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
             done = number + len(by_kind)
             continue
-        if outermost and isinstance(item, Work | Repeat | Skip | Chain):
+        if outermost and kind in PLACED:
             hook.come_to(item.at)
-        if isinstance(item, Repeat) and work_repeat(item, after, hook, ways, size, outermost, work_items):
-            return  # what comes after was worked with it
-        if not isinstance(item, Repeat):
+        if isinstance(item, Repeat):
+            if hook.pending_chain and item.target is not None:
+                resolve_chain(first_stitch(item.items, ways), hook, ways)
+            if work_repeat(item, after, hook, ways, size, outermost, work_items):
+                return  # what comes after was worked with it
+        else:
             _work_item(item, after, hook, ways, size, outermost)
         hook.worked_words()
 
@@ -174,12 +180,18 @@ def _by_kind(items: tuple[Item, ...]) -> list[Work]:
     """ "Sc in each sc and 2 sc in each ch-sp across" is one going over the row, each kind of place in its own way."""
     found: list[Work] = []
     for item in items:
-        to_end = isinstance(item, Work) and item.target is not None and item.target.reach is Reach.EACH
-        if not isinstance(item, Work) or not to_end or not item.target or real_stop(item.target.stop) is not None:
+        if not isinstance(item, Work) or not _is_to_end(item):
             break
         found.append(item)
     names = [each.target.things[0].name if each.target and each.target.things else "st" for each in found]
     return found if len(set(names)) == len(names) else []
+
+
+def _is_to_end(item: Item) -> bool:
+    """Whether it goes over all that is left."""
+    if not isinstance(item, Work) or item.target is None or item.target.reach is not Reach.EACH:
+        return False
+    return real_stop(item.target.stop) is None
 
 
 def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool) -> None:
@@ -198,6 +210,9 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
             hook.joined = hook.joined or not item.not_joined
         case Leave():
             hook.left_declared = True
+            number = value(item.target.count, size) if item.target else None
+            if number is not None and not ways.lenient:
+                hook.left_said = (number, item.at)
         case FastenOff():
             hook.cut_off = True
         case JoinYarn():
@@ -310,7 +325,7 @@ def _kept_for(after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> int
     for item in after:
         if hook.ring and isinstance(item, Work) and item.stitch == "slst":
             continue  # it levels the round, or closes it
-        if isinstance(item, Work | Skip) and item.target and item.target.reach in (Reach.LAST, Reach.NEXT):
+        if isinstance(item, (Work, Skip)) and item.target and item.target.reach in (Reach.LAST, Reach.NEXT):
             takes = ways.facts(item.stitch).takes if isinstance(item, Work) else 1
             number = value(item.target.count, size)
             kept += takes if item.target.over else (1 if number is None else number) * takes

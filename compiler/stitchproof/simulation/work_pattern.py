@@ -19,6 +19,7 @@ from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.ways import Course, Ways
@@ -53,8 +54,9 @@ class _Bench:
         called = frozenset(_called(steps))
         found: dict[int, list[tuple[Proof, int]]] = {}
         census: list[dict[tuple[str, str], int] | None] = [None] * self.sizes
+        walked = RowsWalked()
         for size in piece.served:
-            work = self._begun(piece.name, size, called)
+            work = self._begun(piece.name, size, called, walked)
             work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
@@ -69,13 +71,13 @@ class _Bench:
         ]
         return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece))
 
-    def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
+    def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)
         fabric = self.fabrics[name, size] = Fabric(name, ways)
         entry = self.entries.get(name)
         basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
         return PieceWork(
-            RowWork(fabric, size, _nowhere, basis, told=self.told.setdefault(size, set())),
+            RowWork(fabric, size, _nowhere, basis, walked=walked, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
             lambda name: self._span(name, size),
@@ -145,7 +147,7 @@ class _Bench:
             fabric.foundation = fabric.row
             if sources and fabric.row is sources[-1].row:
                 fabric.old_chain, fabric.next_chain = sources[-1].old_chain, sources[-1].next_chain
-            fabric.shaken = any(source.shaken for source in sources)
+            fabric.shaken = any(source.has_fault for source in (*sources, *before))
 
     def _sources(self, name: str) -> list[str]:
         """The pieces that a piece starts from: those it names, else the one before it."""
