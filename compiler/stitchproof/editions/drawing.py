@@ -17,7 +17,9 @@ GREY = "#767676"
 """Of the measured lines: 4.5 : 1 on white, and more than 3 : 1 on the dark page (WCAG 2.2, success criterion 1.4.11)."""
 TYPE = "'Source Sans Pro', system-ui, 'Segoe UI', 'Liberation Sans', sans-serif"
 SHARES = tuple(share / 40 for share in range(40, 7, -1))
-"""Of the largest scale: those that are tried. The best shows the pieces large and takes little of the page."""
+"""Of the largest scale: those that are tried. The best takes little of the page for what it shows."""
+HIGHEST = 0.75
+"""Of the width of the page: how high all drawings together are at most, if they can be."""
 SMALLEST = 0.22
 """Of the width of the page: how long the longer side of a usual piece is drawn at least."""
 GAP = 8.0
@@ -48,7 +50,8 @@ def drawn(
     scales = [largest * share for share in SHARES if share == 1 or largest * share * usual >= SMALLEST * width]
     tried = [[laid_out(each, scale, text) for each in block.drawings] for scale in scales]
     fitting = [pages for pages in tried if all(page.width <= width for page in pages)] or tried[-1:]
-    pages = min(fitting, key=lambda pages: _cost(pages, width)) if abreast else fitting[0]
+    low = [pages for pages in fitting if _height(pages, width) <= HIGHEST * width] or fitting[-1:]
+    pages = min(low, key=lambda pages: _height(pages, width) / pages[0].scale) if abreast else fitting[0]
     return tuple(
         Drawn(each.name, _svg(each, page, text, f"drawing_{number}", titles_only), _column(page))
         for number, (each, page) in enumerate(zip(block.drawings, pages, strict=True), start=1)
@@ -60,15 +63,15 @@ def _column(page: LaidOut) -> float:
     return max(page.width, NARROWEST)
 
 
-def _cost(pages: list[LaidOut], width: float) -> float:
-    """What an arrangement takes of the page for what it shows: its height, by somewhat less than its scale."""
+def _height(pages: list[LaidOut], width: float) -> float:
+    """How much of the page drawings take that stand beside each other as far as they can."""
     high, across, row = 0.0, 0.0, 0.0
     for page in pages:
         if across and across + GAP + _column(page) > width:
             high, across, row = high + row + GAP, 0.0, 0.0
         across += _column(page) + (GAP if across else 0.0)
         row = max(row, page.height)
-    return float((high + row) / pages[0].scale ** 0.75)
+    return high + row
 
 
 def _largest(outline: Outline, width: float, height: float) -> float:

@@ -134,9 +134,10 @@ def _in_lanes(place: str, held: list[tuple[PrintMeasure, Point, Point]], sheet: 
         for measure, start, end in lane:
             rows = _rows(measure, upright)
             deepest = max(deepest, _depth(rows, abs(start[axis] - end[axis]), upright, sheet))
-        middle = away + deepest / 2 if upright else away
         for measure, start, end in lane:
-            _beside(measure, start, end, edge + sign * middle, upright, sign, sheet)
+            centred = upright and _fits(_rows(measure, True), abs(start[1] - end[1]), True, sheet)
+            at = away + deepest / 2 if centred else away
+            _beside(measure, start, end, edge + sign * at, upright, sign, sheet)
         away += deepest + sheet.text * 0.75
 
 
@@ -182,7 +183,7 @@ def _fits(rows: tuple[str, ...], span: float, upright: bool, sheet: _Sheet) -> b
 def _depth(rows: tuple[str, ...], span: float, upright: bool, sheet: _Sheet) -> float:
     """How far a measure reaches away from the piece."""
     if upright:
-        return _wide(rows, sheet.text) * (1 if _fits(rows, span, True, sheet) else 2)
+        return _wide(rows, sheet.text) + (0 if _fits(rows, span, True, sheet) else sheet.text * 0.55)
     return sheet.text * (0.9 if _fits(rows, span, False, sheet) else 1.9)
 
 

@@ -42,8 +42,8 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
         header.identity.units,
         (*front_sections(header, reader, report), *outline.front),
         tuple(outline.pieces),
-        tuple(outline.finishing),
-        (*drawn, *back_sections(header)),
+        (*outline.finishing, *drawn),
+        back_sections(header),
     )
     in_use = ks_in_use(sized, reader.asked)
     return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)
