@@ -17,7 +17,7 @@ GROUND_FLOOR = (
     "outlines",
 )
 
-READING = ("reading.pattern_source", "reading.claim_entries", "reading.schematic_entries")
+READING = ("reading.pattern_source", "reading.claim_entries", "reading.schematic_entries", "reading.figure_entries")
 SIZING = (
     *READING,
     "sizing.sized_pattern",
@@ -98,6 +98,8 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "msgspec": ("msgspec", EVERYWHERE),
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf",)),
+    "PIL": ("pillow", ("editions.photos",)),
+    "segno": ("segno", ("editions.codes",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),
     "font_source_serif_pro": ("font-source-serif-pro", ("editions",)),
 }

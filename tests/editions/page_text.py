@@ -16,6 +16,7 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintInline,
     PrintNote,
@@ -26,6 +27,7 @@ from stitchproof.editions.print_document import (
     PrintStep,
     PrintTable,
     PrintTablesAbreast,
+    PrintTutorial,
     StrongText,
     Vector,
     visible_text,
@@ -116,6 +118,10 @@ def block_texts(block: PrintBlock) -> list[str]:
             head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
             rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]
             return head + [text for row in rows for text in row]
+        case PrintFigure():
+            return [visible_text(block.caption)]
+        case PrintTutorial():
+            return [f"{visible_text(block.words)} ({block.address})"]
         case PrintSchematics():
             titles = [f"{visible_text(each.title)} {each.drawn_for}" for each in block.drawings]
             return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]

@@ -11,6 +11,7 @@ from stitchproof.expansion.document import (
     Caution,
     Document,
     Emphasis,
+    Figure,
     Heading,
     Inline,
     Link,
@@ -31,6 +32,7 @@ from stitchproof.expansion.document import (
     Tag,
     Times,
     Token,
+    Tutorial,
 )
 
 ONE_BRACKET_HOLDS = 5
@@ -127,8 +129,12 @@ class _Choice:
             case _:
                 return self.flowing(block)
 
-    def flowing(self, block: Heading | Prose | Bullets | Table) -> Block:
+    def flowing(self, block: Heading | Prose | Bullets | Table | Figure | Tutorial) -> Block:
         match block:
+            case Figure():
+                return replace(block, caption=self.inlines(block.caption))
+            case Tutorial():
+                return replace(block, words=self.inlines(block.words))
             case Heading() | Prose():
                 return replace(block, inlines=self.inlines(block.inlines))
             case Bullets():

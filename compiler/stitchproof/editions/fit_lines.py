@@ -13,6 +13,7 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintInline,
     PrintNote,
@@ -24,6 +25,7 @@ from stitchproof.editions.print_document import (
     PrintStep,
     PrintTable,
     PrintTablesAbreast,
+    PrintTutorial,
     StepLine,
 )
 
@@ -68,6 +70,10 @@ class _Page(Struct, frozen=True):
                 return PrintTablesAbreast((self.table(left, 2), self.table(right, 2)))
             case PrintSizeTable():
                 return self.size_table(block)
+            case PrintFigure():
+                return replace(block, caption=fit_line(block.caption, self.room))
+            case PrintTutorial():
+                return replace(block, words=fit_line(block.words, self.room))
             case PrintSchematics(table=table):
                 return replace(block, table=self.size_table(table)) if table else block
             case PrintPassage() | PrintNote() | PrintCaution():

@@ -203,6 +203,21 @@ class PrintSchematics(Struct, frozen=True):
     table: PrintSizeTable | None
 
 
+class PrintFigure(Struct, frozen=True):
+    """A photo by its name. alt: what is to be seen in it."""
+
+    name: str
+    alt: str
+    caption: tuple[PrintInline, ...]
+
+
+class PrintTutorial(Struct, frozen=True):
+    """A page that shows how something is worked: on paper its address stands beside its code."""
+
+    words: tuple[PrintInline, ...]
+    address: str
+
+
 class StepLine(Struct, frozen=True):
     """One part of a step. tag: the sizes it is for, with a colon, or "" where the label says so or all work it."""
 
@@ -247,6 +262,8 @@ PrintBlock = (
     | PrintTablesAbreast
     | PrintSizeTable
     | PrintSchematics
+    | PrintFigure
+    | PrintTutorial
     | PrintStep
     | PrintPassage
     | PrintNote

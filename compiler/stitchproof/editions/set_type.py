@@ -15,6 +15,7 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintNote,
     PrintPassage,
@@ -22,6 +23,7 @@ from stitchproof.editions.print_document import (
     PrintSection,
     PrintSizeTable,
     PrintTitle,
+    PrintTutorial,
     SizeColumn,
     SizeRow,
 )
@@ -35,6 +37,7 @@ from stitchproof.expansion.document import (
     Bullets,
     Caution,
     Document,
+    Figure,
     Heading,
     Note,
     Passage,
@@ -50,6 +53,7 @@ from stitchproof.expansion.document import (
     Table,
     Tag,
     Times,
+    Tutorial,
 )
 from stitchproof.measures.published import FROM_MEMORY_MARK
 
@@ -124,9 +128,13 @@ class _Page(Struct, frozen=True):
             case _:
                 return (self.flowing(block),)
 
-    def flowing(self, block: Heading | Prose | Bullets | Table) -> PrintBlock:
+    def flowing(self, block: Heading | Prose | Bullets | Table | Figure | Tutorial) -> PrintBlock:
         prose = self.line_type.prose
         match block:
+            case Figure():
+                return PrintFigure(block.name, one_line(block.alt), prose(block.caption))
+            case Tutorial():
+                return PrintTutorial(prose(block.words), block.address)
             case Heading():
                 return PrintHeading(max(block.level, HIGHEST_INNER_HEADING), prose(block.inlines))
             case Prose():

@@ -194,6 +194,23 @@ class Schematics(Struct, frozen=True):
     sample: int | None
 
 
+class Figure(Struct, frozen=True):
+    """A photo: its file as it is, what is to be seen in it in plain words, and its caption. file: where it is named."""
+
+    name: str
+    content: bytes
+    alt: str
+    caption: tuple[Inline, ...]
+    file: Place
+
+
+class Tutorial(Struct, frozen=True):
+    """A page that shows how something is worked."""
+
+    words: tuple[Inline, ...]
+    address: str
+
+
 class Part(Struct, frozen=True):
     """One part of a step: the sizes it serves, how they are named before it, and its words as written."""
 
@@ -251,7 +268,21 @@ class Caution(Struct, frozen=True):
     blocks: tuple[Block, ...]
 
 
-Block = Heading | Prose | Bullets | Table | SizeTable | Schematics | Step | Passage | Times | Note | Caution
+Block = (
+    Heading
+    | Prose
+    | Bullets
+    | Table
+    | SizeTable
+    | Schematics
+    | Figure
+    | Tutorial
+    | Step
+    | Passage
+    | Times
+    | Note
+    | Caution
+)
 
 
 class Section(Struct, frozen=True):
@@ -311,6 +342,10 @@ def inlines_of(block: Block) -> Iterator[Inline]:
         case SizeTable() | Schematics():
             for line in block.lines:
                 yield from (*_opened(line.label), line.number)
+        case Figure():
+            yield from _opened(block.caption)
+        case Tutorial():
+            yield from _opened(block.words)
         case Step():
             yield from block.label
             for part in block.parts:
@@ -335,6 +370,14 @@ def steps_of(blocks: tuple[Block, ...]) -> Iterator[Step]:
             yield block
         elif isinstance(block, Passage | Times):
             yield from steps_of(block.blocks)
+
+
+def blocks_within(block: Block) -> Iterator[Block]:
+    """A block and every block inside it."""
+    yield block
+    if isinstance(block, Passage | Times | Note | Caution):
+        for inner in block.blocks:
+            yield from blocks_within(inner)
 
 
 def blocks_of(document: Document) -> Iterator[Block]:

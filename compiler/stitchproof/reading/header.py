@@ -34,6 +34,7 @@ from stitchproof.reading.yaml_tree import Scalar, YamlNode
 from stitchproof.source import SourceFile
 
 if TYPE_CHECKING:
+    from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
     from stitchproof.reading.schematic_entries import SchematicEntry
 
 DIALECT = "1"
@@ -52,6 +53,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
     identity = _identity(top)
     definitions = tuple(read_definitions(top))
     sizes = _sizes(top, values_listed(definitions))
+    photos, tutorials = _figures(top)
     header = Header(
         identity,
         sizes or Sizes((), (), False, (), None, file.whole),
@@ -69,6 +71,8 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(_acceptances(top)),
         body=read_body(top),
         schematics=_schematics(top),
+        photos=photos,
+        tutorials=tutorials,
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -98,6 +102,15 @@ def _plans(top: Shape) -> tuple[PlanEntry, ...]:
     )
 
     return tuple(read_plans(top))
+
+
+def _figures(top: Shape) -> tuple[tuple[PhotoEntry, ...], tuple[TutorialEntry, ...]]:
+    given = [top.take(key) for key in ("photos", "tutorials")]
+    if given == [None, None]:
+        return (), ()
+    from stitchproof.reading.header_figures import read_photos, read_tutorials  # most patterns have none yet
+
+    return tuple(read_photos(top)), tuple(read_tutorials(top))
 
 
 def _schematics(top: Shape) -> tuple[SchematicEntry, ...]:

@@ -13,6 +13,7 @@ from stitchproof.reading.claim_entries import Claim
 from stitchproof.source import SourceFile, Span
 
 if TYPE_CHECKING:
+    from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
     from stitchproof.reading.schematic_entries import SchematicEntry  # which most patterns do without
 
 
@@ -245,6 +246,8 @@ class Header(Struct, frozen=True, eq=False):
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
     schematics: tuple[SchematicEntry, ...] = ()
+    photos: tuple[PhotoEntry, ...] = ()
+    tutorials: tuple[TutorialEntry, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

@@ -10,6 +10,7 @@ from stitchproof.expansion.document import (
     Caution,
     Document,
     Emphasis,
+    Figure,
     Heading,
     Inline,
     Link,
@@ -25,6 +26,7 @@ from stitchproof.expansion.document import (
     Text,
     Times,
     Token,
+    Tutorial,
     Word,
 )
 from stitchproof.source import Place
@@ -71,6 +73,10 @@ class WordFinder:
                 return replace(
                     block, lines=tuple(replace(line, label=self.inlines(line.label)) for line in block.lines)
                 )
+            case Figure():
+                return replace(block, caption=self.inlines(block.caption))
+            case Tutorial():
+                return replace(block, words=self.inlines(block.words))
             case Step():
                 return replace(
                     block, label=self.tokens(block.label), parts=tuple(self.part(part) for part in block.parts)
