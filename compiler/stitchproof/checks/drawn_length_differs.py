@@ -1,8 +1,9 @@
 """SP171 drawn-length-differs
 
 Severity  error
-Checks    the number on a line of a schematic is the length of the line as it is drawn, to within a hundredth, in every
-          size; twice that length where the line goes around (`around: yes`).
+Checks    the number on a line of a schematic is the length of the line as it is drawn, in every size, to within a hundredth
+          or what rounding for print can make (a quarter of a centimetre); twice that length where the line goes around
+          (`around: yes`).
 Matters   the maker holds her work against the drawing; the letter says one length and the shape another.
 Mend      draw the line between the corners that the number is about, or show the number that the shape is made of.
 Source    common practice, no source.
@@ -46,6 +47,7 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.print_grid import CM_GRID
 from stitchproof.outlines.outline import Outline, measured
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.sizing.sized_schematics import SizedMeasure, SizedSchematic
@@ -65,7 +67,7 @@ def lines_of_drawings(sized: SizedPattern, report: Report) -> None:
                 if outline is None or shown is None or term_follows_from_wrong((*terms, measure.shows), size, sized):
                     continue
                 drawn = _drawn(measure, outline)
-                if abs(drawn - shown) > MAY_DIFFER * max(abs(shown), MAY_DIFFER):
+                if abs(drawn - shown) > max(MAY_DIFFER * abs(shown), CM_GRID.of / 2):
                     report.add(_differs(schematic, measure, drawn, shown, size, sized))
 
 
