@@ -166,11 +166,11 @@ def test_a_photo_stands_where_the_text_puts_it(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("content", "code", "words"),
     [
-        (b"<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "SP175", "is an SVG drawing"),
-        (b"GIF89a" + bytes(60), "SP175", "is not a JPEG, PNG or WebP picture"),
-        (b"", "SP175", "is empty"),
+        (b"<svg xmlns='http://www.w3.org/2000/svg'><script/></svg>", "SP202", "is an SVG drawing"),
+        (b"GIF89a" + bytes(60), "SP202", "is not a JPEG, PNG or WebP picture"),
+        (b"", "SP202", "is empty"),
         (None, "SP011", "is not there"),
-        (as_file(picture(400, 300), quality=95)[:400], "SP176", "is damaged, or cut off"),
+        (as_file(picture(400, 300), quality=95)[:400], "SP203", "is damaged, or cut off"),
     ],
 )
 def test_what_is_no_photo_is_told_where_it_is_named(

@@ -1,4 +1,4 @@
-"""SP171 drawn-length-differs
+"""SP201 drawn-length-differs
 
 Severity  error
 Checks    the number on a line of a schematic is the length of the line as it is drawn, in every size, to within a hundredth

@@ -15,7 +15,7 @@ from stitchproof.simulation.worked_pattern import WorkedPattern
 OF_NUMBERS = ("SP054", "SP055")
 """A number typed by hand, and one that falls from a size to the next: where its row does not come out, that is why."""
 
-OF_DRAWINGS = ("SP170", "SP171")
+OF_DRAWINGS = ("SP200", "SP201")
 """A drawing that is no shape, or whose line is not as long as it says."""
 
 

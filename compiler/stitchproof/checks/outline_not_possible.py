@@ -1,4 +1,4 @@
-"""SP170 outline-not-possible
+"""SP200 outline-not-possible
 
 Severity  error
 Checks    the outline of a schematic is a shape in every size: each length goes the way that is written, each side has a

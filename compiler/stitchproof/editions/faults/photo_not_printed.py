@@ -1,4 +1,4 @@
-"""SP176 photo-not-printed
+"""SP203 photo-not-printed
 
 Severity  error
 Checks    each photo can be opened and shown when the page is made: the file is whole, and no larger than 60 million

@@ -1,4 +1,4 @@
-"""SP177 figure-not-known
+"""SP204 figure-not-known
 
 Severity  error
 Checks    what `::: photo` and `::: tutorial` put into the text is given in pattern.yaml, under `photos` or `tutorials`.

@@ -1,4 +1,4 @@
-"""SP175 photo-not-usable
+"""SP202 photo-not-usable
 
 Severity  error
 Checks    each photo is a picture that a page can show: a JPEG, PNG or WebP file of at most 30 MB.
