@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -11,6 +12,10 @@ from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula
 from stitchproof.reading.claim_entries import Claim
 from stitchproof.source import SourceFile, Span
+
+if TYPE_CHECKING:
+    from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
+    from stitchproof.reading.schematic_entries import SchematicEntry  # which most patterns do without
 
 
 class Words(Struct, frozen=True, eq=False):
@@ -28,6 +33,7 @@ class Sizes(Struct, frozen=True, eq=False):
     """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket.
 
     values_listed: how many values the lists with one for each size have, where they agree on it, else 0.
+    sample: the size that the sample was made in and that drawings show, if the pattern says so.
     """
 
     names: tuple[str, ...]
@@ -37,6 +43,7 @@ class Sizes(Struct, frozen=True, eq=False):
     how_to_choose: Words | None
     span: Span
     values_listed: int = 0
+    sample: Words | None = None
 
 
 class Gauge(Struct, frozen=True, eq=False):
@@ -281,6 +288,9 @@ class Header(Struct, frozen=True, eq=False):
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
     yarns: tuple[YarnEntry, ...] = ()
+    schematics: tuple[SchematicEntry, ...] = ()
+    photos: tuple[PhotoEntry, ...] = ()
+    tutorials: tuple[TutorialEntry, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

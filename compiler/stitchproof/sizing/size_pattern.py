@@ -17,11 +17,12 @@ from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, Quantity, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, Quantity, SizedPattern, SizedPiece
 from stitchproof.sizing.sized_yarns import SizedYarn
 
 if TYPE_CHECKING:
     from stitchproof.sizing.body_table import TakenTable
+    from stitchproof.sizing.sized_schematics import SizedSchematic
 
 NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans", "yarn")
 """The keys of pattern.yaml that give names."""
@@ -75,7 +76,9 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
     yarns = _yarns(source, scope, report)
-    return SizedPattern(source, sizes, scope, claims, pieces, taken.body if taken else None, yarns, late=tuple(late))
+    drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
+    body = taken.body if taken else None
+    return SizedPattern(source, sizes, scope, claims, pieces, body, yarns, late=tuple(late), schematics=drawings)
 
 
 def _as_written(names: Names, amounts: Iterable[str], scope: PatternScope) -> None:
@@ -107,6 +110,14 @@ def _is_late(definition: Definition, scope: PatternScope) -> bool:
     """Whether a value hangs on what is known once the rows are worked."""
     parts = (*definition.formulas, definition.start, definition.multiple, definition.plus)
     return any(each is not None and scope.is_late(each.node) for each in parts)
+
+
+def _schematics(
+    source: PatternSource, scope: PatternScope, pieces: tuple[SizedPiece, ...], report: Report
+) -> tuple[SizedSchematic, ...]:
+    from stitchproof.sizing.schematics import sized_schematics  # a pattern without drawings does without
+
+    return sized_schematics(source, scope, pieces, report)
 
 
 def _body_table(source: PatternSource, report: Report) -> TakenTable | None:

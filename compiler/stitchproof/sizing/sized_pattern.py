@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -26,6 +27,9 @@ from stitchproof.sizing.sized_claims import SizedClaims
 from stitchproof.sizing.sized_plans import SizedPlan
 from stitchproof.sizing.sized_yarns import SizedYarn, YarnUse
 from stitchproof.source import Span
+
+if TYPE_CHECKING:
+    from stitchproof.sizing.sized_schematics import SizedSchematic
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
@@ -270,6 +274,7 @@ class SizedPattern(Struct, frozen=True, eq=False):
     uses: tuple[YarnUse, ...] = ()
     late: tuple[tuple[Definition, tuple[str, ...]], ...] = ()
     judged: frozenset[str] | None = None
+    schematics: tuple[SizedSchematic, ...] = ()
 
     @property
     def quantities(self) -> tuple[Quantity, ...]:
