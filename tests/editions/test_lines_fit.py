@@ -23,7 +23,7 @@ from stitchproof.editions.print_document import (
     visible_text,
 )
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.styles import find_edition
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.expansion.document import Bullets, Document, Role, Section, SizeTable, Table
 from tests.editions.page_boxes import Line, lines_of
 from tests.editions.page_text import document_blocks, html_blocks

@@ -10,7 +10,8 @@ from stitchproof.editions.edition import make_editions
 from stitchproof.editions.html import print_html
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.styles import find_edition, read_style_file
+from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.styles import parts_of, read_style_file
 from tests.editions.samples import mitt
 
 DESCRIPTION = "title: Own\nparts: []\nscreen: {template: page.html.j2, style: page.css}\n"
@@ -148,4 +149,4 @@ def test_files_that_are_none_are_refused(tmp_path: Path) -> None:
 
 
 def test_the_shipped_parts_can_be_read_by_any_edition(tmp_path: Path) -> None:
-    assert "macro inlines" in read_style_file(tmp_path, "blocks.html.j2")
+    assert "macro inlines" in read_style_file((tmp_path, *parts_of(())), "blocks.html.j2")

@@ -9,10 +9,10 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, Temp
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from msgspec import Struct
 
+from stitchproof.editions.edition_folder import EditionFolder, Leaf
 from stitchproof.editions.fit_lines import fit_lines
-from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
+from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address, visible_text
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.styles import EditionFolder, Leaf, read_style_file
 
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 
@@ -27,33 +27,43 @@ class Draft(Struct, frozen=True):
 def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft: Draft | None = None) -> str:
     """The HTML of a document in one of an edition's two forms, its style sheet inside.
 
-    The template gets `document`, `sections` in the edition's order, `edition`, `style` (free of tags), `draft_errors`
-    (None if it is no draft) and `marks`. It runs sandboxed, escapes all text, and reaches only files of its folder and
-    the shipped parts.
+    The template gets `document`, `sections` in the edition's order, `edition`, `words`, `style` (free of tags),
+    `draft_errors` (None if it is no draft) and `marks`. It runs sandboxed, escapes all text, and reaches only files of its
+    folders and the shared parts.
     Raises StyleFault if the template or the style sheet cannot be used.
     """
     document = fit_lines(document, leaf.line)
-    style = read_style_file(folder.path, leaf.style)
-    if "</" in style:
-        raise StyleFault(str(folder.path / leaf.style), "a style sheet holds no HTML")
+    return _printed(document, folder, leaf.template, draft, folder.style_of(leaf))
+
+
+def print_text(document: PrintDocument, folder: EditionFolder, template: str) -> str:
+    """A document as plain text or Markdown, by one of an edition's text templates. Raises StyleFault as print_html."""
+    return _printed(document, folder, template, None, None)
+
+
+def _printed(
+    document: PrintDocument, folder: EditionFolder, template: str, draft: Draft | None, style: str | None
+) -> str:
+    """style: None for a template of plain text, in which nothing is escaped."""
     try:
         return (
-            _environment(folder)
-            .get_template(leaf.template)
+            _environment(folder, escaping=style is not None)
+            .get_template(template)
             .render(
                 document=document,
                 sections=in_order(document, folder.parts),
                 edition=folder,
-                style=style,
+                words=folder.words,
+                style=style or "",
                 draft_errors=draft.errors if draft else None,
                 marks=draft.marks if draft else {},
             )
         )
     except TemplateSyntaxError as error:
-        where = folder.path / (error.name or leaf.template)
+        where = folder.path / (error.name or template)
         raise StyleFault(str(where), f"line {error.lineno}: {error.message}") from error
     except TEMPLATE_FAULTS as error:
-        raise StyleFault(str(folder.path / leaf.template), f"the template stopped: {error}") from error
+        raise StyleFault(str(folder.path / template), f"the template stopped: {error}") from error
 
 
 def in_order(document: PrintDocument, parts: tuple[str, ...]) -> tuple[PrintSection, ...]:
@@ -78,18 +88,18 @@ _KINDS = (Kind.FRONT, Kind.PIECE, Kind.FINISHING, Kind.BACK)
 
 
 class _FolderLoader(BaseLoader):
-    """Templates of one edition's folder, and after it of the shipped parts."""
+    """Templates of an edition's folders, the nearest first, and of the shared parts."""
 
     def __init__(self, folder: EditionFolder) -> None:
         self.folder = folder
 
     def get_source(self, environment: Environment, template: str) -> tuple[str, str | None, None]:
-        return read_style_file(self.folder.path, template), None, None
+        return self.folder.read(template), None, None
 
 
-def _environment(folder: EditionFolder) -> Environment:
+def _environment(folder: EditionFolder, escaping: bool) -> Environment:
     environment = ImmutableSandboxedEnvironment(
-        autoescape=True,
+        autoescape=escaping,
         undefined=StrictUndefined,
         loader=_FolderLoader(folder),
         trim_blocks=True,
@@ -97,5 +107,6 @@ def _environment(folder: EditionFolder) -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters["kind"] = lambda value: type(value).__name__
+    environment.filters["visible"] = visible_text
     environment.tests["showing_address"] = shows_address
     return environment
