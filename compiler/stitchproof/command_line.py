@@ -17,7 +17,7 @@ from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.pipeline import (
     CheckOutcome,
-    SizeNotKnown,
+    SizesNotPossible,
     build_pattern,
     check_pattern,
     check_published_rows,
@@ -76,8 +76,16 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
     build.add_argument("--draft", action="store_true", help="print in spite of errors, each marked on the page")
     build.add_argument(
-        "--size", metavar="NAME", action="append", default=[], help="print this size only; may be given again"
+        "--edition", metavar="NAME", action="append", default=[], help="make this edition; may be given again"
     )
+    build.add_argument(
+        "--size",
+        metavar="NAME | PIECE=NAME",
+        action="append",
+        default=[],
+        help="print this size only, or this piece in this size; may be given again",
+    )
+    build.add_argument("--terms", choices=("us", "uk"), default="", help="print in these terms")
     build.add_argument("--to", metavar="FOLDER", type=Path, help="write here instead of build/")
     _add_report_options(build)
     build.set_defaults(run=_build)
@@ -146,9 +154,14 @@ def _check_rows(asked: argparse.Namespace) -> int:
 def _build(asked: argparse.Namespace) -> int:
     sizes = tuple(asked.size)
     try:
-        built = [build_pattern(pattern, sizes, to=asked.to, draft=asked.draft) for pattern in asked.patterns]
-    except SizeNotKnown as unknown:
-        _put(_findings_text((unknown.finding,), asked, False, {"patterns": asked.patterns}), asked)
+        built = [
+            build_pattern(
+                pattern, sizes, tuple(asked.edition), to=asked.to, draft=asked.draft, terms=asked.terms.upper()
+            )
+            for pattern in asked.patterns
+        ]
+    except SizesNotPossible as refused:
+        _put(_findings_text(refused.findings, asked, False, {"patterns": asked.patterns}), asked)
         return COULD_NOT_RUN
     workspace = workspace_at(Path.cwd())
     files = [workspace.shown(file) for outcome in built for file in outcome.files]

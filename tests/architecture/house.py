@@ -62,7 +62,17 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "delivery": (),
     "workspace": (),
     "starter": (),
-    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "worksheets", "sequences", "alternatives", "delivery", "workspace"),
+    "pipeline": (
+        *GROUND_FLOOR,
+        *STAGES,
+        "checks",
+        "editions",
+        "worksheets",
+        "sequences",
+        "alternatives",
+        "delivery",
+        "workspace",
+    ),
     "command_line": (
         "__version__",
         "source",

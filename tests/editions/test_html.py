@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.html import in_order, print_html
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.styles import shipped_styles
 from tests.editions.page_text import SAMPLES, document_blocks, edition_of, html_blocks, html_of, plain
 from tests.editions.samples import document, mitt, prose, row, sizes_of

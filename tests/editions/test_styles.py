@@ -7,10 +7,10 @@ import pytest
 
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import make_editions
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.html import print_html
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.styles import parts_of, read_style_file
 from tests.editions.samples import mitt
 

@@ -75,9 +75,7 @@ def make_editions(
 class _Press:
     """Prints editions of one document; each choice of sizes is set in type once."""
 
-    def __init__(
-        self, document: Document, draft: Draft | None, turned: str, gauges: tuple[GaugeAsked, ...]
-    ) -> None:
+    def __init__(self, document: Document, draft: Draft | None, turned: str, gauges: tuple[GaugeAsked, ...]) -> None:
         self.document, self.draft, self.turned, self.gauges = document, draft, turned, gauges
         self.set: dict[Served, tuple[Document, PrintDocument]] = {}
 

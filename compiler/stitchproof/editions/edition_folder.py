@@ -35,8 +35,8 @@ class EditionFolder(Struct, frozen=True):
 
     layers: where its files are looked for, the nearest first. parts: keys of sections, and "pieces", "finishing", "back"
     for all of a kind, in the order they print. screen: for the HTML file; paper: for the PDF; texts: for plain text files, by
-    ending. At least one is there. each_size: one size to a file, where no size is asked for. usual: made unless others are
-    named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows.
+    ending. At least one is there. each_size: one size to a file, where no size is asked for. usual_for: for which choices of
+    sizes ("all", "some", "one") it is made where no edition is named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows.
     words: what its templates and headings say, by key.
     """
 
@@ -48,7 +48,7 @@ class EditionFolder(Struct, frozen=True):
     paper: Leaf | None
     texts: tuple[tuple[str, str], ...] = ()
     each_size: bool = False
-    usual: bool = False
+    usual_for: tuple[str, ...] = ()
     line_numbers: bool = False
     worksheet: bool = False
     words: Mapping[str, str] = {}
@@ -125,15 +125,26 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
     texts = _texts(layers, facts.get("texts"), described)
     if screen is None and paper is None and not texts:
         raise StyleFault(described, "names neither a screen nor a print template")
-    flags = {key: facts.get(key, False) for key in ("usual", "line_numbers", "worksheet")}
+    flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet")}
     if any(type(flag) is not bool for flag in flags.values()):
         raise StyleFault(described, f"{', '.join(flags)} are yes or no")
     if facts.get("sizes", "together") not in ("together", "each"):
         raise StyleFault(described, "sizes is together or each")
-    each = facts.get("sizes") == "each"
-    title = str(facts.get("title", name))
+    usual = facts.get("usual_for", [])
+    if not isinstance(usual, list) or not set(map(str, usual)) <= {"all", "some", "one"}:
+        raise StyleFault(described, "usual_for is a list of: all, some, one")
     return EditionFolder(
-        name, layers, title, tuple(parts), screen, paper, texts, each, **flags, words=_words(layers, facts.get("words"))
+        name,
+        layers,
+        str(facts.get("title", name)),
+        tuple(parts),
+        screen,
+        paper,
+        texts,
+        facts.get("sizes") == "each",
+        tuple(map(str, usual)),
+        **flags,
+        words=_words(layers, facts.get("words")),
     )
 
 

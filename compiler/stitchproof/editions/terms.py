@@ -133,7 +133,9 @@ def _left(document: Document, written: str, terms: str) -> Iterator[tuple[str, s
     signs = {sign.word: "" for sign in certain_signs(written) if sign.word not in ("miss", "skip")}
     pairs = {spelling: pair.in_terms(terms).name for pair in word_pairs() for spelling in _own(pair, written, terms)}
     wanted = {**signs, **pairs}
-    pattern = re.compile(rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(wanted, key=len, reverse=True)))})(?!\w)", re.I)
+    pattern = re.compile(
+        rf"(?<![\w-])(?:{'|'.join(map(re.escape, sorted(wanted, key=len, reverse=True)))})(?!\w)", re.I
+    )
     for text in _texts(document):
         for match in pattern.finditer(text):
             word = match[0].lower()
@@ -153,4 +155,3 @@ def _texts(document: Document) -> Iterator[str]:
     for block in blocks_of(document):
         yield from (inline.text for inline in inlines_of(block) if isinstance(inline, Text))
     yield from (section.title for section in chain(document.front, document.finishing, document.back))
-

@@ -34,11 +34,7 @@ def _used_in_definitions(stitches: list[Row], used: set[str]) -> set[str]:
     """What the definitions of used stitches use, and those of the stitches used there."""
     found: set[str] = set()
     while more := {
-        word
-        for name, *how in stitches
-        if _entry(name) in used | found
-        for cell in how
-        for word in _entries(cell)
+        word for name, *how in stitches if _entry(name) in used | found for cell in how for word in _entries(cell)
     } - (used | found):
         found |= more
     return found

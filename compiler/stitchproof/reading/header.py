@@ -18,6 +18,7 @@ from stitchproof.reading.header_claims import read_claims
 from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates, values_listed
 from stitchproof.reading.pattern_source import (
     CautionEntry,
+    EditionEntry,
     FinishedLine,
     Header,
     Identity,
@@ -29,7 +30,7 @@ from stitchproof.reading.pattern_source import (
     Words,
 )
 from stitchproof.reading.shape import EXAMPLES, Shape, words_of
-from stitchproof.reading.yaml_tree import Scalar, YamlNode
+from stitchproof.reading.yaml_tree import Mapping, Scalar, YamlNode
 from stitchproof.source import SourceFile
 
 DIALECT = "1"
@@ -64,6 +65,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         top.words_list("texts"),
         tuple(_acceptances(top)),
         body=read_body(top),
+        editions=tuple(_editions(top)),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -228,6 +230,19 @@ def _cautions(top: Shape) -> Iterator[CautionEntry]:
         shape.close()
         for rule in rules:
             yield CautionEntry(rule, sizes, rule.span)
+
+
+def _editions(top: Shape) -> Iterator[EditionEntry]:
+    """A list of names, or names with the sizes that are to have a file of their own: `one_size: each`."""
+    value = top.take("editions")
+    if not isinstance(value, Mapping):
+        yield from (EditionEntry(words, (), False) for words in top.words_list("editions"))
+        return
+    shape = Shape(value, top.report, "`editions`", value.span, "editions")
+    for key, _ in value.entries:
+        sizes = shape.words_list(key.text)
+        each = [words.text.strip() for words in sizes] == ["each"]
+        yield EditionEntry(words_of(key, top.report), () if each else sizes, each)
 
 
 def _acceptances(top: Shape) -> Iterator[Acceptance]:

@@ -202,6 +202,14 @@ class Identity(Struct, frozen=True, eq=False):
     units: tuple[str, ...]
 
 
+class EditionEntry(Struct, frozen=True, eq=False):
+    """An edition to be made. sizes: one file for each of these sizes (names); each: one for every size."""
+
+    name: Words
+    sizes: tuple[Words, ...]
+    each: bool
+
+
 class BodySource(Struct, frozen=True, eq=False):
     """The body table that `body:` names: a shipped one by its key, or, with is_file, a CSV file of the designer's.
 
@@ -237,6 +245,7 @@ class Header(Struct, frozen=True, eq=False):
     acceptances: tuple[Acceptance, ...]
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
+    editions: tuple[EditionEntry, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

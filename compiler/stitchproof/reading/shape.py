@@ -40,6 +40,7 @@ EXAMPLES = {
     "ratios": "stretch: 1.15",
     "measures": "body_length: 38 cm",
     "counts": "cuff_rows: 12 rows",
+    "editions": "editions: [all_sizes, one_size]",
     "pieces": "cuff: {gauge: fabric, worked: rows}",
     "finished": "Bust: <bust>",
     "special_stitches": "puff: puff stitch",

@@ -74,9 +74,7 @@ def worksheet_for(document: Document, gauges: tuple[GaugeAsked, ...]) -> Workshe
     (size,) = document.sizes.chosen
     block = document.title_block
     points = tuple(_checkpoints(document, size))
-    return Worksheet(
-        block.title, block.revision, document.sizes.names[size], points, gauges, _grams(document, size)
-    )
+    return Worksheet(block.title, block.revision, document.sizes.names[size], points, gauges, _grams(document, size))
 
 
 def _checkpoints(document: Document, size: int) -> Iterator[Checkpoint]:
