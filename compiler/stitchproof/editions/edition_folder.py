@@ -36,7 +36,8 @@ class EditionFolder(Struct, frozen=True):
     layers: where its files are looked for, the nearest first. parts: keys of sections, and "pieces", "finishing", "back"
     for all of a kind, in the order they print. screen: for the HTML file; paper: for the PDF; texts: for plain text files, by
     ending. At least one is there. each_size: one size to a file, where no size is asked for. usual_for: for which choices of
-    sizes ("all", "some", "one") it is made where no edition is named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows.
+    sizes ("all", "some", "one") it is made where no edition is named. line_numbers, worksheet: whether its lines are
+    numbered, and whether a tester's worksheet follows.
     words: what its templates and headings say, by key.
     """
 
@@ -168,12 +169,12 @@ def _leaf(layers: tuple[Path, ...], facts: object, medium: str, described: str) 
 def _texts(layers: tuple[Path, ...], facts: object, described: str) -> tuple[tuple[str, str], ...]:
     if facts is None:
         return ()
-    pairs = list(facts.items()) if isinstance(facts, dict) else [(None, None)]
-    if not all(isinstance(end, str) and end.isalnum() and isinstance(template, str) for end, template in pairs):
+    pairs = tuple((str(end), str(template)) for end, template in facts.items()) if isinstance(facts, dict) else ()
+    if not pairs or not all(end.isalnum() for end, _ in pairs):
         raise StyleFault(described, "texts gives a template for each ending, such as md: listing.md.j2")
     for _, template in pairs:
         read_style_file(layers, template)
-    return tuple(pairs)
+    return pairs
 
 
 def _words(layers: tuple[Path, ...], own: object) -> dict[str, str]:

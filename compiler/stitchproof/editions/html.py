@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from itertools import groupby
 
 import msgspec
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
@@ -87,6 +88,11 @@ def in_order(document: PrintDocument, parts: tuple[str, ...]) -> tuple[PrintSect
 _KINDS = (Kind.FRONT, Kind.PIECE, Kind.FINISHING, Kind.BACK)
 
 
+def _grouped(rows: Iterable[object], attribute: str) -> list[tuple[object, list[object]]]:
+    """Neighbours with the same value of an attribute together: unlike Jinja's own filter, in the order they stand in."""
+    return [(value, list(group)) for value, group in groupby(rows, key=lambda row: getattr(row, attribute))]
+
+
 class _FolderLoader(BaseLoader):
     """Templates of an edition's folders, the nearest first, and of the shared parts."""
 
@@ -108,5 +114,6 @@ def _environment(folder: EditionFolder, escaping: bool) -> Environment:
     )
     environment.filters["kind"] = lambda value: type(value).__name__
     environment.filters["visible"] = visible_text
+    environment.filters["groupby_in_order"] = _grouped
     environment.tests["showing_address"] = shows_address
     return environment

@@ -74,8 +74,6 @@ class _Walk:
                 return replace(block, label=self.tokens(block.label), parts=parts)
             case Passage() | Times() | Note() | Caution():
                 return replace(block, blocks=self.blocks(block.blocks))
-            case _:
-                return block
 
     def tokens(self, tokens: tuple[Token, ...]) -> tuple[Token, ...]:
         return tuple(self.change(token) for token in tokens)  # type: ignore[misc]  # a token stays a token

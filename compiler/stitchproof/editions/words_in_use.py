@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec.structs import replace
 
-from stitchproof.expansion.document import Block, Document, Inline, Section, Table, Word, blocks_of, inlines_of
+from stitchproof.expansion.document import Block, Document, Inline, Section, Table, Text, Word, blocks_of, inlines_of
 
 ABBREVIATIONS, SPECIAL = "abbreviations", "special_stitches"
 
@@ -55,6 +55,9 @@ def _table(block: Block, used: set[str]) -> Block:
     if not isinstance(block, Table):
         return block
     rows = [row for row in block.rows if _entry(row[0]) in used or _entry(row[0]) is None]
+    rows = [
+        row for row in rows if len(row) < 2 or _spelling(row[0]) != _plain_text(row[1])
+    ]  # "miss" is no abbreviation
     return replace(block, rows=tuple(sorted(rows, key=lambda row: _spelling(row[0]))))
 
 
@@ -68,6 +71,10 @@ def _entries(cell: Iterable[Inline]) -> Iterator[str]:
 
 def _spelling(cell: tuple[Inline, ...]) -> str:
     return next((inline.as_written.lower() for inline in cell if isinstance(inline, Word)), "")
+
+
+def _plain_text(cell: tuple[Inline, ...]) -> str:
+    return "".join(inline.text for inline in cell if isinstance(inline, Text)).lower()
 
 
 def _words(blocks: Iterable[Block]) -> Iterator[str]:

@@ -17,6 +17,7 @@ from stitchproof.reading.header_body import read_body
 from stitchproof.reading.header_claims import read_claims
 from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates, values_listed
 from stitchproof.reading.pattern_source import (
+    AtAGlance,
     CautionEntry,
     EditionEntry,
     FinishedLine,
@@ -25,6 +26,7 @@ from stitchproof.reading.pattern_source import (
     OffsetFabric,
     PieceEntry,
     PlanEntry,
+    Revision,
     Sizes,
     SpecialStitch,
     Words,
@@ -66,6 +68,10 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         tuple(_acceptances(top)),
         body=read_body(top),
         editions=tuple(_editions(top)),
+        at_a_glance=_at_a_glance(top),
+        errata=top.words("errata"),
+        thanks=top.words("thanks"),
+        revisions=tuple(_revisions(top)),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -243,6 +249,27 @@ def _editions(top: Shape) -> Iterator[EditionEntry]:
         sizes = shape.words_list(key.text)
         each = [words.text.strip() for words in sizes] == ["each"]
         yield EditionEntry(words_of(key, top.report), () if each else sizes, each)
+
+
+def _at_a_glance(top: Shape) -> AtAGlance | None:
+    shape = top.group("at_a_glance", "`at_a_glance`")
+    if shape is None:
+        return None
+    found = AtAGlance(
+        shape.words("difficulty"), shape.words("because"), shape.words_list("techniques"), shape.words_list("languages")
+    )
+    shape.close()
+    return found
+
+
+def _revisions(top: Shape) -> Iterator[Revision]:
+    for item in top.listing("revisions"):
+        shape = Shape(item, top.report, "an entry of `revisions`", item.span, "revision")
+        revision = shape.words("revision", required=True)
+        date, changes = shape.words("date"), shape.words("changes")
+        shape.close()
+        if revision:
+            yield Revision(revision, date, changes)
 
 
 def _acceptances(top: Shape) -> Iterator[Acceptance]:

@@ -202,6 +202,23 @@ class Identity(Struct, frozen=True, eq=False):
     units: tuple[str, ...]
 
 
+class Revision(Struct, frozen=True, eq=False):
+    """One revision of the pattern. changes: what a maker who has an earlier one should know."""
+
+    revision: Words
+    date: Words | None
+    changes: Words | None
+
+
+class AtAGlance(Struct, frozen=True, eq=False):
+    """What a maker wants to know before she begins. because: what makes it as difficult as it is."""
+
+    difficulty: Words | None
+    because: Words | None
+    techniques: tuple[Words, ...]
+    languages: tuple[Words, ...]
+
+
 class EditionEntry(Struct, frozen=True, eq=False):
     """An edition to be made. sizes: one file for each of these sizes (names); each: one for every size."""
 
@@ -246,6 +263,10 @@ class Header(Struct, frozen=True, eq=False):
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
     editions: tuple[EditionEntry, ...] = ()
+    at_a_glance: AtAGlance | None = None
+    errata: Words | None = None
+    thanks: Words | None = None
+    revisions: tuple[Revision, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

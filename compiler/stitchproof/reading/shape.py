@@ -41,6 +41,8 @@ EXAMPLES = {
     "measures": "body_length: 38 cm",
     "counts": "cuff_rows: 12 rows",
     "editions": "editions: [all_sizes, one_size]",
+    "at_a_glance": "at_a_glance: {difficulty: easy}",
+    "revision": "- {revision: 2, date: 2026-05-01, changes: The sleeve of size 3.}",
     "pieces": "cuff: {gauge: fabric, worked: rows}",
     "finished": "Bust: <bust>",
     "special_stitches": "puff: puff stitch",

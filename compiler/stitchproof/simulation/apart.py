@@ -30,10 +30,9 @@ def pieces_apart(written: WrittenPattern, size_of: Mapping[str, int], asked: Map
             found.append(
                 pieces_do_not_meet(asked[piece], piece, size_of[piece], main, mismatch, written.document.sizes, fitting)
             )
-    if not found:  # each meets the garment in the main size, but they do not meet one another
-        piece = own[0]
-        mismatch = meeting(written, size_of)
-        assert mismatch is not None
+    together = meeting(written, size_of)
+    if not found and together:  # each meets the garment in the main size, but they do not meet one another
+        piece, mismatch = own[0], together
         fitting = sizes_that_meet(written, size_of, piece)
         found.append(
             pieces_do_not_meet(asked[piece], piece, size_of[piece], main, mismatch, written.document.sizes, fitting)
