@@ -21,6 +21,7 @@ from stitchproof.pipeline import (
     build_pattern,
     check_pattern,
     check_published_rows,
+    check_worksheet,
     explain,
 )
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
@@ -70,6 +71,13 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="read, size and judge patterns")
     check.add_argument("patterns", metavar="PATTERN", nargs="*", help="a folder, or a name under pattern_sources/")
     check.add_argument("--rows", metavar="FILE", help="work published rows instead, and print how many are proved")
+    check.add_argument(
+        "--worksheet",
+        metavar="FILE",
+        action="append",
+        default=[],
+        help="hold a tester's worksheet (YAML or CSV) against the one pattern that is named; may be given again",
+    )
     _add_report_options(check)
     check.set_defaults(run=_check)
     build = commands.add_parser("build", help="check patterns and print their editions into build/")
@@ -126,9 +134,35 @@ def _check(asked: argparse.Namespace) -> int:
         return _check_rows(asked)
     if not asked.patterns:
         raise _Refused("check takes a PATTERN, or --rows FILE")
+    if asked.worksheet:
+        return _check_worksheets(asked)
     outcomes = [check_pattern(pattern) for pattern in asked.patterns]
     _write_findings(outcomes, asked, {})
     return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
+
+
+def _check_worksheets(asked: argparse.Namespace) -> int:
+    """Findings as for the pattern alone, and those of the worksheets; the tables to standard output."""
+    if len(asked.patterns) != 1:
+        raise _Refused("--worksheet takes one PATTERN")
+    try:
+        outcomes = [check_worksheet(asked.patterns[0], file) for file in asked.worksheet]
+    except OSError as error:
+        raise _Refused(f"cannot read {error.filename or ''}: {error.strerror or error}") from None
+    first = outcomes[0].check
+    # The pattern's own findings are the same in every outcome: told once.
+    new = [found for outcome in outcomes[1:] for found in outcome.check.findings if found not in first.findings]
+    whole = CheckOutcome(first.name, first.folder, (*first.findings, *new), first.sized, first.written, first.worked)
+    tables = [outcome.table for outcome in outcomes]
+    _write_findings([whole], asked, {"worksheets": tables})
+    if asked.format == "text" or asked.output:
+        print("\n".join(_printable_lines(table) for table in tables if table), end="")
+    return _exit_code(whole, asked.strict)
+
+
+def _printable_lines(text: str) -> str:
+    """A text that may hold a tester's own words, safe for a terminal."""
+    return "".join(f"{printable(line)}\n" for line in text.splitlines())
 
 
 def _check_rows(asked: argparse.Namespace) -> int:

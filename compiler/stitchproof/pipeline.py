@@ -170,6 +170,41 @@ def build_pattern(
     return BuildOutcome(check, products, deliver(products, out.files))
 
 
+class WorksheetOutcome(Struct, frozen=True):
+    """A check of a pattern, and a tester's worksheet held against it. table: for people; "" where it could not be read."""
+
+    check: CheckOutcome
+    table: str
+
+
+def check_worksheet(
+    pattern: str | os.PathLike[str], path: str | os.PathLike[str], within: Path | None = None
+) -> WorksheetOutcome:
+    """Check a pattern and compare a returned worksheet, YAML or CSV, with what it was worked out to. What cannot be read, and
+    what differs, are findings. Raises OSError where the file cannot be opened."""
+    workspace = workspace_at(within or Path.cwd())
+    check = _checked(workspace, pattern, {})
+    written = check.written
+    if written is None or check.failed_inside:
+        return WorksheetOutcome(check, "")
+    # Only this command needs the rooms behind it.
+    from stitchproof.editions.choose_sizes import choose_sizes
+    from stitchproof.editions.put_out import gauges_asked
+    from stitchproof.worksheets.check_returned import check_returned
+    from stitchproof.worksheets.checkpoints import Worksheet, worksheet_for
+
+    def asked(size: str) -> Worksheet | None:
+        document = written.document
+        if size not in document.sizes.names:
+            return None
+        chosen = choose_sizes(document, (document.sizes.names.index(size),))
+        return worksheet_for(chosen, tuple(gauges_asked(written.expanded.sized)))
+
+    content = Path(path).read_bytes()
+    checked = check_returned(content, workspace.shown(Path(path)), asked)
+    return WorksheetOutcome(replace(check, findings=(*check.findings, *checked.findings)), checked.table)
+
+
 class Explanation(Struct, frozen=True):
     """What there is to tell, and the findings that stood in its way: then the text is empty."""
 

@@ -134,9 +134,18 @@ def _values(numbers: Iterable[Number], size: int) -> tuple[Fraction, ...]:
 
 
 def _named(step: Step, size: int) -> str:
-    """A step's label, or its words where it has none."""
+    """A step's label; where it has none, its words up to what is asked."""
     label = _words(step.label, size).strip(" :")
-    return label or " ".join(_words(part.tokens, size) for part in step.parts).strip()
+    if label:
+        return label
+    tokens = [token for part in step.parts for token in part.tokens]
+    asked = [place for place, token in enumerate(tokens) if isinstance(token, Number) and _is_asked(token)]
+    return _words(tokens[: asked[0]] if asked else tokens, size).rstrip(" —(.")
+
+
+def _is_asked(number: Number) -> bool:
+    """Whether it is an answer that the tester is to find herself."""
+    return number.role is Role.STATED_COUNT or number.dimension == LENGTH
 
 
 def _words(tokens: Iterable[Token | object], size: int) -> str:

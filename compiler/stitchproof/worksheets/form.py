@@ -41,7 +41,8 @@ def _lines(worksheet: Worksheet) -> Iterator[str]:
             yield "    cm:"
     yield "# Lines that you had to read twice: the line's number, and what was unclear."
     yield "unclear:"
-    yield "  - {line: , words: }"
+    yield "  - line:"
+    yield "    words:"
 
 
 def _quoted(text: str) -> str:
