@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from itertools import groupby
 
@@ -16,6 +17,9 @@ from stitchproof.editions.print_document import Kind, PrintDocument, PrintSectio
 from stitchproof.editions.style_fault import StyleFault
 
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+
+
+BLANK_LINES = re.compile(r"\n{3,}")
 
 
 class Draft(Struct, frozen=True):
@@ -39,7 +43,7 @@ def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft
 
 def print_text(document: PrintDocument, folder: EditionFolder, template: str) -> str:
     """A document as plain text or Markdown, by one of an edition's text templates. Raises StyleFault as print_html."""
-    return _printed(document, folder, template, None, None)
+    return BLANK_LINES.sub("\n\n", _printed(document, folder, template, None, None)).lstrip("\n")
 
 
 def _printed(

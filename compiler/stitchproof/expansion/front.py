@@ -120,17 +120,22 @@ def _at_a_glance(header: Header, reader: SlotReader) -> Iterator[Block]:
     if glance is None:
         return
 
-    def line(name: str, *words: Words, sign: str = ", ") -> tuple[tuple[Inline, ...], tuple[Inline, ...]]:
+    def line(name: str, *words: Words) -> tuple[tuple[Inline, ...], tuple[Inline, ...]]:
         told: list[Inline] = []
         for number, each in enumerate(words):
-            between = plain_inlines(sign, each.span)
+            between = plain_inlines(", ", each.span)
             told += [*(between if number else ()), *header_inlines(each, reader, reader.all)]
         return plain_inlines(name, words[0].span), tuple(told)
 
     rows = []
     if glance.difficulty:
-        told = [glance.difficulty, *([glance.because] if glance.because else [])]
-        rows.append(line("Difficulty", *told, sign=": "))
+        name, told = line("Difficulty", glance.difficulty)
+        if glance.because:
+            reasons = header_inlines(glance.because, reader, reader.all)
+            brackets = (plain_inlines(sign, glance.because.span) for sign in (" (", ")"))
+            opening, closing = brackets
+            told = (*told, *opening, *reasons, *closing)
+        rows.append((name, told))
     if glance.techniques:
         rows.append(line("Techniques", *glance.techniques))
     rows.append(line("Terms", Words(f"{header.identity.terms} terms", header.sizes.span)))

@@ -37,7 +37,7 @@ def pieces_do_not_meet(
         f"{words} in size {sizes.called(size)} does not meet the other pieces in size {sizes.called(main)}",
         Excerpt(asked),
         piece=words,
-        related=tuple(_places(piece, size, mismatch, sizes))[:MOST_RELATED],
+        related=tuple(_places(piece, mismatch, sizes))[:MOST_RELATED],
         sums=(*_shared_sums(piece, mismatch.shared, size, main, sizes), *_row_sums(mismatch.slips, sizes)),
         help=(
             f"{words} meets the others in size {would}" if would else f"no other size of {words} meets the others",
@@ -76,9 +76,11 @@ def _row_sums(slips: tuple[RowFinding, ...], sizes: SizeList) -> Iterator[SumLin
         yield SumLine(sizes.called(each.size), f"{each.step.identity}: {told[0]}", note=told[1])
 
 
-def _places(piece: str, size: int, mismatch: Mismatch, sizes: SizeList) -> Iterator[Excerpt]:
+def _places(piece: str, mismatch: Mismatch, sizes: SizeList) -> Iterator[Excerpt]:
     for found in mismatch.slips:
-        yield Excerpt(found.step.place.span, f"does not come out in size {sizes.called(size)} on the other pieces")
+        yield Excerpt(
+            found.step.place.span, f"does not come out in size {sizes.called(found.size)} on the other pieces"
+        )
     for shared in mismatch.shared:
         if piece in (shared.one, shared.other):
             yield Excerpt(shared.number.place.span, "has to be the same in both pieces")
