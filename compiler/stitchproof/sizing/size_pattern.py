@@ -75,9 +75,8 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     if taken:
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
-    yarns = _yarns(source, scope, report)
     drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
-    body = taken.body if taken else None
+    yarns, body = _yarns(source, scope, report), taken.body if taken else None
     return SizedPattern(source, sizes, scope, claims, pieces, body, yarns, late=tuple(late), schematics=drawings)
 
 
