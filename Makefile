@@ -12,7 +12,7 @@ test: .venv/ready-to-test
 	.venv/bin/ruff check .
 	.venv/bin/ruff format --check .
 	.venv/bin/mypy
-	.venv/bin/pytest
+	.venv/bin/pytest --numprocesses auto --dist loadscope
 
 # Time per stage and growth with sizes, as ratios within one run. Not part of the tests.
 bench: .venv/ready-to-test

@@ -6,6 +6,7 @@ Exit codes: 0 no errors; 1 errors found, or warnings under --strict; 2 could not
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 from pathlib import Path
 from typing import TextIO
@@ -26,6 +27,8 @@ from stitchproof.pipeline import (
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.workspace import workspace_at
 
+SELDOM = (20_000, 20, 20)
+"""How often garbage in circles is looked for: a command is over before much of it comes, and each look costs."""
 CLEAN, FOUND, COULD_NOT_RUN, OUR_FAULT = 0, 1, 2, 3
 
 
@@ -49,6 +52,7 @@ def main(arguments: list[str] | None = None) -> int:
 
 def run() -> None:
     """The `stitchproof` command."""
+    gc.set_threshold(*SELDOM)
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # both are text files
     try:

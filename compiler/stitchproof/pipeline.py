@@ -19,15 +19,19 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document, Served
 from stitchproof.expansion.expand_pattern import expand_pattern
+from stitchproof.expansion.late_numbers import with_late_numbers
 from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.complete_pattern import CompletePattern
 from stitchproof.simulation.proof_summary import ProofSummary, proof_summary
 from stitchproof.simulation.work_pattern import work_pattern
 from stitchproof.simulation.worked_pattern import WorkedPattern
+from stitchproof.simulation.yarn_used import yarn_used
 from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.late_values import late_part, with_late_values
 from stitchproof.sizing.rates import length_of_one
 from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -40,7 +44,10 @@ COMMAND_LINE = "the command line"
 
 
 class CheckOutcome(Struct, frozen=True):
-    """What a check found. sized, written, worked: as far as the pattern could be worked out."""
+    """What a check found. sized, written, worked: as far as the pattern could be worked out.
+
+    document: as it prints; sized: with what only the worked rows can tell, if they were worked.
+    """
 
     name: str
     folder: Path
@@ -48,6 +55,7 @@ class CheckOutcome(Struct, frozen=True):
     sized: SizedPattern | None
     written: WrittenPattern | None
     worked: WorkedPattern | None = None
+    document: Document | None = None
 
     @property
     def errors(self) -> int:
@@ -56,7 +64,7 @@ class CheckOutcome(Struct, frozen=True):
     @property
     def proof(self) -> ProofSummary | None:
         """How far its rows are proved; None where it was not come to."""
-        return proof_summary(self.name, self.worked) if self.worked else None
+        return proof_summary(self.name, self.worked, self.sized.uses if self.sized else ()) if self.worked else None
 
     @property
     def could_run(self) -> bool:
@@ -153,15 +161,15 @@ def build_pattern(
     workspace = workspace_at(within or Path.cwd())
     check = _checked(workspace, pattern, {})
     products = (to or workspace.products) / check.name
-    if check.written is None or (check.errors and not draft) or check.failed_inside:
+    document = check.document
+    if check.sized is None or document is None or (check.errors and not draft) or check.failed_inside:
         return BuildOutcome(check, products, ())
     # The printers of pages are loaded only here, so that a check starts without them.
     from stitchproof.delivery import deliver
     from stitchproof.editions.put_out import put_out
 
-    document = check.written.document
     styles = workspace.style_folders(check.folder)
-    out = put_out(document, check.written.expanded.sized, check.findings, editions, styles, _chosen(document, sizes))
+    out = put_out(document, check.sized, check.findings, editions, styles, _chosen(document, sizes))
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
@@ -218,7 +226,7 @@ def _checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Cha
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, _where(error)))
         findings = report.findings()
-    return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked)
+    return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
 
 
 @dataclass
@@ -233,6 +241,7 @@ class _Run:
     sized: SizedPattern | None = None
     written: WrittenPattern | None = None
     worked: WorkedPattern | None = None
+    document: Document | None = None
 
     @property
     def acceptances(self) -> tuple[Acceptance, ...]:
@@ -258,6 +267,7 @@ class _Run:
         self.judge(expanded)
         self.stage = "reading the rows"
         self.written = read_rows(expanded, self.report)
+        self.document = self.written.document
         self.judge(self.written)
         sizes = source.header.sizes
         if rows and sizes.values_listed in (0, len(sizes.names)):  # else no list has a value for any size
@@ -267,6 +277,22 @@ class _Run:
         self.stage = "working the rows"
         self.worked = work_pattern(written, self.report)
         self.judge(self.worked)
+        if written.expanded.sized.yarns:
+            self.late_quantities(self.worked)
+
+    def late_quantities(self, worked: WorkedPattern) -> None:
+        """The one place where the worked rows come back to numbers and text: census → yarn → what is worked out from it."""
+        self.stage = "counting the yarn"
+        expanded = worked.written.expanded
+        self.sized = with_late_values(expanded.sized, yarn_used(worked), self.report)
+        self.document = with_late_numbers(worked.written.document, expanded.late, self.sized, self.report)
+        late = late_part(self.sized)
+        if late:
+            # Values that are offered are tried without the rows, and so would all seem to do: none is offered here.
+            apart = Report(self.report.names)
+            judge(late, apart)
+            self.report.extend(replace(found, proposals=()) for found in apart.findings())
+        self.judge(CompletePattern(worked, self.sized, self.document))
 
     def judge(self, value: object) -> None:
         before, self.stage = self.stage, "judging"

@@ -14,13 +14,22 @@ GROUND_FLOOR = (
     "stitches",
     "standards",
     "plans",
+    "outlines",
 )
 
-READING = ("reading.pattern_source", "reading.claim_entries")
-SIZING = (*READING, "sizing.sized_pattern", "sizing.sized_body", "sizing.sized_claims", "sizing.sized_plans")
+READING = ("reading.pattern_source", "reading.claim_entries", "reading.schematic_entries", "reading.figure_entries")
+SIZING = (
+    *READING,
+    "sizing.sized_pattern",
+    "sizing.sized_body",
+    "sizing.sized_claims",
+    "sizing.sized_plans",
+    "sizing.sized_yarns",
+    "sizing.sized_schematics",
+)
 EXPANSION = (*SIZING, "expansion.expanded_pattern", "expansion.document")
 ROWS = (*EXPANSION, "rows.written_pattern")
-SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.slips", "rows.row_tree")
+SIMULATION = (*ROWS, "simulation.worked_pattern", "simulation.complete_pattern", "simulation.slips", "rows.row_tree")
 STAGE_TYPES = SIMULATION
 
 # The templates that reading hands on carry marks; what the marks look like is part of what it hands on.
@@ -49,6 +58,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "stitches": ("source", "measures", "diagnostics", "shipped_data"),
     "standards": ("source", "measures", "diagnostics", "shipped_data"),
     "plans": ("source", "measures"),
+    "outlines": (),
     "reading": GROUND_FLOOR,
     "sizing": (*GROUND_FLOOR, *READING),
     "expansion": (*GROUND_FLOOR, *SIZING, *MARKS),
@@ -89,6 +99,8 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "msgspec": ("msgspec", EVERYWHERE),
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf",)),
+    "PIL": ("pillow", ("editions.photos",)),
+    "segno": ("segno", ("editions.codes",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),
     "font_source_serif_pro": ("font-source-serif-pro", ("editions",)),
 }

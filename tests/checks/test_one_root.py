@@ -27,7 +27,8 @@ def test_a_typed_number_is_told_in_the_row_that_it_spoils(tmp_path: Path) -> Non
 
 def test_a_typed_number_in_a_row_that_comes_out_is_a_warning(tmp_path: Path) -> None:
     (warning,) = found(
-        "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 (24) sc\n", tmp_path
+        "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 (24) sc\nFasten off.\n",
+        tmp_path,
     )
     assert warning.page.code == "SP054"
 
@@ -72,6 +73,20 @@ def test_a_warning_in_a_row_hides_no_error_of_it(tmp_path: Path) -> None:
 def test_a_line_that_only_states_a_count_is_held_against_the_row_before(tmp_path: Path) -> None:
     """It works nothing, so it leaves nothing unworked."""
     rows = "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — <body_sts> sc\n"
-    assert found(rows + "Check your work. — <body_sts> sc\n", tmp_path / "right") == ()
-    (error,) = found(rows + "Check your work. — <body_sts + 1> sc\n", tmp_path / "wrong")
+    assert found(rows + "Check your work. — <body_sts> sc\nFasten off.\n", tmp_path / "right") == ()
+    (error,) = found(rows + "Check your work. — <body_sts + 1> sc\nFasten off.\n", tmp_path / "wrong")
     assert (error.page.code, error.sizes) == ("SP135", ("S", "M"))
+
+
+def test_one_habit_of_writing_is_one_report(tmp_path: Path) -> None:
+    """Rounds joined without a place, each in the same words: told once, with the others beside it."""
+    yaml = YAML + "pieces: {piece: {gauge: fabric, worked: joined rnds}}\n"
+    text = (
+        "Ch <body_sts>, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 1, sc in each ch around, join. — <body_sts> sc\n"
+        "Rnd 2: Ch 1, sc in each st around, join. — <body_sts> sc\n"
+        "Rnd 3: Ch 1, sc in each st around, join. — <body_sts> sc\n"
+    )
+    (error,) = found(text, tmp_path, yaml)
+    assert (error.page.code, error.row, len(error.related)) == ("SP045", "piece/Rnd 1", 2)
+    assert "once in the notes" in error.help[0]

@@ -16,22 +16,25 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintInline,
     PrintNote,
     PrintPassage,
     PrintProse,
+    PrintSchematics,
     PrintSizeTable,
     PrintStep,
     PrintTable,
     PrintTablesAbreast,
+    PrintTutorial,
     StrongText,
     Vector,
     visible_text,
 )
 from tests.editions.samples import mitt, yoke
 
-BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td"}
+BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td", "figcaption"}
 SAMPLES = {"mitt": mitt, "yoke": yoke}
 
 
@@ -115,6 +118,13 @@ def block_texts(block: PrintBlock) -> list[str]:
             head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
             rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]
             return head + [text for row in rows for text in row]
+        case PrintFigure():
+            return [visible_text(block.caption)]
+        case PrintTutorial():
+            return [f"{visible_text(block.words)} ({block.address})"]
+        case PrintSchematics():
+            titles = [f"{visible_text(each.title)} {each.drawn_for}" for each in block.drawings]
+            return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]
         case PrintPassage():
             return [block.tag, *(text for inner in block.blocks for text in block_texts(inner))]
         case PrintNote():

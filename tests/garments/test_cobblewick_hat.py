@@ -14,7 +14,7 @@ import pytest
 from stitchproof import CheckOutcome, check_pattern
 from stitchproof.expansion.document import Inline, Number, Role, Step, Table, Text, Word, inlines_of, steps_of
 from stitchproof.measures.print_grid import cm_text, inch_text
-from stitchproof.measures.values import Absent
+from stitchproof.measures.values import Absent, rounded_text
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 
@@ -60,7 +60,8 @@ CROWN = """
 – – – 0>8 1>16
 – – – – 0>8
 """.strip()
-YARN = {"yarn": "45 50 65 75 90", "yarn_length": "100 110 150 170 200", "yarn_balls": "1 1 2 2 2"}
+YARN = {"yarn.grams": "45 50 65 75 90", "yarn.metres": "100 110 150 170 200", "yarn.balls": "1 1 2 2 2"}
+GRAMS_PREDICTED = "37.3 45.4 56.8 66 77.7"
 ABBREVIATIONS = ["ch", "dec", "hdc", "hdc2tog", "rem", "rep", "rnd(s)", "RS", "sc", "sc-blo", "sl st", "st(s)"]
 
 
@@ -112,10 +113,18 @@ def test_counts(sized: SizedPattern, name: str) -> None:
 
 @pytest.mark.parametrize("name", YARN)
 def test_yarn(sized: SizedPattern, name: str) -> None:
-    """Grams are given by hand until they can be counted; metres and balls follow from them."""
-    metres = 100 if name == "yarn_length" else 1
+    """Grams, metres and balls of the table of yarn. Source: our own scenario."""
+    metres = 100 if name == "yarn.metres" else 1
     values = [value / metres if isinstance(value, Fraction) else value for value in _values(sized, name)]
     assert _texts(values) == YARN[name].split()
+
+
+def test_yarn_predicted(sized: SizedPattern) -> None:
+    """Before the margin; the scale is 66 g to 61.0 g. Source: our own scenario."""
+    values = [value for value in _values(sized, "yarn.predicted") if isinstance(value, Fraction)]
+    assert [rounded_text(value, 1) for value in values] == GRAMS_PREDICTED.split()
+    (scale,) = {value for value in _values(sized, "yarn.scale") if isinstance(value, Fraction)}
+    assert rounded_text(scale, 3) == "1.082"
 
 
 def test_crown_from_the_formulas(sized: SizedPattern) -> None:

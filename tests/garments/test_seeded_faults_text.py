@@ -71,7 +71,7 @@ FAULTS: dict[str, Fault] = {
         "every 2nd row <v_every_2nd> more times, then every 4th row 5 more times.", "SP105", ("1", "3", "6", "9"),
     ),
     "balls for the largest sizes only": (
-        HAT, "pattern.yaml", "<yarn_balls> balls of 50 g", "2 balls of 50 g", "SP105", ("Baby", "Toddler"),
+        HAT, "pattern.yaml", "<yarn.balls> balls of 50 g", "2 balls of 50 g", "SP105", ("Baby", "Toddler"),
     ),
     "0 in an action": (
         TOP, "50_neckband.md", "band_decs.times: Ch 1, [hdc in each of next <band_decs.fewer> base ch",
@@ -93,7 +93,8 @@ FAULTS: dict[str, Fault] = {
         TOP, "50_neckband.md", "## Neckband (3.5 mm hook)", "## Neckband (3.25 mm hook)", "SP067", (),
     ),
     "the amount of yarn falls": (
-        WAISTCOAT, "pattern.yaml", "400, 450, 480, 520, 540]", "400, 450, 440, 520, 540]", "SP061", ("8",),
+        WAISTCOAT, "pattern.yaml", "hdc: 0.0345 g",
+        f"hdc: [{', '.join(['0.0345 g'] * 7 + ['0.0300 g'] + ['0.0345 g'] * 2)}]", "SP061", ("8",),
     ),
     "a yarn without its fibre": (
         COWL, "pattern.yaml", "Fine-weight (category 2) wool, 320 m", "Fine-weight (category 2) yarn, 320 m", "SP071", (),
@@ -165,12 +166,16 @@ def planted(name: str, tmp_path: Path) -> Path:
     return folder
 
 
+UNREAD_LINE = "SP195"
+"""Some slips stand in sentences that no row is read from; that the yarn is not known then is a report of its own."""
+
+
 @pytest.mark.parametrize("name", FAULTS)
 def test_one_report_in_the_right_sizes(name: str, tmp_path: Path, snapshot: SnapshotAssertion) -> None:
     """Each slip is found by the rule for it, once, in the sizes that have it; rows that it spoils are not told beside it."""
     fault = FAULTS[name]
     outcome = check_pattern(planted(name, tmp_path), within=tmp_path)
-    findings = outcome.findings
+    findings = tuple(found for found in outcome.findings if found.page.code != UNREAD_LINE)
     text = as_text(facts_of(found) for found in findings)
     assert [found.page.code for found in findings] == [fault[4]], text
     sizes = findings[0].sizes

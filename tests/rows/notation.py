@@ -242,7 +242,8 @@ def stop(at: Stop | None) -> str:
         return "..?"
     before = f"-{amount(at.before)} {thing(at.of) if at.of else ''}".rstrip() if at.before else ""
     if at.marker is not None:
-        return f"..marker{at.marker}{before}"
+        nth = "" if at.nth is None else f" {at.nth}" if at.nth else " last"
+        return f"..marker{at.marker}{nth}{before}"
     if at.at_end:
         return f"..{before}" if before else ""
     return f"..{thing(at.of) if at.of else '?'}" + (f"-{amount(at.before)}" if at.before else "")

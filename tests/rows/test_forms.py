@@ -14,7 +14,7 @@ FOUR_SIZES = ("S", "M", "L", "XL")
 SECTIONS = (
     forms.SPELLINGS, forms.STITCHES, forms.INCREASES, forms.DECREASES, forms.CLUSTERS, forms.LOOPS_AND_POSTS,
     forms.MAKES_NOTHING, forms.WHERE, forms.REPEATS, forms.TURNS_AND_JOINS, forms.STATED, forms.REFERENCES,
-    forms.REMARKS, forms.MEETINGS, forms.NOT_READ,
+    forms.REMARKS, forms.MEETINGS, forms.NOT_READ, forms.LOOSE_WORDS,
 )  # fmt: skip
 FORMS = [pair for section in SECTIONS for pair in section]
 

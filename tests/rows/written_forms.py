@@ -596,6 +596,8 @@ VECTORS = [
 """Numbers typed for four sizes: S, M, L and XL."""
 
 IN_UK_TERMS = [
+    ("tr in next 3 ch sp", "dc>next chsp3"),
+    ("1 dc into each tr and each 1 ch sp all round", "1 sc>each dc/chsp1"),
     ("1 dc in each tr to end", "1 sc>each dc"),
     ("2 ch (counts as 1 htr), 1 htr in each st to end", "ch 2 (hdc); 1 hdc>each st"),
     ("miss 2 sts, 1 dtr in next st", "sk next 2 st; 1 tr>next st"),
@@ -654,3 +656,52 @@ LABELS = [
     ("Neck", "none"),
 ]
 """Labels, with four sizes."""
+
+LOOSE_WORDS = [
+    ("sc across from left to right", 'sc>each st; "from left to right"'),
+    ("sc evenly across", "sc>each st"),
+    ("Starting in 2nd ch from hook, sc across", "sc>2 from hook; sc>each st"),
+    ("Start with 6 sc in a ring", "6 sc>ring"),
+    ("MR 6", "6 pattern>ring"),
+    ("dc in each dc across, placing last dc in top of tch", "dc>each dc; dc>top"),
+    ("join as before", "join"),
+    ("sc in each st around without increasing", 'sc>each st; "without increasing"'),
+    ("sc in each st around, no increases", 'sc>each st; "no increases"'),
+    ("sc in each of the remaining 9 sts", "sc>next 9 st"),
+    ("sc in remaining 11 sts", "sc>next 11 st"),
+    ("sk next 20 sts for first sleeve", "sk next 20 st"),
+    ("ch 4 for underarm", "ch 4"),
+    ("sl st across first 5 sts", "slst>first 5 st"),
+    ("leaving these 6 sts unworked", "leave"),
+    ("turn, leaving balance of row", "turn; leave"),
+    ("hdc in next 14 sts only", "hdc>next 14 st; leave"),
+    ("As 2nd row", "again <row 2>"),
+    ("Repeat 2nd and 3rd rows 4 times more", "again <rows 2,3>+4"),
+    ("Rep Rows 2 and 3 alternately, ending with a Row 2", "again <Rows 2,3>"),
+    ("Rep Rows 2 & 3, 3 times", "again <Rows 2,3>+3"),
+    ("Work in same manner as Row 4", "again <Row 4>"),
+    ("sc around, 4 rounds", "sc>each st"),
+    ("sc around for 5 rounds", "sc>each st"),
+    ("sc in each st around. 6 petals", "sc>each st"),
+    ("sc in each st around, working 3 sc in each corner", "3 sc>each corner; sc>each st"),
+    ("sc in each st, working 2 sc in ch-2 sp", "2 sc>each chsp2; sc>each st"),
+    ("sc in same st and next 3 sts", "sc>same st; sc>next 3 st"),
+    ("dc in each dc across, and one in top of tch", "dc>each dc; 1 pattern>top"),
+    ("dec 1 st at each end of row", "evenly dec 2"),
+    ("work next 2 sc together", "dec>next 2 st over"),
+    ("work off next 2 sc as 1 sc", "dec>next 2 st over"),
+    ("sc all the way round", "sc>each st"),
+    ("*2 sc in each ch-1 sp around* join", "*2 sc>each chsp1*x1; join"),
+    ("patt to last 3 sts", "pattern>each ..-3 st"),
+    ("pat 16", "pattern>next 16 st"),
+    (
+        "sc in each st around placing a marker in the 1st, 13th and 25th st",
+        "sc>each st; placed><in the 1st, 13th and 25th st>",
+    ),
+    ("being careful not to work too tightly", '"being careful not to work too tightly"'),
+    ("join w/ sl st", "join"),
+    ("dc in last ch. 62 sts", "dc>last ch = 62 st"),
+    ("ch 3, sl st in top of last sc", "ch 3; slst>? from hook"),
+    ("rpt Row 2", "again <Row 2>"),
+]
+"""What bloggers, magazines and old leaflets say in words of their own."""

@@ -14,6 +14,7 @@ from stitchproof.source import SourceFile
 
 HERE = Path(__file__).parent
 TUNING, OWN, KEPT_ASIDE = "tuning_rows.yaml", "own_rows.yaml", "kept_aside_rows.yaml"
+LOOSE, UNSEEN, FURTHER = "loose_rows.yaml", "unseen_rows.yaml", "further_rows.yaml"
 
 
 @cache

@@ -23,7 +23,7 @@ def checked(folder: Path, text: str, worked: str = "rows", sizes: str = "S, M", 
     pattern = folder / "pattern_sources" / "rows"
     pattern.mkdir(parents=True, exist_ok=True)
     (pattern / "pattern.yaml").write_text(HEAD.format(sizes=sizes, worked=worked) + more, encoding="utf-8")
-    (pattern / "rows.md").write_text(f"## Piece {{piece}}\n\n{text}\n", encoding="utf-8")
+    (pattern / "rows.md").write_text(f"## Piece {{piece}}\n\n{text}\nFasten off.\n", encoding="utf-8")
     return check_pattern(pattern, within=folder)
 
 

@@ -86,7 +86,7 @@ Marker A in st {marked} of the half rnd.
 Part rnd: Sc in each of next {second} sts; do not join. — {second} sc
 Rnd 2: Sc in each st around, join with sl st in first sc. — {ring} sc
 Rnd 3: Ch 1, sc in each st to marker A, 2 sc in next st, sc in each of next {ring - ahead - 1 + off} sts,
-  join with sl st in first sc.
+  join with sl st in first sc. Fasten off.
 """
     with tempfile.TemporaryDirectory() as folder:
         pattern = Path(folder) / "body"

@@ -150,6 +150,8 @@ TESTS: dict[str, dict[str, str]] = {
             "yarn_by_counting_stitches a_scale_out_of_bounds_is_a_weight_or_a_count_that_is_wrong yarn_by_area "
             "yardage_does_not_fall"
         ),
+        "measures/test_yarn_sum": "a_mesh_with_edges_of_single_crochet",
+        "simulation/test_yarn_from_rows": "a_sample_scales_every_size the_sum_is_told",
     },
     "M24": {
         "plans/test_buttonholes": "five_holes_in_37_stitches",

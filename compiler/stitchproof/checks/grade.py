@@ -75,16 +75,20 @@ def standing_out(quantity: Quantity) -> tuple[int, Fraction] | None:
     if _is_ease(quantity) or (is_yarn(quantity) and fallen(quantity.values)):
         return None
     least = SLIP.get(quantity.kind.dimension, FEW)
+    breaks = _breaks_the_direction(values)
     found = [
         (size, expected)
         for size in range(len(values))
-        if (expected := _slip(values, size)) is not None and abs(values[size] - expected) >= least
+        if (expected := _slip(values, size, breaks)) is not None and abs(values[size] - expected) >= least
     ]
     return max(found, key=lambda each: abs(values[each[0]] - each[1]), default=None)
 
 
-def _slip(values: tuple[Fraction, ...], size: int) -> Fraction | None:
-    """What the neighbours make of a size, if its own value lies far off a line that all others keep to."""
+def _slip(values: tuple[Fraction, ...], size: int, breaks: bool) -> Fraction | None:
+    """What the neighbours make of a size, if its own value lies far off a line that all others keep to.
+
+    breaks: whether the values go up as well as down.
+    """
     rest = (*values[:size], *values[size + 1 :])
     steps = [after - before for before, after in pairwise(rest)]
     if 0 < size < len(values) - 1:
@@ -95,7 +99,7 @@ def _slip(values: tuple[Fraction, ...], size: int) -> Fraction | None:
     if not all(step >= 0 for step in steps) and not all(step <= 0 for step in steps):
         return None
     off, widest = abs(values[size] - expected), max(abs(step) for step in steps)
-    if _breaks_the_direction(values):
+    if breaks:
         return expected if off >= 2 * widest and 5 * off >= max(map(abs, values)) else None
     low, high = sorted((abs(values[size]), expected))
     return expected if off >= 4 * widest and 0 < 3 * low <= high else None

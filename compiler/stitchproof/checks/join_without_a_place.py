@@ -47,9 +47,10 @@ from __future__ import annotations
 
 import re
 
-from stitchproof.checks.pattern_lines import Kind, Line, instructions_of, lines_of
+from stitchproof.checks.mentions import Mention, mention, one_report, only_places
+from stitchproof.checks.pattern_lines import Kind, instructions_of, lines_of
 from stitchproof.checks.wording import SLIP_STITCH, rest_of_clause, sentence
-from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
+from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document
@@ -57,6 +58,8 @@ from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
+HELP = "write where, as in `join with sl st in first sc`"
+HELP_FOR_ALL = f"{HELP}; or once in the notes, as in `join every rnd with a sl st in the first st`"
 _JOIN = LatePattern(
     rf"\bjoin(?:ing)?\s+with\s+(?:a\s+)?{SLIP_STITCH}\b"
     rf"|\b{SLIP_STITCH}\s+to\s+join\b"
@@ -80,16 +83,24 @@ _FOR_ALL = LatePattern(
 def joins(written: WrittenPattern, report: Report) -> None:
     """Joins that name no place, in a pattern that does not say once where they go."""
     said_once = _said_once(written.document)
+    rounds: list[Mention] = []
     for line in instructions_of(written.document):
         for match in _JOIN.finditer(line.text):
             begin, _ = sentence(line.text, *match.span())
             inserted = re.search(r"\binsert\b", line.text[begin : match.start()], re.IGNORECASE)
             if not said_once and not inserted and not _PLACE.search(rest_of_clause(line.text, match.end())):
-                report.add(_report(line, match, "write where, as in `join with sl st in first sc`"))
+                rounds.append(mention(line, *match.span()))
         for match in _YARN.finditer(line.text):
             begin, end = sentence(line.text, *match.span())
             if not _YARN_PLACE.search(line.text[begin : match.start()] + line.text[match.end() : end]):
-                report.add(_report(line, match, "write where, as in `join yarn in first st`"))
+                there = [mention(line, *match.span())]
+                report.add(_report(there, "write where, as in `join yarn in first st`"))
+    # One habit of writing is one report, however many rounds are written so.
+    by_words: dict[str, list[Mention]] = {}
+    for each in only_places(rounds):
+        by_words.setdefault(" ".join(each.word.lower().split()), []).append(each)
+    for same in by_words.values():
+        report.add(_report(same, HELP if len(same) == 1 else HELP_FOR_ALL))
 
 
 def _said_once(document: Document) -> bool:
@@ -101,17 +112,9 @@ def _said_once(document: Document) -> bool:
     return False
 
 
-def _report(line: Line, match: re.Match[str], help_text: str) -> Diagnostic:
-    place = line.place(*match.span())
-    return Diagnostic(
-        PAGE,
-        f"`{line.as_written(*match.span()).lower()}` does not say where",
-        Excerpt(place.span, "in which stitch?"),
-        piece=line.piece,
-        row=line.row,
-        related=used_from(place),
-        help=(help_text,),
-    )
+def _report(places: list[Mention], help_text: str) -> Diagnostic:
+    headline = f"`{' '.join(places[0].word.lower().split())}` does not say where"
+    return one_report(PAGE, headline, places, "in which stitch?", (help_text,))
 
 
 CHECKS = (joins,)

@@ -18,6 +18,9 @@ from stitchproof.source import Place, Span
 SHOWN = 4
 """Further places shown beside the first."""
 
+FIRST_WORDS = 5
+"""How many words name a line that has no label."""
+
 
 class Mention(Struct, frozen=True):
     """A word as written, where it stands, and how a maker would say that: "Row 2 of brim"."""
@@ -83,6 +86,9 @@ def one_report(
 
 def _where(line: Line) -> str:
     of_piece = f" of {line.piece}" if line.piece else ""
+    if line.row and line.label_end == 0:
+        first = " ".join(line.as_written(0, len(line.text)).split()[:FIRST_WORDS])
+        return f"“{first} …”{of_piece}"
     if line.row:
         return f"{line.row.removeprefix(f'{line.piece}/').split('/')[0]}{of_piece}"
     if line.kind is Kind.FRONT:

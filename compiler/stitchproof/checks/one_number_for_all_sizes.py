@@ -55,6 +55,7 @@ from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.values import Absent, PerSize, exact_text
+from stitchproof.simulation.complete_pattern import CompletePattern
 from stitchproof.sizing.sized_pattern import Quantity
 from stitchproof.source import Span
 
@@ -89,6 +90,11 @@ def balls(expanded: ExpandedPattern, report: Report) -> None:
         if typed in counts[0].values and _varies(counts[0]) and not _falls_short(line, typed, counts[0]):
             place = found[0].span("number")
             _add(report, expanded, line, place, counts[0].values, (counts[0].name, counts[0].value_span))
+
+
+def late_balls(complete: CompletePattern, report: Report) -> None:
+    """The same where the balls are counted from the rows."""
+    balls(complete.expanded, report)
 
 
 def twins(expanded: ExpandedPattern, report: Report) -> None:
@@ -207,4 +213,4 @@ def _in_words(value: object) -> str:
     return exact_text(value) if isinstance(value, Fraction) else "not worked"
 
 
-CHECKS = (named_things, balls, twins)
+CHECKS = (named_things, balls, late_balls, twins)

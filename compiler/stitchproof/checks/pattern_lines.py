@@ -32,6 +32,8 @@ from stitchproof.source import Place
 
 PART_END = "\n"
 """Stands in a line where a part for other sizes begins."""
+MOST_KEPT = 64
+"""Pieces and sections whose lines are remembered; a pattern has some ten."""
 
 
 class Kind(Enum):
@@ -100,24 +102,39 @@ class Line(Struct, frozen=True):
         return max(bisect_right(self.tokens, offset, key=lambda each: each[0]) - 1, 0)
 
 
+_made: dict[tuple[int, Kind, str], tuple[tuple[Block, ...], tuple[Line, ...]]] = {}
+
+
 def lines_of(document: Document) -> Iterator[Line]:
     """Every line of the notes before the pieces, of the pieces and of the finishing, in reading order."""
     for section in document.front:
-        yield from _lines(section.blocks, Kind.FRONT, "")
+        yield from _lines_once(section.blocks, Kind.FRONT, "")
     for piece in document.pieces:
         yield from lines_of_piece(piece)
     for section in document.finishing:
-        yield from _lines(section.blocks, Kind.FINISHING, "")
+        yield from _lines_once(section.blocks, Kind.FINISHING, "")
 
 
 def lines_of_piece(piece: Piece) -> Iterator[Line]:
     """Every heading, step and line of a note of a piece, in reading order."""
-    yield from _lines((piece.heading, *piece.blocks), Kind.STEP, piece.name)
+    yield from _lines((piece.heading,), Kind.STEP, piece.name)
+    yield from _lines_once(piece.blocks, Kind.STEP, piece.name)
 
 
 def instructions_of(document: Document) -> Iterator[Line]:
     """The lines that tell the maker what to do: the steps, and the words of the finishing."""
     return (line for line in lines_of(document) if line.kind in (Kind.STEP, Kind.FINISHING))
+
+
+def _lines_once(blocks: tuple[Block, ...], kind: Kind, piece: str) -> tuple[Line, ...]:
+    """The lines of some blocks, made for the first rule that asks: two dozen rules ask for them."""
+    key = (id(blocks), kind, piece)
+    if key not in _made:
+        if len(_made) >= MOST_KEPT:
+            _made.clear()
+        # The blocks are kept as well: an identity may not go to others while these are remembered.
+        _made[key] = blocks, tuple(_lines(blocks, kind, piece))
+    return _made[key][1]
 
 
 def _lines(blocks: Iterable[Block], kind: Kind, piece: str) -> Iterator[Line]:

@@ -73,11 +73,11 @@ def names(expanded: ExpandedPattern, report: Report) -> None:
     headings = " / ".join(line.text.lower() for line in lines if line.kind is Kind.HEADING)
     titles = f"{headings} / {' / '.join(each.entry.name.replace('_', ' ') for each in expanded.sized.pieces)}"
     for group in _SAME:
-        named = [name for name in group if _word(name).search(headings)]
+        named = [name for name in group if _stands_in(name, headings)]
         if len(named) != 1:
             continue
         for other in group:
-            if other not in _NEVER_SECOND and not _word(other).search(titles):
+            if other not in _NEVER_SECOND and not _stands_in(other, titles):
                 found = only_places(_mentions(lines, other, named[0]))
                 if found:
                     headline = f'the heading says "{named[0]}", and the text "{found[0].word.lower()}"'
@@ -87,10 +87,17 @@ def names(expanded: ExpandedPattern, report: Report) -> None:
 def _mentions(lines: list[Line], other: str, name: str) -> Iterator[Mention]:
     """Where the second name stands by itself, not as a part of the first one."""
     for line in lines:
+        if other.split()[0] not in line.text.lower():
+            continue
         held = [match.span() for match in _word(name).finditer(line.text)]
         for match in _word(other).finditer(line.text):
             if not any(start <= match.start() < end for start, end in held):
                 yield mention(line, *match.span())
+
+
+def _stands_in(name: str, text: str) -> bool:
+    """Whether a name stands in a text in small letters; its first word is looked for before any pattern is made."""
+    return name.split()[0] in text and _word(name).search(text) is not None
 
 
 _WORDS: dict[str, LatePattern] = {}

@@ -16,6 +16,7 @@ from stitchproof.expansion.document import (
     Number,
     Passage,
     Prose,
+    Schematics,
     SizeTable,
     Table,
     Text,
@@ -104,7 +105,7 @@ def _cells(block: Block) -> Iterator[tuple[Inline, ...]]:
         case Table():
             for cells in (block.head, *block.rows):
                 yield from cells
-        case SizeTable():
+        case SizeTable() | Schematics():
             yield from (line.label for line in block.lines)
         case Caution():
             yield from (tuple(inlines_of(inner)) for inner in block.blocks)

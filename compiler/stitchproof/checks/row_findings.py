@@ -12,7 +12,7 @@ from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import Page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, Text, Token, Word
+from stitchproof.expansion.document import Number, Served, Step, Text, Token, Word
 from stitchproof.measures.values import exact_text
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.slips import Absent, Joined, LeftOver, PastEnd, Slip
@@ -106,21 +106,26 @@ def place_of(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> Place:
 
 def row_words(finding: RowFinding) -> str:
     """The row in a headline: "Dec Rnd 3 of crown", or a line without a label by its first words."""
-    tokens = finding.step.label or next((part.tokens for part in finding.step.parts if part.tokens), ())
-    words = "".join(_token_words(token, finding) for token in tokens).split()
-    if finding.step.label:
-        return f"{' '.join(words).rstrip(' :.,')} of {finding.step.piece}"
-    return f"“{' '.join(words[:FIRST_WORDS])} …” of {finding.step.piece}"
+    return step_words(finding.step, finding.step.served)
 
 
-def _token_words(token: Token, finding: RowFinding) -> str:
+def step_words(step: Step, served: Served) -> str:
+    """The same for a step; served: indexes of the sizes that are spoken of."""
+    tokens = step.label or next((part.tokens for part in step.parts if part.tokens), ())
+    words = "".join(_token_words(token, served) for token in tokens).split()
+    if step.label:
+        return f"{' '.join(words).rstrip(' :.,')} of {step.piece}"
+    return f"“{' '.join(words[:FIRST_WORDS])} …” of {step.piece}"
+
+
+def _token_words(token: Token, served: Served) -> str:
     match token:
         case Text():
             return token.text
         case Word():
             return token.as_written
         case Number():
-            held = {token.values[size] for size in finding.step.served if isinstance(token.values[size], Fraction)}
+            held = {token.values[size] for size in served if isinstance(token.values[size], Fraction)}
             only = held.pop() if len(held) == 1 else None
             return exact_text(only) if isinstance(only, Fraction) else "…"
 

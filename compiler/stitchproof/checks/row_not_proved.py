@@ -25,7 +25,7 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.row_findings import row_report, row_words, slips_of
+from stitchproof.checks.row_findings import row_report, row_words, slips_of, step_words
 from stitchproof.checks.told_before import is_told_in
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -64,10 +64,9 @@ def not_worked(worked: WorkedPattern, report: Report) -> None:
 def _not_read(read: ReadStep, part: ReadPart, reading: NotRead, worked: WorkedPattern) -> Diagnostic:
     names = worked.written.document.sizes.names
     place = part.line.place(reading.at)
-    words = read.step.identity.split("/")[1] if "/" in read.step.identity else read.step.identity
     return Diagnostic(
         PAGE,
-        f"{words} of {read.step.piece} is not proved: its words cannot be read",
+        f"{step_words(read.step, part.served)} is not proved: its words cannot be read",
         Excerpt(place.span, "not understood from here on"),
         sizes=tuple(names[size] for size in part.served),
         in_all_sizes=len(part.served) == len(names),

@@ -29,7 +29,6 @@ Quiet:
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -37,6 +36,7 @@ from stitchproof.checks.pattern_lines import Line, instructions_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Word
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
@@ -54,9 +54,9 @@ def clauses(written: WrittenPattern, report: Report) -> None:
     names = written.document.sizes.names
     served = {(each.step.piece, each.step.identity): each.step.served for each in written.readings}
     for line in instructions_of(written.document):
-        found, words = list(_clauses(line)), [at for at, _ in line.words()]
+        found = list(_clauses(line))
         for first, second in pairwise(found):
-            if _only_once(line, first, first is found[0], words) and _same(line, first, second):
+            if _only_once(line, first, first is found[0]) and _same(line, first, second):
                 sizes = served.get((line.piece, line.row), ())
                 report.add(_report(line, first, second, tuple(names[size] for size in sizes), len(sizes) == len(names)))
 
@@ -75,16 +75,16 @@ def _same(line: Line, first: tuple[int, int], second: tuple[int, int]) -> bool:
     return between is not None and line.as_written(*first).lower() == line.as_written(*second).lower()
 
 
-def _only_once(line: Line, clause: tuple[int, int], begins: bool, words: list[int]) -> bool:
-    """Whether a clause cannot be meant twice. begins: it is the first of its line; words: where the trade's words start."""
+def _only_once(line: Line, clause: tuple[int, int], begins: bool) -> bool:
+    """Whether a clause cannot be meant twice. begins: it is the first of its line."""
     start, end = clause
     text = line.text[start:end]
     if _ONCE.match(text) or _EACH.search(text):
         return True
     if _CHAIN.fullmatch(text):
         return begins
-    holds_word = bisect_left(words, start) < bisect_left(words, end)
-    return not holds_word and not any(sign.isdigit() for sign in text) and len(text) >= FEWEST_LETTERS
+    stitches = any(isinstance(token, Word) for _, token in line.tokens_in(start, end))
+    return not stitches and not any(sign.isdigit() for sign in text) and len(text) >= FEWEST_LETTERS
 
 
 def _report(

@@ -1,8 +1,8 @@
 """SP061 yarn-falls
 
 Severity  error
-Checks    an amount of yarn that is given by hand or rounded, in grams, metres, yards or balls, does not fall from one size to
-          the next.
+Checks    an amount of yarn that is given by hand, rounded or counted from the rows, in grams, metres, yards or balls, does not
+          fall from one size to the next.
 Matters   a larger size of the same garment takes more yarn; one who buys by a number that falls runs out.
 Mend      weigh or estimate again the size whose amount falls.
 Source    common practice, no source.
@@ -23,6 +23,18 @@ Fires in L:
     sizes: {names: [S, M, L]}
     measures:
       yarn_length: {by_hand: [520, 610, 600], unit: m}
+
+Fires in L:
+    sizes: {names: [S, M, L]}
+    counts:
+      band_rows: {by_hand: [40, 60, 50], unit: rows}
+    yarn:
+      weights: {sc: 0.02 g}
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 2: Ch 1, sc in each st across, turn. — 20 sc
+    Rep Row 2 until there are <band_rows> rows in all.
 
 Quiet:
     sizes: {names: [S, M, L]}
@@ -45,6 +57,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, blocks_of, inlines_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.slot import PrintAs
+from stitchproof.simulation.complete_pattern import CompletePattern
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
 PAGE = read_page(__doc__)
@@ -54,13 +67,24 @@ def amounts(expanded: ExpandedPattern, report: Report) -> None:
     """Amounts of yarn by their unit, or by being printed in metres or yards."""
     sized = expanded.sized
     by_length = _printed_by_length(expanded)
-    judged = {each.name for each in sized.quantities if (is_yarn(each) or each.name in by_length) and _is_settled(each)}
+    amounts_of_yarn = (each for each in sized.quantities if is_yarn(each) or each.name in by_length)
+    judged = {each.name for each in amounts_of_yarn if _is_settled(each) and not _is_weighed(each, sized)}
     for quantity in sized.quantities:
         if quantity.name not in judged:
             continue
         for size in fallen(quantity.values):
             if not _follows(quantity, size, judged, sized):
                 report.add(_report(quantity, size, sized))
+
+
+def late_amounts(complete: CompletePattern, report: Report) -> None:
+    """The same of amounts that are counted from the rows."""
+    amounts(complete.expanded, report)
+
+
+def _is_weighed(quantity: Quantity, sized: SizedPattern) -> bool:
+    """Whether it is a number of `yarn` that amounts are worked out from, such as what a stitch weighs."""
+    return quantity.section == "yarn" and quantity.name not in sized.scope.late
 
 
 def _is_settled(quantity: Quantity) -> bool:
@@ -97,4 +121,4 @@ def _report(quantity: Quantity, size: int, sized: SizedPattern) -> Diagnostic:
     )
 
 
-CHECKS = (amounts,)
+CHECKS = (amounts, late_amounts)

@@ -15,6 +15,14 @@ Fires in M:
       yarn: {by_hand: [100, 110], unit: g}
     materials: ["Light (category 3) wool, 220 m per 100 g: <yarn>, 2 balls of 50 g"]
 
+Fires in S, M:
+    yarn:
+      weights: {sc: 3 g}
+    materials: ["Light (category 3) wool, 220 m per 100 g: <yarn.grams>, 1 ball of 50 g"]
+    ---
+    Ch 21.
+    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+
 Quiet:
     measures:
       yarn: {by_hand: [100, 110], unit: g}
@@ -39,6 +47,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import exact_text
+from stitchproof.simulation.complete_pattern import CompletePattern
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
@@ -67,6 +76,11 @@ def yarn(expanded: ExpandedPattern, report: Report) -> None:
         for size, name in enumerate(expanded.sized.sizes):
             for short in _shortages(text_in_size(line, size)):
                 report.add(_report(short, line.place(0, len(line.text)).span, name))
+
+
+def late_yarn(complete: CompletePattern, report: Report) -> None:
+    """The same of lines whose amounts are counted from the rows."""
+    yarn(complete.expanded, report)
 
 
 def _shortages(text: str) -> Iterator[Shortage]:
@@ -113,4 +127,4 @@ def _report(short: Shortage, span: Span, size: str) -> Diagnostic:
     )
 
 
-CHECKS = (yarn,)
+CHECKS = (yarn, late_yarn)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Mapping
 
 from msgspec import Struct
@@ -15,6 +16,11 @@ class Asset(Struct, frozen=True):
 
     content: bytes
     media_type: str
+
+    @property
+    def as_data(self) -> str:
+        """Its address where the page holds the file itself."""
+        return f"data:{self.media_type};base64,{b64encode(self.content).decode()}"
 
 
 Assets = Mapping[str, Asset]

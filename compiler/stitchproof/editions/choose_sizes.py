@@ -11,6 +11,7 @@ from stitchproof.expansion.document import (
     Caution,
     Document,
     Emphasis,
+    Figure,
     Heading,
     Inline,
     Link,
@@ -20,6 +21,7 @@ from stitchproof.expansion.document import (
     Passage,
     Piece,
     Prose,
+    Schematics,
     Section,
     Served,
     SizeList,
@@ -30,6 +32,7 @@ from stitchproof.expansion.document import (
     Tag,
     Times,
     Token,
+    Tutorial,
 )
 
 ONE_BRACKET_HOLDS = 5
@@ -121,11 +124,17 @@ class _Choice:
                 return replace(block, blocks=blocks) if blocks else None
             case SizeTable():
                 return self.size_table(block)
+            case Schematics():
+                return self.schematics(block)
             case _:
                 return self.flowing(block)
 
-    def flowing(self, block: Heading | Prose | Bullets | Table) -> Block:
+    def flowing(self, block: Heading | Prose | Bullets | Table | Figure | Tutorial) -> Block:
         match block:
+            case Figure():
+                return replace(block, caption=self.inlines(block.caption))
+            case Tutorial():
+                return replace(block, words=self.inlines(block.words))
             case Heading() | Prose():
                 return replace(block, inlines=self.inlines(block.inlines))
             case Bullets():
@@ -138,6 +147,23 @@ class _Choice:
         lines = [replace(line, label=self.inlines(line.label), number=self.number(line.number)) for line in table.lines]
         serving = tuple(line for line in lines if line.number.served)
         return SizeTable(serving) if serving else None
+
+    def schematics(self, block: Schematics) -> Schematics | None:
+        """The drawings that one of the sizes has, and the lines of the table that speak of them."""
+        drawings = []
+        for each in block.drawings:
+            served = _shared(each.served, self.kept)
+            measures = tuple(replace(measure, number=self.number(measure.number)) for measure in each.measures)
+            if served:
+                drawings.append(replace(each, title=self.inlines(each.title), served=served, measures=measures))
+        lines = [replace(line, label=self.inlines(line.label), number=self.number(line.number)) for line in block.lines]
+        kept = [(line, letter) for line, letter in zip(lines, block.letters, strict=True) if line.number.served]
+        letters = tuple(letter for _, letter in kept)
+        return (
+            replace(block, drawings=tuple(drawings), lines=tuple(line for line, _ in kept), letters=letters)
+            if drawings
+            else None
+        )
 
     def step(self, step: Step, around: Served, restricted: bool) -> Step | None:
         parts: list[Part] = []

@@ -13,16 +13,19 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintInline,
     PrintNote,
     PrintPassage,
     PrintProse,
+    PrintSchematics,
     PrintSection,
     PrintSizeTable,
     PrintStep,
     PrintTable,
     PrintTablesAbreast,
+    PrintTutorial,
     StepLine,
 )
 
@@ -66,11 +69,20 @@ class _Page(Struct, frozen=True):
             case PrintTablesAbreast(halves=(left, right)):
                 return PrintTablesAbreast((self.table(left, 2), self.table(right, 2)))
             case PrintSizeTable():
-                labels = self.lines(tuple(row.label for row in block.rows), self.room // MEASURE_SHARE)
-                rows = [replace(row, label=label) for row, label in zip(block.rows, labels, strict=True)]
-                return replace(block, rows=tuple(rows))
+                return self.size_table(block)
+            case PrintFigure():
+                return replace(block, caption=fit_line(block.caption, self.room))
+            case PrintTutorial():
+                return replace(block, words=fit_line(block.words, self.room))
+            case PrintSchematics(table=table):
+                return replace(block, table=self.size_table(table)) if table else block
             case PrintPassage() | PrintNote() | PrintCaution():
                 return replace(block, blocks=self.blocks(block.blocks))
+
+    def size_table(self, table: PrintSizeTable) -> PrintSizeTable:
+        labels = self.lines(tuple(row.label for row in table.rows), self.room // MEASURE_SHARE)
+        rows = [replace(row, label=label) for row, label in zip(table.rows, labels, strict=True)]
+        return replace(table, rows=tuple(rows))
 
     def lines(self, lines: tuple[Line, ...], room: int) -> tuple[Line, ...]:
         return tuple(fit_line(line, room) for line in lines)

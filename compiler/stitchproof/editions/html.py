@@ -9,12 +9,17 @@ from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, Temp
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from msgspec import Struct
 
+from stitchproof.editions.codes import code_of
+from stitchproof.editions.drawing import drawn
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import EditionFolder, Leaf, read_style_file
 
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+
+
+NO_PHOTOS: Mapping[str, str] = {}
 
 
 class Draft(Struct, frozen=True):
@@ -24,12 +29,18 @@ class Draft(Struct, frozen=True):
     marks: Mapping[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
 
 
-def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft: Draft | None = None) -> str:
+def print_html(
+    document: PrintDocument,
+    folder: EditionFolder,
+    leaf: Leaf,
+    draft: Draft | None = None,
+    photos: Mapping[str, str] = NO_PHOTOS,
+) -> str:
     """The HTML of a document in one of an edition's two forms, its style sheet inside.
 
     The template gets `document`, `sections` in the edition's order, `edition`, `style` (free of tags), `draft_errors`
-    (None if it is no draft) and `marks`. It runs sandboxed, escapes all text, and reaches only files of its folder and
-    the shipped parts.
+    (None if it is no draft), `marks`, and `photos`: the address of each by its name. It runs sandboxed, escapes all text,
+    and reaches only files of its folder and the shipped parts.
     Raises StyleFault if the template or the style sheet cannot be used.
     """
     document = fit_lines(document, leaf.line)
@@ -47,6 +58,7 @@ def print_html(document: PrintDocument, folder: EditionFolder, leaf: Leaf, draft
                 style=style,
                 draft_errors=draft.errors if draft else None,
                 marks=draft.marks if draft else {},
+                photos=photos,
             )
         )
     except TemplateSyntaxError as error:
@@ -97,5 +109,7 @@ def _environment(folder: EditionFolder) -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters["kind"] = lambda value: type(value).__name__
+    environment.filters["drawn"] = drawn
+    environment.filters["code"] = code_of
     environment.tests["showing_address"] = shows_address
     return environment

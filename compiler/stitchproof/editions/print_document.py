@@ -12,6 +12,7 @@ from enum import Enum
 from msgspec import Struct
 
 from stitchproof.expansion.document import Role
+from stitchproof.outlines.outline import Outline
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 DASH = "\N{EN DASH}"
@@ -169,6 +170,54 @@ class PrintSizeTable(Struct, frozen=True):
     rows: tuple[SizeRow, ...]
 
 
+class PrintMeasure(Struct, frozen=True):
+    """A lettered line of a drawing. shown: its number in each unit ("44 cm", "17¼ in") where the page has one size, else
+    none. start, end, run, beside: where it is drawn, as in pattern.yaml."""
+
+    letter: str
+    shown: tuple[str, ...]
+    start: str
+    end: str
+    run: str
+    beside: str
+
+
+class PrintDrawing(Struct, frozen=True):
+    """A piece drawn for one size, in cm. in_words: what there is to see, for those who do not. drawn_for: the size, where
+    it is another one than that of most drawings, or ""."""
+
+    name: str
+    title: tuple[PrintInline, ...]
+    outline: Outline
+    lines: tuple[tuple[str, str], ...]
+    measures: tuple[PrintMeasure, ...]
+    in_words: str
+    drawn_for: str
+
+
+class PrintSchematics(Struct, frozen=True):
+    """The drawings, all at one scale. drawn_for: which size they show, in words. table: the letters over the sizes."""
+
+    drawn_for: str
+    drawings: tuple[PrintDrawing, ...]
+    table: PrintSizeTable | None
+
+
+class PrintFigure(Struct, frozen=True):
+    """A photo by its name. alt: what is to be seen in it."""
+
+    name: str
+    alt: str
+    caption: tuple[PrintInline, ...]
+
+
+class PrintTutorial(Struct, frozen=True):
+    """A page that shows how something is worked: on paper its address stands beside its code."""
+
+    words: tuple[PrintInline, ...]
+    address: str
+
+
 class StepLine(Struct, frozen=True):
     """One part of a step. tag: the sizes it is for, with a colon, or "" where the label says so or all work it."""
 
@@ -212,6 +261,9 @@ PrintBlock = (
     | PrintTable
     | PrintTablesAbreast
     | PrintSizeTable
+    | PrintSchematics
+    | PrintFigure
+    | PrintTutorial
     | PrintStep
     | PrintPassage
     | PrintNote

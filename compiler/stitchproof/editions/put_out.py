@@ -14,6 +14,7 @@ from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.html import Draft
+from stitchproof.editions.photos import photos_of
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.expansion.document import Document, Number, Served, Step, blocks_of, inlines_of, steps_of
 from stitchproof.formulas.tree import names_in
@@ -39,8 +40,12 @@ def put_out(
     """The files of the editions, for the chosen sizes. With errors among the findings it is a draft and says so."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
+    document = choose_sizes(document, chosen)
+    photos = photos_of(document)
+    if photos.findings:
+        return PutOut({}, photos.findings)
     try:
-        made = make_editions(choose_sizes(document, chosen), editions, styles, draft)
+        made = make_editions(document, editions, styles, draft, photos.by_name)
     except StyleFault as fault:
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)

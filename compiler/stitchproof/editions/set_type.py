@@ -15,6 +15,7 @@ from stitchproof.editions.print_document import (
     PrintBullets,
     PrintCaution,
     PrintDocument,
+    PrintFigure,
     PrintHeading,
     PrintNote,
     PrintPassage,
@@ -22,9 +23,11 @@ from stitchproof.editions.print_document import (
     PrintSection,
     PrintSizeTable,
     PrintTitle,
+    PrintTutorial,
     SizeColumn,
     SizeRow,
 )
+from stitchproof.editions.schematic_type import lettered, set_schematics
 from stitchproof.editions.size_tags import ALL_SIZES, as_line, chosen_sizes, only_sizes
 from stitchproof.editions.step_type import set_step
 from stitchproof.editions.table_type import set_table
@@ -34,11 +37,13 @@ from stitchproof.expansion.document import (
     Bullets,
     Caution,
     Document,
+    Figure,
     Heading,
     Note,
     Passage,
     Piece,
     Prose,
+    Schematics,
     Section,
     Served,
     SizeLine,
@@ -48,6 +53,7 @@ from stitchproof.expansion.document import (
     Table,
     Tag,
     Times,
+    Tutorial,
 )
 from stitchproof.measures.published import FROM_MEMORY_MARK
 
@@ -117,12 +123,18 @@ class _Page(Struct, frozen=True):
                 return (PrintCaution(as_line(tag), self.blocks(block.blocks, block.served)),)
             case SizeTable():
                 return (self.size_table(block),)
+            case Schematics():
+                return (set_schematics(block, self.line_type, self.size_table(SizeTable(lettered(block)))),)
             case _:
                 return (self.flowing(block),)
 
-    def flowing(self, block: Heading | Prose | Bullets | Table) -> PrintBlock:
+    def flowing(self, block: Heading | Prose | Bullets | Table | Figure | Tutorial) -> PrintBlock:
         prose = self.line_type.prose
         match block:
+            case Figure():
+                return PrintFigure(block.name, one_line(block.alt), prose(block.caption))
+            case Tutorial():
+                return PrintTutorial(prose(block.words), block.address)
             case Heading():
                 return PrintHeading(max(block.level, HIGHEST_INNER_HEADING), prose(block.inlines))
             case Prose():

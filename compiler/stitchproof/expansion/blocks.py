@@ -13,6 +13,7 @@ from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Block, Caution, Note, Passage, Served, Tag, Times
 from stitchproof.expansion.faults.block_unknown import block_unknown
+from stitchproof.expansion.faults.figure_not_known import figure_not_known
 from stitchproof.expansion.faults.gauge_of_heading_not_known import gauge_of_heading_not_known
 from stitchproof.expansion.faults.passage_serves_nobody import passage_serves_nobody
 from stitchproof.expansion.faults.trust_without_a_reason import trust_without_a_reason
@@ -32,6 +33,7 @@ GAUGE = re.compile(r"\s*\{\s*gauge\s*:\s*(?P<gauge>[^{}]*?)\s*\}\s*$")
 """At the end of a heading inside a piece: the gauge of the rows below it."""
 _SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
 _TRUST = re.compile(r"on\s+trust\b[\s:,]*(?P<reason>.*)", re.IGNORECASE)
+_FIGURE = re.compile(r"(?P<kind>photo|tutorial)\s+(?P<name>\S+)", re.IGNORECASE)
 _CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
@@ -55,12 +57,13 @@ class Surroundings(Struct, frozen=True):
 class BlockReader:
     """Reads blocks; remembers the labels of steps, so that a repeated one gets a number.
 
-    identities: each that a step has, with the number that its next repeat would get.
+    identities: each that a step has, with the number that its next repeat would get. placed: photos and tutorials by name.
     """
 
     reader: SlotReader
     report: Report
     identities: dict[str, int] = field(default_factory=dict)
+    placed: set[str] = field(default_factory=set)
 
     def blocks(self, lines: list[PlacedLine], at: Surroundings) -> tuple[Block, ...]:
         """The blocks of a stretch of lines."""
@@ -164,9 +167,23 @@ class BlockReader:
         if made := re.fullmatch(r"make ([2-9]|[1-9][0-9]|two|three|four)", said):
             times = {"two": 2, "three": 3, "four": 4}.get(made[1]) or int(made[1])
             return (Times(times, self.blocks(body, at), opening.place),), None
+        if figure := _FIGURE.fullmatch(words):
+            return self.figure(figure["kind"].lower(), figure["name"], opening, at), None
         if words:  # a `:::` that closes nothing was reported when the text was read
             self.report.add(block_unknown(opening.line_span, self.as_written(words)))
         return (), None
+
+    def figure(self, kind: str, name: str, opening: PlacedLine, at: Surroundings) -> tuple[Block, ...]:
+        """The photo or tutorial page that a block names; one that pattern.yaml does not have is reported."""
+        from stitchproof.expansion.figures import placed_figure  # most patterns have none yet
+
+        blocks = placed_figure(kind, name, self.reader, at.served)
+        if blocks is None:
+            header = self.reader.sized.source.header
+            known = [each.name for each in (header.photos if kind == "photo" else header.tutorials)]
+            self.report.add(figure_not_known(opening.line_span, kind, name, known))
+        self.placed.add(name)
+        return blocks or ()
 
     def as_written(self, words: str) -> str:
         """The words of a fence with its slots as the designer wrote them."""

@@ -14,6 +14,7 @@ from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import Dimension
 from stitchproof.measures.published import Published
 from stitchproof.measures.values import PerSize
+from stitchproof.outlines.outline import Outline
 from stitchproof.source import Place
 
 Served = tuple[int, ...]
@@ -59,6 +60,7 @@ class Number(Struct, frozen=True):
 
     written: the formula as the designer wrote it. noun: the unit word that belongs to it ("sts", "rows", "cm"), or "".
     published: of a row of a body table that stands alone in its slot, the figures to print in place of worked-out ones.
+    late: of a number that only the worked rows give a value, its place in the list of those; None of any other.
     """
 
     values: PerSize
@@ -70,6 +72,7 @@ class Number(Struct, frozen=True):
     written: str
     place: Place
     published: Published | None = None
+    late: int | None = None
 
 
 class Word(Struct, frozen=True):
@@ -156,6 +159,60 @@ class SizeTable(Struct, frozen=True):
     lines: tuple[SizeLine, ...]
 
 
+class MeasureLine(Struct, frozen=True):
+    """A measured line of a drawing: its letter, and the number it shows; where it is drawn as in pattern.yaml."""
+
+    letter: str
+    number: Number
+    start: str
+    end: str
+    run: str
+    around: bool
+    beside: str
+
+
+class Schematic(Struct, frozen=True):
+    """The drawing of a piece. outlines: one per size of the pattern, None where it has none. lines: corners joined by a
+    thin line."""
+
+    name: str
+    title: tuple[Inline, ...]
+    served: Served
+    outlines: tuple[Outline | None, ...]
+    lines: tuple[tuple[str, str], ...]
+    measures: tuple[MeasureLine, ...]
+
+
+class Schematics(Struct, frozen=True):
+    """The drawings of a pattern, all at one scale, and the table of what is measured on them; a letter means one measure.
+
+    lines: of the table, by letter in the order of the alphabet. sample: the size they are drawn for where it is among
+    those that print, or None.
+    """
+
+    drawings: tuple[Schematic, ...]
+    lines: tuple[SizeLine, ...]
+    letters: tuple[str, ...]
+    sample: int | None
+
+
+class Figure(Struct, frozen=True):
+    """A photo: its file as it is, what is to be seen in it in plain words, and its caption. file: where it is named."""
+
+    name: str
+    content: bytes
+    alt: str
+    caption: tuple[Inline, ...]
+    file: Place
+
+
+class Tutorial(Struct, frozen=True):
+    """A page that shows how something is worked."""
+
+    words: tuple[Inline, ...]
+    address: str
+
+
 class Part(Struct, frozen=True):
     """One part of a step: the sizes it serves, how they are named before it, and its words as written."""
 
@@ -213,7 +270,21 @@ class Caution(Struct, frozen=True):
     blocks: tuple[Block, ...]
 
 
-Block = Heading | Prose | Bullets | Table | SizeTable | Step | Passage | Times | Note | Caution
+Block = (
+    Heading
+    | Prose
+    | Bullets
+    | Table
+    | SizeTable
+    | Schematics
+    | Figure
+    | Tutorial
+    | Step
+    | Passage
+    | Times
+    | Note
+    | Caution
+)
 
 
 class Section(Struct, frozen=True):
@@ -270,9 +341,13 @@ def inlines_of(block: Block) -> Iterator[Inline]:
             for cells in (block.head, *block.rows):
                 for cell in cells:
                     yield from _opened(cell)
-        case SizeTable():
+        case SizeTable() | Schematics():
             for line in block.lines:
                 yield from (*_opened(line.label), line.number)
+        case Figure():
+            yield from _opened(block.caption)
+        case Tutorial():
+            yield from _opened(block.words)
         case Step():
             yield from block.label
             for part in block.parts:
@@ -297,6 +372,14 @@ def steps_of(blocks: tuple[Block, ...]) -> Iterator[Step]:
             yield block
         elif isinstance(block, Passage | Times):
             yield from steps_of(block.blocks)
+
+
+def blocks_within(block: Block) -> Iterator[Block]:
+    """A block and every block inside it."""
+    yield block
+    if isinstance(block, Passage | Times | Note | Caution):
+        for inner in block.blocks:
+            yield from blocks_within(inner)
 
 
 def blocks_of(document: Document) -> Iterator[Block]:

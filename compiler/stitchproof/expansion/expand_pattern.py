@@ -7,8 +7,10 @@ import re
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.blocks import ACCEPTANCE, FENCE, HEADING, BlockReader, Surroundings
 from stitchproof.expansion.document import Document, Heading, Piece, Section, SizeList
+from stitchproof.expansion.drawings import drawing_sections
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
+from stitchproof.expansion.figures import figure_sections
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
 from stitchproof.expansion.k_values import ks_in_use
@@ -32,17 +34,21 @@ def expand_pattern(sized: SizedPattern, report: Report) -> ExpandedPattern:
     for heading, body in _split_at_headings(lines):
         outline.add(heading, body)
     sizes = header.sizes
+    drawn = (
+        drawing_sections(reader, {piece.name: piece.heading for piece in outline.pieces}) if sized.schematics else ()
+    )
+    figures = figure_sections(reader, frozenset(outline.blocks.placed)) if header.photos or header.tutorials else ()
     document = Document(
         title_block(header, reader),
         SizeList(sizes.names, sizes.called_by_number, sizes.groups, reader.all),
         header.identity.units,
-        (*front_sections(header, reader, report), *outline.front),
+        (*front_sections(header, reader, report), *figures, *outline.front),
         tuple(outline.pieces),
-        tuple(outline.finishing),
+        (*outline.finishing, *drawn),
         back_sections(header),
     )
     in_use = ks_in_use(sized, reader.asked)
-    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use)
+    return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use, tuple(reader.late))
 
 
 def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None, list[PlacedLine]]]:

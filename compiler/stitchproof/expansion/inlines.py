@@ -31,7 +31,7 @@ def verbatim(line: PlacedLine, reader: SlotReader, served: Served) -> tuple[Toke
     for match in SLOT_MARK.finditer(line.text):
         _add_text(found, line.part(position, match.start()))
         calls = line.place_of(match.start(), match.end()).calls
-        number = reader.number(int(match[1]), served, calls)
+        number = reader.number_in_row(int(match[1]), served, calls)
         if number:
             found.append(number)
         position = match.end()

@@ -5,98 +5,40 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Role, Served
+from stitchproof.expansion.expanded_pattern import LateSlot
 from stitchproof.expansion.faults.print_form_does_not_fit import fits_its_number, print_form_does_not_fit
 from stitchproof.expansion.plan_loops import count_to, sizes_with
 from stitchproof.expansion.rendering import Bindings, Occurrence
+from stitchproof.expansion.slot_scope import SlotScope
 from stitchproof.formulas.asked import Asked, speaks_of_k_values, worked_with
 from stitchproof.formulas.evaluation import evaluate
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
+from stitchproof.formulas.faults.late_value_too_early import late_value_too_early
 from stitchproof.formulas.faults.mixed_dimensions import mixed_dimensions, not_a_count, not_a_test, test_for_number
 from stitchproof.formulas.kind import NUMBER, Kind, amount_text, whole
 from stitchproof.formulas.kinds import kind_of
-from stitchproof.formulas.scope import NoKind
 from stitchproof.formulas.slot import Slot
-from stitchproof.formulas.tree import AtSize, Call, Formula, Name, names_in
+from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.measures.dimension import LENGTH
-from stitchproof.measures.published import Published
-from stitchproof.measures.rate import Rate
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
-from stitchproof.sizing.sized_pattern import PatternScope, SizedPattern
+from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Place, Span
 
 MOST_IN_A_LOOP = 20_000
 """More rounds than a text may have in all, so that a longer loop is noticed when it runs."""
 
 
-class SlotScope(Struct, frozen=True):
-    """The names at a slot: loop numbers and handles it was handed, then those of the pattern, unless it is a shared text."""
-
-    outer: PatternScope
-    numbers: dict[str, Fraction]
-    handles: dict[str, str]
-    shared: bool
-
-    def names(self) -> tuple[str, ...]:
-        """What can be named at the slot; in a shared text only what it was handed."""
-        own = (*self.numbers, *self.handles)
-        return own if self.shared else (*own, *self.outer.names())
-
-    def outer_name(self, name: str) -> str:
-        """The name that a pattern has for what a slot calls by a name it was handed."""
-        return self.handles.get(name, "" if self.shared else name)
-
-    def kind(self, name: str) -> Kind | NoKind:
-        return NUMBER if name in self.numbers else self.outer.kind(self.outer_name(name))
-
-    def takes_parameter(self, name: str) -> bool:
-        return name not in self.numbers and self.outer.takes_parameter(self.outer_name(name))
-
-    def rate(self, name: str) -> Rate | None:
-        return None if name in self.numbers else self.outer.rate(self.outer_name(name))
-
-    def size_names(self) -> tuple[str, ...]:
-        return self.outer.size_names()
-
-    def size_index(self, words: str) -> int | None:
-        return self.outer.size_index(words)
-
-    def value(self, name: str, size: int, parameter: Fraction | None) -> Value:
-        """A value in one size; a loop number is the same in all."""
-        if name in self.numbers:
-            return self.numbers[name]
-        return self.outer.value(self.outer_name(name), size, parameter)
-
-    def published(self, formula: Formula) -> Published | None:
-        """The figures of a body table where a formula is the name of one of its rows, or such a row in one size, and no more."""
-        match formula.node:
-            case Name():
-                return self._published(formula.node.name)
-            case AtSize(operand=Name() as row):
-                held, size = self._published(row.name), self.outer.size_index(formula.node.size.text)
-                return held.of_one(size) if held and size is not None else None
-            case Call(name="lowest" | "highest" as which, arguments=(Name() as row,)):
-                values = [(self.value(row.name, size, None), size) for size in range(len(self.size_names()))]
-                worked = sorted((value, size) for value, size in values if isinstance(value, Fraction))
-                held, size = self._published(row.name), worked[0 if which == "lowest" else -1][1] if worked else None
-                return held.of_one(size) if held and size is not None else None
-        return None
-
-    def _published(self, name: str) -> Published | None:
-        if name in self.numbers:
-            return None
-        quantity = self.outer.quantities.get(self.outer.full_name(self.outer_name(name)))
-        return quantity.published if quantity else None
-
-
 class SlotReader:
-    """Evaluates the islands of a pattern where they came up. `asked`: the values with a k that slots print, by full name."""
+    """Evaluates the islands of a pattern where they came up. `asked`: the values with a k that slots print, by full name.
+
+    late: the slots that only the worked rows give a value.
+    """
 
     def __init__(self, sized: SizedPattern, occurrences: Sequence[Occurrence], report: Report) -> None:
         self.sized = sized
@@ -104,10 +46,19 @@ class SlotReader:
         self.report = report
         self.all: Served = tuple(range(len(sized.sizes)))
         self.asked: set[Asked] = set()
+        self.late: list[LateSlot] = []
 
     def island(self, occurrence: int) -> Island:
         """The slot, condition or loop that came up."""
         return self.sized.source.islands[self.occurrences[occurrence].island]
+
+    def number_in_row(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Number | None:
+        """The same in a step, where nothing may stand that only the worked rows can tell."""
+        island, held = self.island(occurrence), self.occurrences[occurrence]
+        if island.slot:
+            scope = self._scope(held.bindings, island.shared)
+            self._too_early(island.slot.formula, scope, "a row", Place(island.slot.span, calls), served)
+        return self.number(occurrence, served, calls)
 
     def number(self, occurrence: int, served: Served, calls: tuple[Span, ...]) -> Number | None:
         """The number of a slot in the sizes that its place serves; None where the slot cannot be read (reported)."""
@@ -136,7 +87,13 @@ class SlotReader:
         role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
         noun = "" if kind.is_ratio else kind.noun
         published = scope.published(slot.formula)
-        return Number(values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place, published)
+        late = None
+        if scope.is_late(slot.formula.node):
+            late = len(self.late)
+            self.late.append(LateSlot(slot.formula, scope, served, place))
+        return Number(
+            values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place, published, late
+        )
 
     def _remember(self, formula: Formula, scope: SlotScope, served: Served) -> None:
         """Keep at which k the slot asks for values that take one."""
@@ -158,6 +115,8 @@ class SlotReader:
             return served
         scope = self._scope(held.bindings, island.shared)
         place = Place(island.span, calls)
+        if self._too_early(island.slot.formula, scope, "a condition", place, served):
+            return served
         if island.first is not None:
             return tuple(size for size in served if self._in_bounds(island, scope, size, place))
         if not self._kind(island.slot.formula, scope, place, served, test=True):
@@ -183,6 +142,8 @@ class SlotReader:
         scope = self._scope(bindings, island.shared)
         place = Place(island.span)
         formulas = (island.first, island.slot.formula)
+        if any(self._too_early(formula, scope, "a loop", place, self.all) for formula in formulas):
+            return range(0)
         kinds = [self._kind(formula, scope, place, self.all) for formula in formulas]
         if kinds[0] is None or kinds[1] is None:
             return range(0)
@@ -223,10 +184,19 @@ class SlotReader:
     def highest(self, name: str) -> int | None:
         """The largest value of a named count over the sizes, 0 where it has none; None where the name is no count."""
         kind = self.sized.scope.kind(name)
+        if self.sized.scope.full_name(name) in self.sized.scope.late:
+            return None  # a loop that hung on the rows would hang on itself
         if self.sized.scope.takes_parameter(name) or (isinstance(kind, Kind) and not kind.dimension.is_count):
             return None
         values = [self.sized.scope.value(name, size, None) for size in self.all]
         return max((int(value // 1) for value in values if isinstance(value, Fraction)), default=0)
+
+    def _too_early(self, formula: Formula, scope: SlotScope, where: str, place: Place, served: Served) -> bool:
+        """Whether a formula speaks of what only the worked rows can tell (reported)."""
+        late = [each for each in names_in(formula.node) if scope.is_late(each)]
+        for each in late:
+            self._report(late_value_too_early(each.span, each.name, where), place, served)
+        return bool(late)
 
     def _in_bounds(self, island: Island, scope: SlotScope, size: int, place: Place) -> bool:
         variable = scope.numbers.get(island.variable)

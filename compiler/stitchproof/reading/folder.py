@@ -22,6 +22,7 @@ from stitchproof.source import SourceFile, Span
 HEADER = "pattern.yaml"
 SHARED = "shared_text"
 MOST_BYTES = 2_000_000
+MOST_BYTES_OF_A_PHOTO = 30_000_000
 MOST_TEXTS = 200
 LONGEST_SHOWN = 120
 """Characters of a name that is told."""
@@ -42,7 +43,7 @@ def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | No
     header = read_header(tree, header_file, report)
     if header is None:
         return None
-    header = _with_body_file(folder, shown, header, report)
+    header = _with_photos(folder, shown, _with_body_file(folder, shown, header, report), report)
     registry = Registry()
     texts, all_read = _texts(folder, shown, header, registry, report)
     shared = _shared_texts(folder.parent / SHARED, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
@@ -57,6 +58,20 @@ def _with_body_file(folder: Path, shown: str, header: Header, report: Report) ->
     name = header.body.named.text.strip()
     file = _read_file(folder, name, f"{shown}/{name}", report, header.body.named.span)
     return replace(header, body=replace(header.body, file=file))
+
+
+def _with_photos(folder: Path, shown: str, header: Header, report: Report) -> Header:
+    """The header with the files of its photos, each a picture by its first bytes; others are reported."""
+    if not header.photos:
+        return header
+    from stitchproof.reading.photo_files import picture_or_reported  # most patterns have no photos yet
+
+    photos = []
+    for photo in header.photos:
+        name = photo.file.text.strip()
+        data = _read_bytes(folder, name, f"{shown}/{name}", report, MOST_BYTES_OF_A_PHOTO, photo.file.span)
+        photos.append(replace(photo, content=picture_or_reported(data, photo.file.span, report)))
+    return replace(header, photos=tuple(photos))
 
 
 def _texts(
@@ -108,7 +123,13 @@ def _markdown_in(folder: Path) -> list[str]:
 
 
 def _read_file(folder: Path, name: str, shown: str, report: Report, asked_for: Span | None = None) -> SourceFile | None:
-    """One text file of a folder. Links, devices and paths that lead out of the folder are refused."""
+    """One text file of a folder."""
+    data = _read_bytes(folder, name, shown, report, MOST_BYTES, asked_for)
+    return None if data is None else _decoded(data, shown, report, asked_for)
+
+
+def _read_bytes(folder: Path, name: str, shown: str, report: Report, most: int, asked_for: Span | None) -> bytes | None:
+    """One file of a folder as it is. Links, devices and paths that lead out of the folder are refused."""
     path = folder / name
     if os.path.isabs(name) or ".." in Path(name).parts or "\0" in name:
         report.add(
@@ -134,14 +155,16 @@ def _read_file(folder: Path, name: str, shown: str, report: Report, asked_for: S
         return None
     if not stat.S_ISREG(os.fstat(handle).st_mode):
         os.close(handle)
-        report.add(file_not_readable(shown, "is not a file", "put a text file here", asked_for))
+        report.add(file_not_readable(shown, "is not a file", "put the file itself here", asked_for))
         return None
     with os.fdopen(handle, "rb") as opened:
-        data = opened.read(MOST_BYTES + 1)
-    if len(data) > MOST_BYTES:
-        report.add(source_too_large(SourceFile(shown, "").whole, f"a file of more than {MOST_BYTES // 1_000_000} MB"))
+        data = opened.read(most + 1)
+    if len(data) > most:
+        report.add(
+            source_too_large(asked_for or SourceFile(shown, "").whole, f"a file of more than {most // 1_000_000} MB")
+        )
         return None
-    return _decoded(data, shown, report, asked_for)
+    return data
 
 
 def read_alone(path: Path, shown: str, report: Report) -> SourceFile | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
@@ -27,10 +28,15 @@ from stitchproof.reading.pattern_source import (
     Sizes,
     SpecialStitch,
     Words,
+    YarnEntry,
 )
 from stitchproof.reading.shape import EXAMPLES, Shape, words_of
 from stitchproof.reading.yaml_tree import Scalar, YamlNode
 from stitchproof.source import SourceFile
+
+if TYPE_CHECKING:
+    from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
+    from stitchproof.reading.schematic_entries import SchematicEntry
 
 DIALECT = "1"
 MOST_SIZES = 60
@@ -48,6 +54,7 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
     identity = _identity(top)
     definitions = tuple(read_definitions(top))
     sizes = _sizes(top, values_listed(definitions))
+    photos, tutorials = _figures(top)
     header = Header(
         identity,
         sizes or Sizes((), (), False, (), None, file.whole),
@@ -64,6 +71,10 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         top.words_list("texts"),
         tuple(_acceptances(top)),
         body=read_body(top),
+        yarns=_yarns(top),
+        schematics=_schematics(top),
+        photos=photos,
+        tutorials=tutorials,
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -95,6 +106,33 @@ def _plans(top: Shape) -> tuple[PlanEntry, ...]:
     return tuple(read_plans(top))
 
 
+def _yarns(top: Shape) -> tuple[YarnEntry, ...]:
+    if top.take("yarn") is None:
+        return ()
+    from stitchproof.reading.header_yarn import read_yarns  # a pattern that counts no yarn starts without it
+
+    return tuple(read_yarns(top))
+
+
+def _figures(top: Shape) -> tuple[tuple[PhotoEntry, ...], tuple[TutorialEntry, ...]]:
+    given = [top.take(key) for key in ("photos", "tutorials")]
+    if given == [None, None]:
+        return (), ()
+    from stitchproof.reading.header_figures import read_photos, read_tutorials  # most patterns have none yet
+
+    return tuple(read_photos(top)), tuple(read_tutorials(top))
+
+
+def _schematics(top: Shape) -> tuple[SchematicEntry, ...]:
+    if top.take("schematics") is None:
+        return ()
+    from stitchproof.reading.header_schematics import (
+        read_schematics,  # knows all shapes; a pattern without drawings starts without them
+    )
+
+    return tuple(read_schematics(top))
+
+
 def _sizes(top: Shape, listed: int) -> Sizes | None:
     """listed: how many values the lists have, where they agree; a name written twice then still stands for a size."""
     shape = top.group("sizes", "`sizes`")
@@ -104,7 +142,7 @@ def _sizes(top: Shape, listed: int) -> Sizes | None:
     names = shape.words_list("names")
     called = shape.choice("called_by", ("name", "number"), "name")
     groups = shape.words_list("groups")
-    choose = shape.words("choose")
+    choose, sample = shape.words("choose"), shape.words("sample")
     if len(names) > MOST_SIZES or (shape.readable and not shape.listing("names")):
         wanted = f"`names:` with a list of 1 to {MOST_SIZES} size names"
         shape.report.add(wrong_kind_of_value(shape.span, "`sizes`", wanted, EXAMPLES["sizes"]))
@@ -126,6 +164,7 @@ def _sizes(top: Shape, listed: int) -> Sizes | None:
         choose,
         shape.span,
         listed,
+        sample,
     )
 
 
@@ -162,7 +201,7 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
         yield PieceEntry(
             key.text,
             shape.words("gauge"),
-            shape.words("worked"),
+            _way(shape.words("worked")),
             shape.words_list("sizes"),
             offset,
             key.span,
@@ -170,6 +209,11 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
             shape.formulas("edge"),
         )
         shape.close()
+
+
+def _way(words: Words | None) -> Words | None:
+    """How a piece is worked, with rounds written out: "joined rnds" is the same way."""
+    return replace(words, text=re.sub(r"\brnds\b", "rounds", words.text)) if words else None
 
 
 def _finished(top: Shape) -> Iterator[FinishedLine]:

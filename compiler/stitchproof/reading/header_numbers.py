@@ -109,10 +109,13 @@ def _definitions(section: str, prefix: str, key: Scalar, value: YamlNode, report
         for inner_key, inner in value.entries:
             yield from _definitions(section, f"{prefix}{key.text}.", inner_key, inner, report)
         return
-    yield _definition(section, f"{prefix}{name[1]}", name[2] or "", key, value, report)
+    yield read_definition(section, f"{prefix}{name[1]}", name[2] or "", key, value, report)
 
 
-def _definition(section: str, name: str, parameter: str, key: Scalar, value: YamlNode, report: Report) -> Definition:
+def read_definition(
+    section: str, name: str, parameter: str, key: Scalar, value: YamlNode, report: Report
+) -> Definition:
+    """One named value under its full name; what is wrong with it is reported."""
     node: YamlNode = value
     shape = Shape(value if isinstance(value, Mapping) else None, report, f"`{name}`", key.span)
     unit = shape.words("unit")

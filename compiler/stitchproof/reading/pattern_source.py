@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
 from msgspec import Struct
 
 from stitchproof.diagnostics.acceptance import Acceptance
@@ -9,6 +12,10 @@ from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula
 from stitchproof.reading.claim_entries import Claim
 from stitchproof.source import SourceFile, Span
+
+if TYPE_CHECKING:
+    from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
+    from stitchproof.reading.schematic_entries import SchematicEntry  # which most patterns do without
 
 
 class Words(Struct, frozen=True, eq=False):
@@ -26,6 +33,7 @@ class Sizes(Struct, frozen=True, eq=False):
     """names: in order. called_by_number: whether the text says "Size 2" or the name. groups: sizes per bracket.
 
     values_listed: how many values the lists with one for each size have, where they agree on it, else 0.
+    sample: the size that the sample was made in and that drawings show, if the pattern says so.
     """
 
     names: tuple[str, ...]
@@ -35,6 +43,7 @@ class Sizes(Struct, frozen=True, eq=False):
     how_to_choose: Words | None
     span: Span
     values_listed: int = 0
+    sample: Words | None = None
 
 
 class Gauge(Struct, frozen=True, eq=False):
@@ -156,6 +165,47 @@ class PieceEntry(Struct, frozen=True, eq=False):
     edge: tuple[Formula, ...] = ()
 
 
+class YarnStitch(Struct, frozen=True, eq=False):
+    """A stitch named under `yarn`, "sc" or "sc at rib". gauge: "" for every gauge. name: of what it weighs, as a named value."""
+
+    stitch: str
+    gauge: str
+    span: Span
+    name: str = ""
+
+    @property
+    def words(self) -> str:
+        return f"{self.stitch} at {self.gauge}" if self.gauge else self.stitch
+
+
+class CountsAs(Struct, frozen=True, eq=False):
+    """A stitch that weighs as so many of another: `hdc2tog: hdc`, `shell: 5 dc`."""
+
+    stitch: YarnStitch
+    number: Fraction
+    of: YarnStitch
+
+
+class YarnEntry(Struct, frozen=True, eq=False):
+    """A yarn, counted by its stitches. name: "yarn", or "yarn.main" where there are several.
+
+    numbers: what its stitches and its sample weigh, its margin and the like, each a named value below that name.
+    inside_scale: stitches that are not weighed; the weight of the sample holds them. pieces: those it is used for, () for
+    all; one_of: those of which a maker works only one. sample_pieces: what of the pattern the sample is, () for the whole.
+    """
+
+    name: str
+    numbers: tuple[Definition, ...]
+    weights: tuple[YarnStitch, ...]
+    counts_as: tuple[CountsAs, ...]
+    inside_scale: tuple[YarnStitch, ...]
+    sample_size: Words | None
+    sample_pieces: tuple[Words, ...]
+    pieces: tuple[Words, ...]
+    one_of: tuple[Words, ...]
+    span: Span
+
+
 class FinishedLine(Struct, frozen=True, eq=False):
     """One line of the table of sizes: a label, and the number to print."""
 
@@ -237,6 +287,10 @@ class Header(Struct, frozen=True, eq=False):
     acceptances: tuple[Acceptance, ...]
     unreadable: frozenset[str] = frozenset()
     body: BodySource | None = None
+    yarns: tuple[YarnEntry, ...] = ()
+    schematics: tuple[SchematicEntry, ...] = ()
+    photos: tuple[PhotoEntry, ...] = ()
+    tutorials: tuple[TutorialEntry, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

@@ -29,6 +29,12 @@ def read_top(reader: Reader, first: int) -> Target:
     """ "top of tch", "top of beg ch-3", "top of first dc"."""
     reader.take()
     reader.take()
+    if reader.at("last") and reader.peek(1).kind == "stitch":
+        # "ch 3, sl st in top of last sc (made)": a picot on the stitch just made
+        reader.take()
+        reader.take()
+        reader.accept("made") or reader.accept("worked") or (reader.accept("for") and reader.take())
+        return Target(Reach.FROM_HOOK, (), None, reader.stretch(first))
     while reader.word in ("the", "next", "beg", "turning", "starting") or reader.kind == "ordinal":
         reader.take()
     if reader.word in ("ch", "tch", "begch", "chsp"):
@@ -85,6 +91,12 @@ def where_it_stands(reader: Reader) -> tuple[bool, bool]:
             while reader.word in ("at", "the", "end", "beg", "of", "row", "rnd"):
                 if reader.take().word in ("row", "rnd"):
                     break
+        elif reader.at("at", "base", "of") or reader.at("at", "the", "base", "of"):
+            while reader.word in ("at", "base", "of", "the", "turning", "beg", "same", "ch", "tch", "begch"):
+                reader.take()
+            if reader.kind == "number":
+                reader.take()
+                reader.accept("ch")
         elif reader.at("just", "made|worked") or reader.at("of", "basech") or reader.at("not", "worked"):
             reader.take()
             reader.take()

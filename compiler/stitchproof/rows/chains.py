@@ -10,9 +10,13 @@ from stitchproof.rows.meetings import at_span_name, span_target
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Chain, Reach, Skip, Target, Thing
 from stitchproof.rows.things import at_thing, read_thing
-from stitchproof.rows.where import read_place
+from stitchproof.rows.where import read_all_up_to, read_place
 
 _COUNTING = frozenset({"counts", "count", "counted", "counting", "stands"})
+
+
+LONGEST_PURPOSE = 5
+_NO_PURPOSE = frozenset({"inc", "dec", "sk", "turn", "rep", "work", "ch", "row", "rnd", "each", "next", "rem", "pat"})
 
 
 class CountsAs(Struct, frozen=True):
@@ -38,7 +42,23 @@ def read_chain(reader: Reader) -> Chain:
     reader.accept("loosely") or reader.accept("loose")
     counts = read_counts_as(reader)
     names = counts.names if counts else None
+    accept_purpose(reader)
     return Chain(number, names, reader.stretch(first), bool(counts and counts.for_good))
+
+
+def accept_purpose(reader: Reader) -> None:
+    """ "for sleeve", "for the first armhole": what stitches are passed over, or chains made, for."""
+    ahead = 1
+    while (
+        reader.peek(ahead).kind in ("word", "ordinal")
+        and reader.peek(ahead).word not in _NO_PURPOSE
+        and ahead <= LONGEST_PURPOSE
+    ):
+        ahead += 1
+    ends = reader.peek(ahead).kind in ("end", "sign") and reader.peek(ahead).word not in ("*", "(", "[")
+    if reader.word == "for" and reader.kind == "word" and 1 < ahead <= LONGEST_PURPOSE and ends:
+        for _ in range(ahead):
+            reader.take()
 
 
 def read_counts_as(reader: Reader) -> CountsAs | None:
@@ -51,7 +71,7 @@ def read_counts_as(reader: Reader) -> CountsAs | None:
         first, last = reader.position + 1, close
         after = close + 1
     else:
-        first = reader.position + (reader.word == ",")
+        first = reader.position + (reader.kind == "sign" and reader.word in (",", "-", "--"))
         if not _says_counts(reader, first):
             return None
         last = first
@@ -112,8 +132,12 @@ def _skip(reader: Reader, first: int) -> Skip:
         target = Target(Reach.NEXT, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first))
     elif at_span_name(reader):
         target = span_target(reader)
+    elif reader.at("st", "to|until|up"):
+        target = read_all_up_to(reader)  # "sk sts to next marker"
     else:
         target = read_place(reader)
+        if any(each.word == "base" for each in reader.lexemes[first : reader.position]):
+            target = replace(target, reach=Reach.FIRST)  # the one under the chain
     if reader.accept("behind"):
         reader.accept("the")
         if at_thing(reader):
@@ -121,4 +145,5 @@ def _skip(reader: Reader, first: int) -> Skip:
     counts = read_counts_as(reader)
     if counts is not None:
         target = replace(target, counts=counts.names)
+    accept_purpose(reader)
     return Skip(replace(target, at=reader.stretch(first)), reader.stretch(first))

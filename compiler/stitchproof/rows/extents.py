@@ -48,7 +48,8 @@ def _times(reader: Reader) -> tuple[Amount | None, bool]:
         if again:
             reader.take()
         return Amount(lexeme.values or (), Stretch(lexeme.start, lexeme.end)), more or again
-    if reader.word in ("x", "*") and reader.peek(1).kind == "number" and _stands_alone(reader, 2):
+    is_times = reader.word == "x" or (reader.word == "*" and not reader.stars)
+    if is_times and reader.peek(1).kind == "number" and _stands_alone(reader, 2):
         reader.take()
         number = reader.number()
         reader.accept("times")

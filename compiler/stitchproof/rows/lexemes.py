@@ -18,7 +18,7 @@ _RAW = LatePattern(
     |(?P<length>\d+(?:\.\d+|\s?[½¼¾]|\s\d/\d)|[½¼¾]|\d+/\d+)
     |(?P<ordinal>\d+(?:st|nd|rd|th|d))(?![^\W_])
     |(?P<number>\d+)
-    |(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)
+    |(?P<word>w/(?=\s)|[^\W\d_]+(?:['’][^\W\d_]+)?)
     |(?P<sign>\*\*|=>|\S)""",
     re.VERBOSE | re.IGNORECASE,
 )
@@ -116,10 +116,18 @@ def _without_dots(raw: list[Lexeme]) -> list[Lexeme]:
             goes_on = before.word in _SHORT and (
                 (after.kind == "word" and not after.capital) or after.word in {",", ";", ")", "]", "."}
             )
-            if glued or goes_on or (before.word == "ch" and after.kind == "number"):
+            if glued or goes_on or (before.word == "ch" and after.kind == "number" and not _is_place(found)):
                 continue
         found.append(lexeme)
     return found
+
+
+def _is_place(found: list[Lexeme]) -> bool:
+    """Whether the "ch" that was found last is one that is worked into: "in last ch." ends a sentence."""
+    before = found[-2] if len(found) > 1 else None
+    return before is not None and (
+        before.kind == "ordinal" or before.word in ("last", "next", "each", "every", "first")
+    )
 
 
 def _named(raw: list[Lexeme], words: RowWords, line: Line) -> list[Lexeme]:

@@ -39,6 +39,7 @@ _PIECES = frozenset(
     ]
 )
 _WHICH = frozenset({"left", "right", "first", "second", "third", "fourth", "other", "each", "same"})
+_AS_EVER = frozenset({"before", "usual", "est", "established", "always", "prev"})
 _LONGEST_NAME = 4
 _LONGEST_EDGES = 16
 
@@ -51,7 +52,7 @@ def read_meeting(reader: Reader) -> Meeting | Remark | None:
         return _same_way(reader)
     if reader.word == "marker" and _letter(reader, 1) and reader.peek(2).word == "in":
         return _marked_stitch(reader)
-    if reader.word == "join" and reader.peek(1).word == "as":
+    if reader.word == "join" and reader.peek(1).word == "as" and reader.peek(2).word not in _AS_EVER:
         return _join_as(reader)
     if reader.word in ("starting", "beg") and reader.peek(1).word == "in":
         return _start_after(reader)

@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     Mark,
     Reach,
     Remark,
+    Segment,
     Stretch,
     Target,
     Turn,
@@ -49,7 +50,7 @@ def read_move(reader: Reader) -> Item | None:
         return _loops(reader)
     if word in ("working", "work") and _loops_ahead(reader):
         return _loops(reader)
-    if word == "in" and (reader.peek(1).word in LOOPS or reader.peek(2).word in LOOPS):
+    if word in ("in", "through", "under") and (reader.peek(1).word in LOOPS or reader.peek(2).word in LOOPS):
         return _loops(reader)
     return None
 
@@ -88,7 +89,7 @@ def _loops(reader: Reader) -> InLoops:
     ):
         reader.take()
     throughout = reader.accept("throughout")
-    if not (reader.at_break() or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
+    if not (reader.at_break() or reader.opens or reader.kind in ("stitch", "number") or reader.word in ("work", "ch")):
         raise reader.stop()
     return InLoops(loops, reader.stretch(first), throughout)
 
@@ -109,6 +110,8 @@ def _not(reader: Reader) -> Item | None:
             reader.take()
             reader.take()
         return Join("slst", None, True, reader.stretch(first))
+    if what in ("inc", "dec", "shaping") and reader.lexemes[first].word == "without":
+        return Remark(reader.text(at), at)
     if what in ("fasten", "cut", "break", "work"):
         if what == "work":
             raise reader.stop()
@@ -120,6 +123,10 @@ def _turn(reader: Reader) -> Item:
     first = reader.position
     reader.take()
     reader.accept("work") or reader.accept("the", "work")
+    if reader.word in ("upside", "clockwise", "so", "180"):
+        while not (reader.kind == "end" or reader.word in (",", ".", ";", "--")):
+            reader.take()
+        return Segment(reader.text(reader.stretch(first)), reader.stretch(first))
     if reader.word in ("ring", "seam", "piece", "rs", "ws", "body", "hat", "inside", "right", "to", "the"):
         while not (reader.kind == "end" or reader.word in (".", ";", "--")):
             reader.take()
@@ -150,6 +157,10 @@ def _join(reader: Reader) -> Item:
     stitch = "slst"
     reader.accept("rnd") or reader.accept("work") or reader.accept("the", "rnd")
     target: Target | None = None
+    if reader.at("as", "before|usual|est|established|always|prev") or reader.at("in", "the", "same", "way"):
+        reader.take()
+        reader.take()
+        reader.accept("way")
     while True:
         if reader.word in ("with", "by", "using"):
             reader.take()
@@ -160,7 +171,7 @@ def _join(reader: Reader) -> Item:
         elif target is None and reader.word == "to" and _is_place(reader):
             reader.take()
             target = read_place(reader)
-        elif target is None and reader.at("last", "st", "to|and|with"):
+        elif target is None and reader.at("last", "st|row|rnd", "to|and|with"):
             for _ in range(3):
                 reader.take()
             target = read_place(reader)
@@ -239,19 +250,26 @@ def _leave(reader: Reader) -> Leave:
     reader.take()
     target: Target | None = None
     reader.accept("the")
-    if reader.accept("rest") or reader.accept("remainder"):
+    is_rest = reader.word == "rem"
+    rest = reader.accept("rest|remainder|balance")
+    if rest:
         if reader.accept("of"):
             reader.accept("the")
             reader.accept("row") or reader.accept("rnd") or reader.accept("st") or reader.accept("this", "row")
-    elif reader.word == "rem":
+    elif reader.word in ("rem", "these", "those"):
         reader.take()
+        reader.accept("rem") or reader.accept("last")
         reader.number()
         if at_thing(reader):
             read_thing(reader)
     else:
         target = read_place(reader)
     if not (
-        reader.accept("unworked") or reader.accept("un", "worked") or reader.accept("free") or reader.accept("held")
+        reader.accept("unworked")
+        or reader.accept("un", "worked")
+        or reader.accept("free")
+        or reader.accept("held")
+        or ((rest or is_rest) and reader.at_break())
     ):
         raise reader.stop()
     if reader.accept("for") or reader.accept("at"):
@@ -278,11 +296,14 @@ def _mark(reader: Reader) -> Mark:
         _words_to_the_end(reader)
         return Mark(what, None, name, reader.stretch(first))
     target: Target | None = None
-    if reader.word == "after":
+    listed = _listed(reader)
+    if listed is not None:
+        target = listed
+    elif reader.word == "after":
         target = _elsewhere(reader)
     elif at_target(reader):
         target = read_target(reader)
-    elif reader.kind == "ordinal" or (at_thing(reader) and not reader.at_break()):
+    elif reader.kind == "ordinal" or reader.at("the") or (at_thing(reader) and not reader.at_break()):
         target = read_place(reader)
     _after_mark(reader)
     return Mark(what, target, name, reader.stretch(first))
@@ -291,6 +312,21 @@ def _mark(reader: Reader) -> Mark:
 def at_thing_is_place(reader: Reader) -> bool:
     """Whether "the" begins the place that is marked, not the marker."""
     return reader.word == "the" and reader.peek(1).word not in ("marker",)
+
+
+def _listed(reader: Reader) -> Target | None:
+    """ "in the 1st, 13th and 25th st": several marked places, which only their words tell; None where no list comes next."""
+    first = reader.position
+    while reader.word in ("in", "the"):
+        reader.take()
+    if reader.kind != "ordinal" or reader.peek(1).word not in (",", "and"):
+        reader.position = first
+        return None
+    while reader.kind == "ordinal" or (reader.word in (",", "and", "the") and reader.peek(1).kind == "ordinal"):
+        reader.take()
+    reader.accept("st")
+    at = reader.stretch(first)
+    return Target(Reach.ELSEWHERE, (), None, at, words=reader.text(at))
 
 
 def _after_mark(reader: Reader) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from stitchproof.rows.behind_stitches import accept_rows_told, accept_unknown_count, exception_to, goes_to_end
 from stitchproof.rows.chains import at_chain, read_chain, read_skip
 from stitchproof.rows.guards import read_guard
 from stitchproof.rows.line import Line
@@ -11,13 +12,32 @@ from stitchproof.rows.reader import DEEPEST, Reader, Stopped
 from stitchproof.rows.references import read_reference
 from stitchproof.rows.remarks import at_remark, at_segment, read_remark, read_segment
 from stitchproof.rows.repeats import dash_group, read_bracket, read_repeated_bracket, read_star
-from stitchproof.rows.row_tree import Item, Loops, NotRead, Reach, Repeat, RowTree, Skip, Target, Thing, Work
+from stitchproof.rows.row_edges import (
+    at_chain_from_hook,
+    read_from_chain,
+    read_going_on,
+    read_into_ring,
+    read_last_stitch,
+    read_ring_of,
+    read_rotation,
+    read_same_stitch,
+)
+from stitchproof.rows.row_tree import (
+    InLoops,
+    Item,
+    NotRead,
+    Remark,
+    Repeat,
+    RowTree,
+    Skip,
+    Target,
+    Work,
+)
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.shapings import read_evenly_work
 from stitchproof.rows.stated_counts import accept_stated
-from stitchproof.rows.stops import no_stop, read_stop
 from stitchproof.rows.where import at_target, read_target
-from stitchproof.rows.works import at_work, read_works
+from stitchproof.rows.works import at_work, read_worked_together, read_works
 
 LONGEST = 20_000
 """Lexemes of a line that is read; nobody writes a row of so many words."""
@@ -63,8 +83,16 @@ def read_items(reader: Reader, until: frozenset[str]) -> list[Item]:
         elif not dashed:
             dash_from, first_of_dash = None, reader.position
         reader.dashed = dash_from is not None
+        if items and accept_rows_told(reader, items):
+            continue
         before = reader.position
-        items += _read(reader)
+        excepts = bool(items) and reader.at("working|work|placing|with") and goes_to_end(items[-1])
+        found = _read(reader)
+        exception = exception_to(reader, found) if excepts else None
+        if exception is not None:
+            items.insert(-1, exception)  # "sc in each st around, working 3 sc in each corner": those first
+        else:
+            items += found
         if reader.position == before:
             raise reader.stop()
         reader.dashed = False
@@ -94,7 +122,7 @@ def _separators(reader: Reader, items: list[Item], until: frozenset[str]) -> boo
                     reader.take()
                     dashed = True
                     continue
-                if word == "--" and items:
+                if (word == "--" and items) or (word == ":" and items and isinstance(items[-1], InLoops | Remark)):
                     reader.take()
                     continue
                 raise reader.stop()
@@ -104,6 +132,8 @@ def _separators(reader: Reader, items: list[Item], until: frozenset[str]) -> boo
         elif kind in ("sign", "word") and word in (",", ";", ".", "and", "then", "&", "+", "/", "now", "also"):
             ends_sentence = reader.take().word == "."
             if ends_sentence and items and reader.kind in ("number", "word") and accept_stated(reader, needs_noun=True):
+                continue
+            if ends_sentence and items and accept_unknown_count(reader):
                 continue
         else:
             return dashed
@@ -136,7 +166,7 @@ def _read(reader: Reader) -> list[Item]:
         return [read_chain(reader)]
     if reader.word == "sk" and reader.kind == "word":
         return list(read_skip(reader))
-    together = read_edges_together(reader)
+    together = read_edges_together(reader) or read_worked_together(reader)
     if together:
         return together
     for read in (read_meeting, read_move, read_evenly_work, read_reference):
@@ -147,20 +177,38 @@ def _read(reader: Reader) -> list[Item]:
         reader.position = start
     if at_work(reader):
         return list(read_works(reader))
+    return _read_words(reader)
+
+
+def _read_words(reader: Reader) -> list[Item]:
+    """The same of what begins with neither a stitch nor chains: edges, remarks, places before what goes into them."""
     if at_segment(reader):
         return [read_segment(reader)]
+    if reader.at("rotate"):
+        return [read_rotation(reader)]
     if at_remark(reader):
         return [read_remark(reader)]
+    if reader.kind == "number" and reader.peek(1).word == "in":
+        return [read_same_stitch(reader)]
     if at_target(reader) and reader.word == "in":
         return [_place_first(reader)]
+    if reader.at("starting|beg", "in|with") and at_chain_from_hook(reader):
+        return read_from_chain(reader)
+    if reader.accept("starting|beg", "with"):
+        return _after_filler(reader)
+    last = read_last_stitch(reader)
+    if last is not None:
+        return [last]
     if reader.at("ending|end") and reader.kind == "word":
         reader.take()
         reader.accept("with") or reader.accept("in") or reader.accept("on")
         return _after_filler(reader)
     if reader.at("cont", "in|with") and reader.peek(2).kind == "stitch":
-        return [_go_on(reader)]
+        return [read_going_on(reader)]
     if reader.at("ring", ",|:|.") and reader.position == 0:
-        return _into_ring(reader)
+        return read_into_ring(reader)
+    if reader.at("ring") and reader.position == 0 and reader.peek(1).kind == "number":
+        return [read_ring_of(reader)]
     if reader.word in _FILLERS and reader.kind == "word":
         reader.take()
         return _after_filler(reader)
@@ -172,30 +220,6 @@ def _after_filler(reader: Reader) -> list[Item]:
     if reader.kind == "end" or (reader.kind == "word" and reader.word in _FILLERS | {"ending", "end"}):
         raise reader.stop()
     return _read(reader)
-
-
-def _go_on(reader: Reader) -> Item:
-    """ "continue in sc": a stitch in each place that remains."""
-    first = reader.position
-    reader.take()
-    reader.take()
-    stitch = reader.take().word
-    stop = read_stop(reader) or no_stop(reader.peek().start)
-    target = Target(Reach.EACH, (Thing("st", reader.stretch(reader.position)),), None, reader.stretch(first), stop)
-    return Work(stitch, Loops.BOTH, None, None, target, reader.stretch(first))
-
-
-def _into_ring(reader: Reader) -> list[Item]:
-    """ "MR, 6 sc": a ring, and what goes into it."""
-    first = reader.position
-    reader.take()
-    target = Target(Reach.AROUND_RING, (), None, reader.stretch(first))
-    reader.skip_separators()
-    reader.accept(":")
-    work, *others = read_works(reader)
-    if not isinstance(work, Work) or work.target is not None:
-        raise reader.stop()
-    return [Work(work.stitch, work.loops, work.number, None, target, reader.stretch(first)), *others]
 
 
 def _place_first(reader: Reader) -> Item:

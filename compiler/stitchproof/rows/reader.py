@@ -29,6 +29,7 @@ class Reader:
 
     steps: lexemes read in all, for the tests of cost. stated: the counts read. said_loops: loops that a where-phrase named
     ("in back loop of next st"), for the stitch it belongs to. dashed: a dash joins what comes next to the item before.
+    stars: asterisks that are open: another one closes, and is no times sign.
     items: reads a list of items (set by read_row).
     """
 
@@ -43,6 +44,7 @@ class Reader:
         self.stated: list[Stated] = []
         self.said_loops: Loops | None = None
         self.dashed = False
+        self.stars = 0
         self.end = len(self.lexemes)
         self.end_lexeme = Lexeme("end", "", len(line.text), len(line.text))
         self.items: Callable[[Reader, frozenset[str]], list[Item]] = _no_items

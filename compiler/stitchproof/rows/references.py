@@ -17,6 +17,7 @@ from stitchproof.rows.row_tree import (
     RowNumbers,
     Shaping,
     Target,
+    Thing,
     Work,
 )
 from stitchproof.rows.row_tree import Loops as StitchLoops
@@ -39,7 +40,8 @@ def read_reference(reader: Reader) -> Item | None:
     word = reader.word
     if word == "rep":
         return _rep(reader)
-    if word in ("as", "same") or reader.at("work", "as") or reader.at("work", "same"):
+    in_same = reader.at("work", "in", "same") or reader.at("work", "in", "the", "same")
+    if word in ("as", "same") or reader.at("work", "as|same") or in_same:
         return _as(reader)
     if word in ("check",) and reader.peek(1).word == "at":
         return _end_of(reader)
@@ -52,6 +54,8 @@ def read_reference(reader: Reader) -> Item | None:
         return Shaping("", (), "", read_schedule(reader), None, None, reader.stretch(first))
     if word in ("work", "cont", "unchanged", "even"):
         return _work(reader)
+    if word == "pat":
+        return _patterned(reader)
     return None
 
 
@@ -89,15 +93,32 @@ def _rep(reader: Reader) -> Item | None:
     for _ in range(ahead):
         reader.take()
     rows, count, name = _rows_meant(reader, last)
+    reader.accept("alternate")
     for_pattern = reader.accept("for", "pat")
     if for_pattern and reader.word == ",":
         pass
     working = _working(reader)
     if working is not None:
         return replace(working, even_row=rows, at=reader.stretch(first))
+    if reader.word == "," and reader.peek(1).kind == "number" and reader.peek(2).word in ("times", "more"):
+        reader.take()
     extent = None if at_until(reader) else extent_of_rows(reader)
     until = until_after(reader)
+    _ends_with_row(reader)
     return Rework(rows, count, name, extent, until, reader.stretch(first))
+
+
+def _ends_with_row(reader: Reader) -> None:
+    """Take ", ending with a Row 2": which of the rows named is the last one follows from how many there are."""
+    start = reader.position
+    reader.accept(",") or reader.accept(";")
+    if reader.accept("ending|end"):
+        reader.accept("with|on|after|by")
+        reader.accept("a") or reader.accept("the")
+        if at_row_numbers(reader):
+            read_row_numbers(reader)
+            return
+    reader.position = start
 
 
 def _rows_meant(reader: Reader, last: bool) -> tuple[RowNumbers | None, Amount | None, str]:
@@ -134,8 +155,10 @@ def _as(reader: Reader) -> Item | None:
     """ "As Row 8", "same as Rows 2 and 3", "Work as right front until 20 rows are complete"."""
     first = reader.position
     reader.accept("work")
-    reader.accept("in", "the")
+    reader.accept("in")
+    reader.accept("the")
     reader.accept("same")
+    reader.accept("manner|way|fashion")
     if not reader.accept("as"):
         reader.position = first
         return None
@@ -184,6 +207,24 @@ def _work(reader: Reader) -> Item | None:
     return None
 
 
+def _patterned(reader: Reader) -> Item | None:
+    """ "Patt to last 3 sts", "pat 16": the row's own way, told by one word."""
+    first = reader.position
+    reader.take()
+    number = reader.number()
+    if number is not None:
+        thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
+        at = reader.stretch(first)
+        return Work("", StitchLoops.BOTH, None, None, Target(Reach.NEXT, (thing,), number, at), at)
+    if at_stop(reader):
+        begin = reader.position
+        stop = read_stop(reader)
+        target = Target(Reach.EACH, (), None, reader.stretch(begin), stop)
+        return Work("", StitchLoops.BOTH, None, None, target, reader.stretch(first))
+    reader.position = first
+    return None
+
+
 def _even(reader: Reader, first: int) -> Item | None:
     """ "even", "4 rnds even (as Rnd 2)", "even until 30 rows are complete", "straight", "unchanged"."""
     said = reader.lexemes[first].word in ("unchanged", "even")
@@ -195,6 +236,9 @@ def _even(reader: Reader, first: int) -> Item | None:
         reader.take()
     if reader.word in _EVEN and reader.kind == "word":
         reader.take()
+        if reader.word == "in" and (reader.peek(1).kind == "stitch" or reader.at("in", "pat|est")):
+            while not reader.at_break() and (reader.kind == "stitch" or reader.word in ("in", "est", "pat", "st")):
+                reader.take()
     elif (
         reader.accept("without", "shaping")
         or reader.accept("without", "inc")

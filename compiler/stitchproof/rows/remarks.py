@@ -7,8 +7,9 @@ from stitchproof.rows.row_tree import Remark, Segment
 
 _WHOLE_SENTENCE = frozenset([
     "thread", "weave", "draw", "pull", "secure", "trim", "sew", "stuff", "block", "hold", "close",
-    "fold", "rotate", "press", "steam", "tie", "push", "read", "count", "note", "piece", "measures", "hat",
-    "body", "sleeve", "yoke", "sleeves", "these", "this", "it", "your", "you", "use", "change", "switch",
+    "fold", "press", "steam", "tie", "push", "read", "count", "note", "piece", "measures", "hat", "embroider",
+    "fill", "insert", "being", "taking", "ensuring", "body", "sleeve", "yoke", "sleeves", "these", "this", "it", "your",
+    "you", "use", "change", "switch",
     "remember", "try", "check", "be",
 ])  # fmt: skip
 """A sentence that begins so is an explanation, or something done without stitches."""
@@ -60,10 +61,30 @@ def at_remark(reader: Reader) -> bool:
         return True
     if word in _WHOLE_SENTENCE and not (word == "work" or reader.peek(1).kind == "stitch"):
         return not (word in ("body", "sleeve", "yoke", "hat") and after in ("row", "rnd"))
-    if word in ("rs", "ws", "with", "using", "drop", "carry", "loosely", "tightly", "evenly", "keeping"):
+    if (
+        reader.at("no", "inc|dec|shaping")
+        or reader.at("beg|cont|stuffing", "stuffing|,|.|lightly|firmly")
+        or reader.at("work", "sure")
+    ):
+        return True
+    if word in (
+        "rs",
+        "ws",
+        "with",
+        "using",
+        "drop",
+        "carry",
+        "loosely",
+        "tightly",
+        "evenly",
+        "keeping",
+        "changing",
+        "switching",
+    ):
         return True
     return (
         word == "rest"
+        or (word == "from" and after in ("left", "right", "rs", "ws"))
         or (word == "so" and after == "that")
         or (word == "leave" and leaves_a_tail(reader))
         or (word == "of" and after in ("body", "sleeve"))

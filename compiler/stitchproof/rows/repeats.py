@@ -136,19 +136,58 @@ def read_star(reader: Reader) -> Repeat:
     """From an asterisk to how often it is worked: *…; rep from * across, *…* 6 times, with ** and "ending with"."""
     first = reader.position
     reader.take()
+    reader.stars += 1
     items = reader.items(reader, STAR)
     stops_at: int | None = None
     if reader.word == "**":
         reader.take()
         stops_at = len(items)
         items += reader.items(reader, STAR)
+    reader.stars -= 1
     if not items:
         raise reader.stop()
+    if reader.word == "*" and _goes_to_the_end(items) and not read_after_star(reader):
+        reader.take()
+        return _starred(
+            reader,
+            first,
+            tuple(items),
+            Extent(reader.unwritten(1), None, False, False, reader.stretch(first)),
+            None,
+            None,
+        )
     extent = _star_extent(reader, first)
     ending, at_mark = _ending(reader)
     if at_mark and stops_at is None:
         raise reader.stop()
     return _starred(reader, first, tuple(items), extent, stops_at if at_mark else None, ending)
+
+
+def _goes_to_the_end(items: list[Item]) -> bool:
+    last = items[-1]
+    return (
+        isinstance(last, Work)
+        and last.target is not None
+        and last.target.reach is Reach.EACH
+        and last.target.stop is not None
+    )
+
+
+def read_after_star(reader: Reader) -> bool:
+    """Whether words for how often stand behind the asterisk that closes a pair."""
+    after = reader.peek(1)
+    return after.kind == "number" or after.word in (
+        "rep",
+        "twice",
+        "x",
+        "around",
+        "across",
+        "to",
+        "until",
+        ";",
+        ",",
+        "for",
+    )
 
 
 def _starred(

@@ -6,6 +6,7 @@ from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_tree import Amount, RowNumbers, Stretch
 
 _NAME_WORDS = 4
+_BETWEEN = frozenset({"and", "&", ",", "to", "through", "-"})
 ROW_WORDS = frozenset({"row", "rnd", "r"})
 
 
@@ -31,14 +32,18 @@ def name_length(reader: Reader, ahead: int = 0) -> int:
 
 
 def at_row_numbers(reader: Reader, ahead: int = 0) -> bool:
-    """Whether a named or plain "Row" with a number comes next."""
+    """Whether a named or plain "Row" with a number comes next, or "2nd row", "2nd and 3rd rows"."""
     length = name_length(reader, ahead)
-    return bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal")
+    return bool(_ordinals(reader, ahead)) or (
+        bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal")
+    )
 
 
 def read_row_numbers(reader: Reader) -> RowNumbers:
     """Row 2, Rows 2 and 3, Rows 2–5, Hem Rnd 2. Stops where none comes next."""
     first = reader.position
+    if _ordinals(reader, 0):
+        return _by_ordinals(reader)
     length = name_length(reader)
     if not length:
         raise reader.stop()
@@ -46,6 +51,35 @@ def read_row_numbers(reader: Reader) -> RowNumbers:
         reader.take()
     word = reader.text(reader.stretch(first))
     return numbers_of(reader, first, word)
+
+
+def _ordinals(reader: Reader, ahead: int) -> int:
+    """How many lexemes "2nd row", "2nd and 3rd rows" or "2nd to 5th rows" take; 0 where none of them comes next."""
+    length = 0
+    while reader.peek(ahead + length).kind == "ordinal":
+        after = reader.peek(ahead + length + 1)
+        if after.word in ROW_WORDS and after.kind == "word":
+            return length + 2
+        if after.word not in _BETWEEN:
+            return 0
+        length += 2
+    return 0
+
+
+def _by_ordinals(reader: Reader) -> RowNumbers:
+    first, length = reader.position, _ordinals(reader, 0)
+    taken = [reader.take() for _ in range(length)]
+    numbers = [
+        Amount(reader.line.scalar(each.number), Stretch(each.start, each.end))
+        for each in taken
+        if each.kind == "ordinal"
+    ]
+    word, at = reader.text(Stretch(taken[-1].start, taken[-1].end)), reader.stretch(first)
+    if len(numbers) == 2 and taken[1].word not in ("and", "&"):
+        return RowNumbers(word, numbers[0], numbers[1], (), at)
+    if len(numbers) > 1:
+        return RowNumbers(word, None, None, tuple(numbers), at)
+    return RowNumbers(word, numbers[0], numbers[0], (), at)
 
 
 def numbers_of(reader: Reader, first: int, word: str) -> RowNumbers:
@@ -93,7 +127,7 @@ def _is_listed(reader: Reader) -> bool:
 def _counts(reader: Reader, ahead: int) -> bool:
     """Whether a number is one of stitches, not of a row."""
     after = reader.peek(ahead + 1)
-    return after.kind == "stitch" or after.word in ("st", "ch", "chsp", "sk", "x")
+    return after.kind == "stitch" or after.word in ("st", "ch", "chsp", "sk", "x", "times", "more")
 
 
 def named_row(reader: Reader) -> str:

@@ -76,7 +76,8 @@ class Reach(Enum):
 class Stop(Struct, frozen=True):
     """Where "each" or a repeat stops: `before` places before the end, a marker or the next thing of a kind.
 
-    at_end: it is the end of the row, otherwise `of`, or a marker by `marker` ("" the next).
+    at_end: it is the end of the row, otherwise `of`, or a marker by `marker` ("" the next). nth: which marker of the row, counted
+    from its beginning, 0 the last; None: the next from where the hook is.
     """
 
     before: Amount | None
@@ -84,6 +85,7 @@ class Stop(Struct, frozen=True):
     at_end: bool
     marker: str | None
     at: Stretch
+    nth: int | None = None
 
 
 class Target(Struct, frozen=True):
@@ -91,7 +93,8 @@ class Target(Struct, frozen=True):
 
     around_post: worked around the post. over: the number is what one stitch together takes ("sc2tog over next 2 sts").
     counts: of FROM_HOOK, what the chains passed over count as, in the form of Chain.counts. piece: the piece whose stitches they
-    are, where the row names one ("of first sleeve").
+    are, where the row names one ("of first sleeve"). bare: named without "next" or "same" ("in corner sp"): it may be the
+    place just come to.
     """
 
     reach: Reach
@@ -105,3 +108,4 @@ class Target(Struct, frozen=True):
     words: str = ""
     counts: tuple[str, ...] | None = None
     piece: str = ""
+    bare: bool = False

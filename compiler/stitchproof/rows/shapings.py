@@ -2,11 +2,27 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from stitchproof.rows.extents import extent_of_rows
 from stitchproof.rows.reader import Reader
 from stitchproof.rows.row_names import named_row, read_side
-from stitchproof.rows.row_tree import Amount, Evenly, Item, Loops, OnRows, Reach, Rework, Shaping, Target, Work
+from stitchproof.rows.row_tree import (
+    Amount,
+    Evenly,
+    Item,
+    Loops,
+    OnRows,
+    Reach,
+    Rework,
+    Shaping,
+    Stretch,
+    Target,
+    Thing,
+    Work,
+)
 from stitchproof.rows.schedules import at_schedule, read_schedule
+from stitchproof.rows.stops import read_stop
 from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.until import until_after
 
@@ -114,6 +130,14 @@ def read_evenly_work(reader: Reader) -> Item | None:
     number = reader.number()
     stitch = reader.take().word
     reader.take()
+    if number is None and reader.word == "across":
+        begin = reader.position
+        stop = read_stop(reader)
+        if reader.at_break():
+            things = (Thing("st", Stretch(reader.peek().start, reader.peek().start)),)
+            each = Target(Reach.EACH, things, None, reader.stretch(begin), stop)
+            return Work(stitch, Loops.BOTH, None, None, each, reader.stretch(first))
+        reader.position = begin
     return Evenly(0, number, None, stitch, _evenly_where(reader), reader.stretch(first))
 
 
@@ -133,7 +157,11 @@ def read_at_edge(reader: Reader) -> Item | None:
     first = reader.position
     word = reader.take().word
     number = reader.number()
-    if number is None or not reader.accept("st") or reader.word != "at":
+    if reader.kind == "stitch":
+        reader.take()
+    elif not reader.accept("st"):
+        number = None
+    if number is None or reader.word != "at":
         reader.position = first
         return None
     item = Work(word, Loops.BOTH, None, number, None, reader.stretch(first))
@@ -142,4 +170,9 @@ def read_at_edge(reader: Reader) -> Item | None:
         reader.accept("of")
     when = _next_rows(reader) or (read_schedule(reader) if at_schedule(reader) else ())
     read_side(reader)
-    return Shaping("", (item,), edge, when, None, None, reader.stretch(first)) if when else None
+    if when:
+        return Shaping("", (item,), edge, when, None, None, reader.stretch(first))
+    if edge == "each end" and (reader.at_break() or reader.word in ("(", "[")):
+        both = Amount(tuple(each * 2 if isinstance(each, Fraction) else each for each in number.values), number.at)
+        return Evenly(1 if word == "inc" else -1, both, None, "", None, reader.stretch(first))
+    return None

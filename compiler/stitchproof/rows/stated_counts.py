@@ -10,7 +10,17 @@ _BEFORE = (
     ("you", "will", "have"), ("you", "should", "have"), ("you", "have"), ("there", "will", "be"), ("there", "are"),
     ("there", "should", "be"), ("for", "a", "total", "of"), ("a", "total", "of"), ("total", "of"), ("total",), ("makes",),
 )  # fmt: skip
-_CHANGES = {"inc": 1, "increased": 1, "added": 1, "dec": -1, "decreased": -1}
+_CHANGES = {
+    "inc": 1,
+    "inc'd": 1,
+    "inc’d": 1,
+    "dec'd": -1,
+    "dec’d": -1,
+    "increased": 1,
+    "added": 1,
+    "dec": -1,
+    "decreased": -1,
+}
 _AFTER = frozenset([
     "rem", "remain", "remains", "left", "total", "in", "all", "made", "worked", "each", "altogether", "so",
     "far", "complete", "around", "across", "now", "at", "end", "of", "row", "rnd", "the", "neck", "edge",
@@ -45,7 +55,9 @@ def _stated(reader: Reader, needs_noun: bool) -> Stated | None:
             counts.append(count)
             while reader.word in _AFTER and reader.kind == "word":
                 per_group = reader.take().word in _GROUPS or per_group
-            if reader.at("not|including|incl|excluding|counting") or reader.at(",", "not|including|incl|excluding"):
+            if reader.at("not|including|incl|excluding|counting") or reader.at(
+                ",", "not|including|incl|excluding|counting"
+            ):
                 while not (reader.kind == "end" or reader.word in (".", ")", "]")):
                     reader.take()
             if not _goes_on(reader):

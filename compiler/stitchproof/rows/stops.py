@@ -17,7 +17,7 @@ def at_stop(reader: Reader) -> bool:
         return True
     if reader.at("entire|whole", "row|rnd") or reader.at("the", "entire|whole|rnd|row"):
         return True
-    if reader.at("all", "the", "way"):
+    if reader.at("all", "the", "way") or (reader.at("all|right", "rnd") and _at_end(reader, 2)):
         return True
     return reader.word in ("to", "until", "up", "unto", "for") and _to_where(reader, 1)
 
@@ -26,14 +26,15 @@ def _to_where(reader: Reader, ahead: int) -> bool:
     while reader.peek(ahead).word in ("to", "within", "the", "you", "reach", "only", "there", "are"):
         ahead += 1
     lexeme = reader.peek(ahead)
-    if lexeme.kind in ("number", "ordinal"):
+    if lexeme.kind == "ordinal" or lexeme.word == "first":
+        return reader.peek(ahead + 1).word == "marker"
+    if lexeme.kind == "number":
         # "until 2 tr remain", "to 1 st before marker"; "until 8 rows are complete" is no place of the row at hand
         words = [reader.peek(ahead + further).word for further in range(1, 6)]
-        return (
-            lexeme.kind == "number"
-            and bool({"before", "from", "rem", "remain", "remains", "left", "marker"} & set(words))
-            and not ({"row", "rnd"} & set(words))
-        )
+        near = {"before", "from", "rem", "remain", "remains", "left", "marker"} & set(words)
+        return bool(near) and not ({"row", "rnd"} & set(words))
+    if lexeme.word in ("chsp", "sp") or (lexeme.word == "ch" and reader.peek(ahead + 1).glued):
+        return reader.word in ("to", "until")
     return lexeme.word in ("last", "end", "marker", "marked", "next", "corner", "tch", "begch", "rem", "center", "beg")
 
 
@@ -43,8 +44,14 @@ def read_stop(reader: Reader) -> Stop | None:
         return None
     first = reader.position
     everywhere = False
+    if reader.at("all|right", "rnd") and _at_end(reader, 2):
+        reader.take()
+        reader.take()
+        return Stop(None, None, True, None, reader.stretch(first))
     if reader.accept("all", "the", "way"):
         everywhere = True
+        if reader.at("rnd") and _at_end(reader, 1):
+            reader.take()
     if reader.at("entire|whole|the"):
         while reader.word in ("the", "entire", "whole", "row", "rnd"):
             reader.take()
@@ -59,6 +66,10 @@ def read_stop(reader: Reader) -> Stop | None:
     if not at_stop(reader) or reader.word in _EVERYWHERE:
         return Stop(None, None, True, None, reader.stretch(first))
     return _to(reader, first)
+
+
+def _at_end(reader: Reader, ahead: int) -> bool:
+    return reader.peek(ahead).kind == "end" or reader.peek(ahead).word in (",", ";", ".", "--", ")", "]", "*", "(", "[")
 
 
 def _ends_phrase(reader: Reader) -> bool:
@@ -82,17 +93,19 @@ def _to(reader: Reader, first: int) -> Stop:
         return Stop(None, None, True, None, reader.stretch(first))
     if reader.accept("last"):
         reader.accept("rem")
-        before = reader.number() or reader.unwritten(1)
+        # In "last 3-ch sp" the number is that of the chains.
+        of_chains = reader.peek(1).glued and reader.peek(1).word in ("ch", "chsp")
+        before = (None if of_chains else reader.number()) or reader.unwritten(1)
         thing = read_thing(reader) if at_thing(reader) else Thing("st", reader.stretch(reader.position))
         reader.accept("rem") or reader.accept("of", "row|rnd")
         if thing.name == "marker":
-            return Stop(None, None, False, "", reader.stretch(first))
+            return Stop(None, None, False, "", reader.stretch(first), nth=0)
         return Stop(before, thing, True, None, reader.stretch(first))
     if reader.kind == "number":
         return _so_many(reader, first)
     marker = _marker(reader)
     if marker is not None:
-        return Stop(None, None, False, marker, reader.stretch(first))
+        return Stop(None, None, False, marker[0], reader.stretch(first), marker[1])
     while reader.accept("next"):
         pass
     thing = read_thing(reader)
@@ -112,7 +125,7 @@ def _so_many(reader: Reader, first: int) -> Stop:
     reader.accept("the")
     marker = _marker(reader)
     if marker is not None:
-        return Stop(number, thing, False, marker, reader.stretch(first))
+        return Stop(number, thing, False, marker[0], reader.stretch(first), marker[1])
     while reader.accept("next") or reader.accept("the"):
         pass
     if reader.accept("end"):
@@ -120,24 +133,26 @@ def _so_many(reader: Reader, first: int) -> Stop:
     return Stop(number, read_thing(reader), False, None, reader.stretch(first))
 
 
-def _marker(reader: Reader) -> str | None:
-    """The name of the marker that comes next, "" for the next one; None where none comes."""
-    ahead = 0
+def _marker(reader: Reader) -> tuple[str, int | None] | None:
+    """The marker that comes next: its name, "" for one without, and which of the row it is. None where none comes."""
+    ahead, nth = 0, None
     while reader.peek(ahead).word in ("next", "first", "the", "last") or reader.peek(ahead).kind == "ordinal":
+        lexeme = reader.peek(ahead)
+        nth = lexeme.number if lexeme.kind == "ordinal" else {"first": 1, "last": 0}.get(lexeme.word, nth)
         ahead += 1
     if reader.peek(ahead).word == "marker":
         for _ in range(ahead + 1):
             reader.take()
         name = reader.peek()
         if name.kind == "word" and name.capital and name.end - name.start == 1:
-            return reader.line.text[reader.take().start : name.end]
-        return ""
+            return reader.line.text[reader.take().start : name.end], None
+        return "", nth
     if reader.peek(ahead).word == "marked":
         for _ in range(ahead + 1):
             reader.take()
         if at_thing(reader):
             read_thing(reader)
-        return ""
+        return "", None
     return None
 
 

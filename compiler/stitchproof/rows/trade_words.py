@@ -26,7 +26,7 @@ _SPELLINGS = {
     "marker": "marker markers m mkr|stitch marker|st marker",
     "in": "in into onto",
     "sk": "sk skip miss omit skipping missing",
-    "rep": "rep repeat repeating reps",
+    "rep": "rep repeat repeating reps rpt rpts",
     "next": "next nxt foll following",
     "each": "each ea",
     "beg": "beg beginning begin start",
@@ -39,8 +39,10 @@ _SPELLINGS = {
     "join": "join joining joined",
     "leave": "leave leaving",
     "times": "times time",
-    "pm": "pm|place marker|place a marker|place markers|place m|mark this st|mark|replace marker|replace m",
-    "sm": "sm|slip marker|sl m|move marker|move markers|move marker up|move markers up|sl marker",
+    "pm": "pm|place marker|place a marker|place markers|place m|placing marker|placing a marker|placing markers"
+    "|mark this st|mark|marking|replace marker|replace m",
+    "sm": "sm|slip marker|slip markers|slipping marker|slipping markers|sl m|move marker|move markers|moving marker"
+    "|moving markers|move marker up|move markers up|moving marker up|moving markers up|sl marker|sl markers",
     "fasten": "fo|fasten off|finish off|tie off|cut yarn|break yarn|break off|end off|bind off|cut off|break off yarn",
     "blo": "blo bl tbl|back loop only|back loops only|back lp only|back lps only|back lp|back lps|back loop|back loops"
     "|through back loop|through back loops|back loop of|back lp of",
@@ -51,13 +53,14 @@ _SPELLINGS = {
     "ws": "ws|wrong side",
     "hook": "hook hk",
     "until": "until till til",
+    "with": "with w/",
     "through": "through thru",
     "center": "center centre middle",
     "color": "color colour",
     "prev": "prev previous preceding",
     "alternate": "alternate alternating alternately alt",
     "tog": "tog together",
-    "work": "work make",
+    "work": "work make making",
     "place": "place",
 }
 

@@ -107,7 +107,10 @@ def _listed(lexemes: list[Lexeme], index: int, arity: int) -> tuple[int, list[Va
 
 def _is_one(lexeme: Lexeme) -> bool:
     """A number that is the same for all sizes."""
-    return lexeme.kind == "number" and bool(lexeme.values) and len(set(lexeme.values or ())) == 1
+    if lexeme.kind != "number" or not lexeme.values:
+        return False
+    first = lexeme.values[0]
+    return all(each is first or each == first for each in lexeme.values)
 
 
 def _one(lexeme: Lexeme) -> Value:

@@ -24,15 +24,30 @@ def at_target(reader: Reader) -> bool:
         return not (reader.word == "on" and reader.peek(1).word in ("rnd", "row"))
     if reader.word == "around":
         return _is_place(reader, 1)
+    if reader.word == "across":
+        return is_so_many(reader, 1)
     if reader.word == "work" and reader.peek(1).word == "in":
         return True
+    if reader.at("all", "the", "way"):
+        return False
     return reader.word in WHERE_WORDS and not (reader.word == "last" and reader.peek(1).word in ("rep", "row", "rnd"))
+
+
+def is_so_many(reader: Reader, ahead: int) -> bool:
+    """Whether "across" goes on with a number of places: the first 5 sts, next 2 sts, 10 sts."""
+    while (
+        reader.peek(ahead).word in ("the", "each", "of", "next", "last", "rem") or reader.peek(ahead).kind == "ordinal"
+    ):
+        ahead += 1
+    return reader.peek(ahead).kind == "number" and at_thing(reader, ahead + 1)
 
 
 def _is_place(reader: Reader, ahead: int) -> bool:
     while reader.peek(ahead).word in ("the", "a"):
         ahead += 1
     lexeme = reader.peek(ahead)
+    if lexeme.kind == "number" and reader.peek(ahead + 1).word in ("skipped", "unworked"):
+        return True
     return lexeme.kind in ("stitch", "ordinal") or lexeme.word in (
         WHERE_WORDS | {"post", "st", "ch", "chsp", "sp", "ring", "lp", "tch", "begch", "posts"}
     )
@@ -45,7 +60,7 @@ def read_target(reader: Reader) -> Target:
     word = reader.word
     over = word == "over"
     around_post = word == "around"
-    if word in PREPOSITIONS or word == "around":
+    if word in PREPOSITIONS or word in ("around", "across"):
         reader.take()
     target = _gap(reader, first) if word == "between" else _place(reader, first)
     around_post = (around_post and target.reach is not Reach.AROUND_RING) or target.around_post
@@ -115,10 +130,14 @@ def _kind_of_place(reader: Reader, first: int) -> Target:
         return _counted(reader, first, Reach.LAST)
     if reader.at("skipped") or reader.at("unworked"):
         return _elsewhere(reader, first)
+    if reader.at("rem") and reader.peek(1).kind == "number":
+        reader.take()
+        return _counted(reader, first, Reach.NEXT)
     if reader.at("rem"):
         return _each(reader, first, bare=True)
     if reader.kind == "number" or at_thing(reader):
-        return _counted(reader, first, Reach.NEXT)
+        place = _counted(reader, first, Reach.NEXT)
+        return replace(place, bare=place.reach is Reach.NEXT and place.count is None)
     raise reader.stop()
 
 
@@ -176,6 +195,11 @@ def _passed_over(reader: Reader) -> tuple[str, ...] | None:
     return counts.names if counts else None
 
 
+def read_all_up_to(reader: Reader) -> Target:
+    """All places of a kind up to where the words say: "sts to next marker"."""
+    return _each(reader, reader.position, bare=True)
+
+
 def _each(reader: Reader, first: int, bare: bool = False) -> Target:
     every = 1
     if not bare:
@@ -185,13 +209,13 @@ def _each(reader: Reader, first: int, bare: bool = False) -> Target:
     if reader.accept("of"):
         while reader.accept("the"):
             pass
-        if reader.word in ("next", "last") or reader.kind == "ordinal":
+        if reader.word in ("next", "last", "rem") or reader.kind == "ordinal":
             return _kind_of_place(reader, first)
         if reader.kind == "number":
             return _counted(reader, first, Reach.NEXT)
     while reader.word in ("the", "rem", "next"):
         reader.take()
-    if reader.kind == "number" and not bare:
+    if reader.kind == "number" and not bare and not (_is_part_of_thing(reader) or reader.peek(1).word == "chsp"):
         # "each next 4 sts", "each 2 dc": so many of them.
         return _counted(reader, first, Reach.NEXT)
     things = _things(reader)
@@ -217,7 +241,7 @@ def _every(reader: Reader) -> int:
 
 def _things(reader: Reader) -> list[Thing]:
     """What each is: one kind, or several ("each sc and in each ch-1 sp")."""
-    if not at_thing(reader):
+    if not _at_each_thing(reader, 0):
         if reader.at_break() or reader.word in ("across", "around", "to"):
             return [Thing("st", reader.stretch(reader.position))]
         raise reader.stop()
@@ -226,7 +250,7 @@ def _things(reader: Reader) -> list[Thing]:
         ahead = 1
         while reader.peek(ahead).word in ("in", "each", "every", "the", "rem"):
             ahead += 1
-        if not at_thing(reader, ahead) or reader.peek(ahead + 1).word in ("in", "to", "from"):
+        if not _at_each_thing(reader, ahead) or reader.peek(ahead + 1).word in ("in", "to", "from"):
             break
         if ahead == 1 and reader.word == "and" and not _goes_on(reader, ahead):
             break
@@ -236,9 +260,16 @@ def _things(reader: Reader) -> list[Thing]:
     return things
 
 
+def _at_each_thing(reader: Reader, ahead: int) -> bool:
+    """Whether a thing comes next behind "each", where "1 ch sp" is a space of one chain."""
+    return at_thing(reader, ahead) or (reader.peek(ahead).kind == "number" and reader.peek(ahead + 1).word == "chsp")
+
+
 def _goes_on(reader: Reader, ahead: int) -> bool:
     """Whether "and sc …" is a further kind to work into, not the next item: a chain or space, or nothing more is said of it."""
     lexeme = reader.peek(ahead)
+    if lexeme.kind == "number":
+        lexeme = reader.peek(ahead + 1)
     if lexeme.word in ("chsp", "sp", "lp", "tch"):
         return True
     if lexeme.word == "ch":
@@ -253,22 +284,32 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         pass
     number = None if _is_part_of_thing(reader) else reader.number()
     narrowed = reader.accept("rem")
-    if at_thing(reader):
+    if _at_each_thing(reader, 0) if number is None else at_thing(reader):
         thing = read_thing(reader)
     elif number is not None or reader.at_break() or reader.word in ("across", "around", "to"):
         thing = Thing("st", reader.stretch(reader.position))
     else:
         raise reader.stop()
+    if thing.of in ("skipped", "unworked"):
+        where_it_stands(reader)
+        at = reader.stretch(first)
+        return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     if narrowed:
         thing = Thing(thing.name, thing.at, thing.chains, "rem")
     if thing.of == "center" and reader.accept("of"):
-        while reader.word in ("the", "next", "each"):
+        each = reader.at("each|every")
+        while reader.word in ("the", "next", "each", "every"):
             reader.take()
         within = read_thing(reader).name
+        if each:
+            part = (Thing(thing.name, thing.at, None, "center", within),)
+            stop = read_stop(reader) or Stop(None, None, True, None, reader.stretch(reader.position))
+            return Target(Reach.EACH, part, None, reader.stretch(first), stop)
         return Target(reach, (Thing(thing.name, thing.at, None, "center", within),), number, reader.stretch(first))
     if reader.at("of", "each|every") and reader.peek(2).word not in ("row", "rnd"):
         reader.take()
         return _in_each_group(reader, first, thing)
+    _of_group(reader, thing)
     at_end, elsewhere = where_it_stands(reader)
     reach = Reach.LAST if at_end and reach is Reach.NEXT else reach
     if number is not None:
@@ -280,6 +321,18 @@ def _counted(reader: Reader, first: int, reach: Reach) -> Target:
         return Target(Reach.ELSEWHERE, (thing,), number, at, words=reader.text(at))
     piece = read_piece(reader)
     return Target(reach, (thing,), number, reader.stretch(first), piece=piece)
+
+
+def _of_group(reader: Reader, thing: Thing) -> None:
+    """Take "of next shell", "of last V-st" behind a space: it is the next one, or the last, that is meant."""
+    if thing.name not in ("chsp", "sp") or not reader.at("of"):
+        return
+    ahead = 1
+    while reader.peek(ahead).word in ("the", "next", "last", "same", "first"):
+        ahead += 1
+    if reader.peek(ahead).kind == "stitch" or reader.peek(ahead).word in ("group", "corner"):
+        for _ in range(ahead + 1):
+            reader.take()
 
 
 def _in_each_group(reader: Reader, first: int, thing: Thing) -> Target:
@@ -297,7 +350,12 @@ def _is_part_of_thing(reader: Reader) -> bool:
         return False
     if after.kind == "stitch" and after.glued:
         return third.kind == "stitch" or third.word in ("group", "sp")
-    return after.word == "chsp" and (after.glued or not after.spaced)
+    return after.word == "chsp" and (after.glued or not after.spaced or _is_one_space(reader, after.start, after.end))
+
+
+def _is_one_space(reader: Reader, start: int, end: int) -> bool:
+    """Whether "3 ch sp" is one space of three chains: the word is in the singular."""
+    return not reader.line.text[start:end].lower().rstrip(".").endswith("s")
 
 
 def _elsewhere(reader: Reader, first: int) -> Target:

@@ -10,6 +10,7 @@ from stitchproof.expansion.document import (
     Caution,
     Document,
     Emphasis,
+    Figure,
     Heading,
     Inline,
     Link,
@@ -17,6 +18,7 @@ from stitchproof.expansion.document import (
     Part,
     Passage,
     Prose,
+    Schematics,
     SizeTable,
     Step,
     Strong,
@@ -24,6 +26,7 @@ from stitchproof.expansion.document import (
     Text,
     Times,
     Token,
+    Tutorial,
     Word,
 )
 from stitchproof.source import Place
@@ -66,10 +69,14 @@ class WordFinder:
             case Table():
                 rows = tuple(tuple(self.inlines(cell) for cell in row) for row in block.rows)
                 return replace(block, head=tuple(self.inlines(cell) for cell in block.head), rows=rows)
-            case SizeTable():
+            case SizeTable() | Schematics():
                 return replace(
                     block, lines=tuple(replace(line, label=self.inlines(line.label)) for line in block.lines)
                 )
+            case Figure():
+                return replace(block, caption=self.inlines(block.caption))
+            case Tutorial():
+                return replace(block, words=self.inlines(block.words))
             case Step():
                 return replace(
                     block, label=self.tokens(block.label), parts=tuple(self.part(part) for part in block.parts)

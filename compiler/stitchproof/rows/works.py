@@ -7,9 +7,22 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from stitchproof.rows.reader import Reader
-from stitchproof.rows.row_tree import Amount, Extent, Item, Join, Loops, Reach, Repeat, Stretch, Target, Thing, Work
+from stitchproof.rows.row_tree import (
+    Amount,
+    Extent,
+    Item,
+    Join,
+    Leave,
+    Loops,
+    Reach,
+    Repeat,
+    Stretch,
+    Target,
+    Thing,
+    Work,
+)
 from stitchproof.rows.stops import at_stop, read_stop
-from stitchproof.rows.things import at_thing
+from stitchproof.rows.things import at_thing, read_thing
 from stitchproof.rows.where import at_target, read_place, read_target
 
 CHANGES = frozenset({"inc", "dec", "ddec"})
@@ -50,18 +63,75 @@ def read_works(reader: Reader) -> list[Item]:
     loops = loops or own_loops or reader.loops()
     number = number or (None if reader.dashed else number_after(reader))
     works: list[Item] = [_placed(reader, first, stitch, loops, each, number)]
-    while reader.word == "and" and reader.peek(1).word in ("in", "over", "each") and reader.kind == "word":
+    while reader.word == "and" and _goes_on(reader):
         reader.take()
         works.append(_placed(reader, reader.position, stitch, loops, each, number))
+    while reader.word == "and" and _one_more(reader):
+        reader.take()
+        more = reader.number()
+        works.append(_placed(reader, reader.position, stitch, loops, each, more))
+    only = reader.position if reader.accept("only") else None
     last = works[-1]
     if isinstance(last, Work) and reader.accept("to", "join|close|form"):
         while reader.word in ("rnd", "ring", "the", "a"):
             reader.take()
         works[-1] = Join(last.stitch, last.target, False, reader.stretch(first))
+    works = [_with_plain_between(each, reader) for each in works]
     extent = _times_after_place(reader)
     if extent is not None:
         works[-1] = Repeat((works[-1],), extent, None, None, None, False, reader.stretch(first))
-    return works
+    return works if only is None else [*works, Leave(None, reader.stretch(only))]
+
+
+def _with_plain_between(item: Item, reader: Reader) -> Item:
+    """ "Inc in every 3rd st": two plain stitches and an increase, over and over; the stitches between are worked, not passed."""
+    if not (
+        isinstance(item, Work) and item.stitch == "inc" and item.target and item.target.every > 1 and item.target.stop
+    ):
+        return item
+    plain = Work("", item.loops, None, reader.unwritten(item.target.every - 1), None, item.at)
+    increase = Work("inc", item.loops, None, None, None, item.at)
+    extent = Extent(None, item.target.stop, False, False, item.at)
+    return Repeat((plain, increase), extent, None, None, None, False, item.at)
+
+
+def _goes_on(reader: Reader) -> bool:
+    """Whether "and" leads to a further place for the same stitch: "in same st and next 3 sts", "and in each st"."""
+    after = reader.peek(1)
+    if reader.kind != "word" or after.kind == "stitch":
+        return False
+    return after.word in ("in", "over", "each", "every") or (
+        after.word == "next" and (reader.peek(2).kind == "number" or at_thing(reader, 2))
+    )
+
+
+def _one_more(reader: Reader) -> bool:
+    """Whether "and one in top of tch" comes next: so many of the same stitch in a further place."""
+    return reader.peek(1).kind == "number" and reader.peek(2).word in ("in", "over")
+
+
+def read_worked_together(reader: Reader) -> list[Item]:
+    """ "Work off next 2 sc as 1 sc", "work 2 sts tog", "work next 2 dc together as one": a decrease; none for other words."""
+    first = reader.position
+    if reader.accept("work"):
+        reader.accept("off")
+        reader.accept("the")
+        reader.accept("next")
+        number = reader.number()
+        if number is not None and at_thing(reader):
+            read_thing(reader)
+        tog = number is not None and reader.accept("tog")
+        as_one = number is not None and reader.at("as") and set(reader.peek(1).values or ()) == {1}
+        if as_one:
+            reader.take()
+            reader.take()
+            if at_thing(reader):
+                read_thing(reader)
+        if tog or as_one:
+            target = replace(reader.next_st(), count=number, over=True)
+            return [Work("dec", Loops.BOTH, None, None, target, reader.stretch(first))]
+    reader.position = first
+    return []
 
 
 def _stitch(reader: Reader) -> tuple[str, Loops | None, int]:
@@ -119,6 +189,7 @@ def number_after(reader: Reader) -> Amount | None:
 
 def _placed(reader: Reader, first: int, stitch: str, loops: Loops | None, each: int, number: Amount | None) -> Work:
     """The stitch with its place, if the row says one."""
+    reader.accept("loosely")
     target = _target(reader, stitch)
     loops = loops or reader.said_loops or Loops.BOTH
     if target is not None and reader.at("working", "in|through|into"):
@@ -161,6 +232,12 @@ def _increase(
 
 
 def _target(reader: Reader, stitch: str) -> Target | None:
+    if (
+        stitch == "slst"
+        and reader.at("across|along|over|up", "to")
+        and reader.peek(2).word in ("next", "corner", "center")
+    ):
+        reader.take()
     if (
         stitch == "slst"
         and reader.word == "to"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from msgspec import Struct
 from msgspec.structs import replace as changed
@@ -46,20 +46,8 @@ class Strand:
 
     def copy(self, ways: Ways) -> Strand:
         """A strand that can be worked on without touching this one."""
-        old = self.fabric
-        fabric = replace(
-            old,
-            ways=ways,
-            held=list(old.held),
-            rows=list(old.rows),
-            worked=list(old.worked),
-            counters=dict(old.counters),
-            named=dict(old.named),
-            by_label=dict(old.by_label),
-            schedule=list(old.schedule),
-            census={},
-            shaken=False,
-        )
+        fabric = self.fabric.copied()
+        fabric.ways, fabric.census, fabric.shaken = ways, {}, False
         return Strand(fabric, self.known, self.doubtful, list(self.candidates))
 
 

@@ -37,7 +37,7 @@ def total(row: LiveRow, basis: Basis, old_chain: bool = False) -> int:
     """All of a row on a basis."""
     match basis:
         case Basis.STITCHES:
-            return row.count(lambda place: place.kind is not Kind.SPACE)
+            return row.size - row.spaces
         case Basis.AND_SPACES:
             return len(row)
         case Basis.AND_CHAINS:
@@ -45,7 +45,7 @@ def total(row: LiveRow, basis: Basis, old_chain: bool = False) -> int:
         case Basis.NOT_STARTING_CHAIN:
             return row.count(lambda place: place.kind in (Kind.STITCH, Kind.CHAIN))
         case Basis.WITH_STARTING_CHAIN:
-            return row.count(lambda place: place.kind is not Kind.SPACE) + int(old_chain)
+            return row.size - row.spaces + int(old_chain)
 
 
 def counted(thing: Thing | None, tally: Tally, ways: Ways, size: int, basis: Basis) -> int | None:

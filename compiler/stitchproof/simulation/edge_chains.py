@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from stitchproof.rows.row_tree import Item, Reach, Repeat, Target, Work
 from stitchproof.simulation.hook import Hook
-from stitchproof.simulation.position import Kind, Position, space
+from stitchproof.simulation.live_row import RowBuilder
+from stitchproof.simulation.position import CHAIN, Kind, Position, space
 from stitchproof.simulation.targets import is_for_spaces
 from stitchproof.simulation.ways import Ways
+
+OTHER_SIDE = frozenset(
+    {"opposite", "other", "underside", "free", "unused", "remaining", "bottom", "upside", "rotate", "180", "around"}
+)
 
 
 def count_passed(chains: int, said: tuple[str, ...] | None, name: str, hook: Hook, ways: Ways) -> None:
@@ -19,6 +24,21 @@ def count_passed(chains: int, said: tuple[str, ...] | None, name: str, hook: Hoo
         else:
             named = base if part == "st" else part
             hook.made.add(Position(Kind.STARTING_CHAIN, named, ways.facts(named).base), 1)
+
+
+def is_other_side(words: str, hook: Hook) -> bool:
+    """Whether words lead along the other side of the starting chain, all of whose first side is worked."""
+    said = set(words.lower().replace("-", " ").split())
+    on_chain = hook.end > 1 and hook.base.count(lambda place: place.kind is Kind.CHAIN) == hook.end
+    return on_chain and hook.cursor == hook.end and hook.made.size > 0 and bool(said & OTHER_SIDE)
+
+
+def go_along_other_side(hook: Hook) -> None:
+    """The chains again, from the one before the last back to the one first worked into; the last is gone around already."""
+    building = RowBuilder()
+    building.add_row(hook.base)
+    building.add(CHAIN, hook.end - 1 - hook.start_place)
+    hook.base = building.row()
 
 
 def first_stitch(items: tuple[Item, ...], ways: Ways) -> str:

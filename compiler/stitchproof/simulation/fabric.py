@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from copy import copy
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.rows.row_tree import RowTree
 from stitchproof.simulation.hook import Marker
@@ -39,8 +39,7 @@ Parts = tuple[RowTree, ...]
 _ROW_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds", "in", "all")
 
 
-@dataclass(slots=True)
-class Fabric:
+class Fabric(Struct):
     """A piece in one size, as far as it is worked.
 
     row: the live edge in the order in which it was made; None where it is not known. rows: all rows worked; worked: the same as
@@ -100,19 +99,18 @@ class Fabric:
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""
-        return replace(
-            self,
-            held=list(self.held),
-            rows=list(self.rows),
-            worked=list(self.worked),
-            counters=dict(self.counters),
-            named=dict(self.named),
-            by_label=dict(self.by_label),
-            schedule=list(self.schedule),
-            schedule_slips=list(self.schedule_slips),
-            census=dict(self.census),
-            places=self.places.copied(),
-        )
+        other = copy(self)
+        other.held = self.held.copy()
+        other.rows = self.rows.copy()
+        other.worked = self.worked.copy()
+        other.counters = self.counters.copy()
+        other.named = self.named.copy()
+        other.by_label = self.by_label.copy()
+        other.schedule = self.schedule.copy()
+        other.schedule_slips = self.schedule_slips.copy()
+        other.census = self.census.copy()
+        other.places = self.places.copied()
+        return other
 
     @property
     def main_stitch(self) -> str:
@@ -132,7 +130,7 @@ class Fabric:
     @property
     def ends(self) -> tuple[int, ...]:
         """The stitches it ends in: of its last row, and of the last row of the first side of a neck; () if they are not sure."""
-        if not self.rows or not self.rows_known or self.has_fault:
+        if not self.rows or not self.rows_known or self.restarted or self.has_fault or self.row is None:
             return ()
         first_side = (self.rows[self.divided - 1].count,) if self.aside and self.divided else ()
         return (self.rows[-1].count, *first_side)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from copy import copy
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
@@ -37,17 +37,16 @@ class Marker(Struct, frozen=True):
         return self.at(places - self.before - int(self.in_stitch))
 
 
-@dataclass(slots=True)
-class Hook:
+class Hook(Struct):
     """base: the places to work into, in the order they are come to. cursor: index of the next one.
 
     worked: index of the place worked last. start_place: the place that "same" means before anything is worked. old_chain: whether
     an uncounted starting chain stands beyond the last place. pending_chain: chains just made at the start, not yet told apart.
-    marks: markers of the row below; new_marks: in the row being made. held: stitches passed over after chains (from, to, number
-    of chains). main_stitch: what the row below is mostly made of. part: which part of the row is being worked; last: part and
-    words of what was worked last; past: of what first went too far. chain_said: what
-    the row says that chains before a foundation count as. passes: of the repeat that fills the row. passed_stitches,
-    passed_spaces: the most that was passed over at once without a word.
+    marks: markers of the row below that lie ahead; new_marks: in the row being made; marks_passed: how many are behind.
+    held: stitches passed over after chains (from, to, number of chains). main_stitch: what the row below is mostly made of. part:
+    which part of the row is being worked; last: part and words of what was worked last; past: of what first went too far.
+    chain_said: what the row says that chains before a foundation count as. passes: of the repeat that fills the row.
+    passed_stitches, passed_spaces: the most that was passed over at once without a word.
     """
 
     base: LiveRow
@@ -65,6 +64,7 @@ class Hook:
     slip_stitches: int = 0
     marks: tuple[Marker, ...] = ()
     new_marks: tuple[Marker, ...] = ()
+    marks_passed: int = 0
     last_stitch: str = ""
     last_was_skip: bool = False
     to_end: bool = False
@@ -103,7 +103,7 @@ class Hook:
         if self.cursor >= stop:
             return stop - self.cursor
         rest = self.base.part(self.cursor, stop)
-        spaces = rest.count(lambda place: place.kind is Kind.SPACE)
+        spaces = rest.spaces
         stitches = len(rest) - spaces
         if spaces <= self.passed_spaces and stitches <= self.passed_stitches:
             return 0
@@ -112,16 +112,18 @@ class Hook:
     def passed_over(self, start: int, end: int) -> None:
         """Remember what was passed over in silence."""
         passed = self.base.part(start, end)
-        spaces = passed.count(lambda place: place.kind is Kind.SPACE)
-        self.passed_spaces = max(self.passed_spaces, spaces)
-        self.passed_stitches = max(self.passed_stitches, len(passed) - spaces)
+        self.passed_spaces = max(self.passed_spaces, passed.spaces)
+        self.passed_stitches = max(self.passed_stitches, len(passed) - passed.spaces)
 
     def copy(self) -> Hook:
-        return replace(self, made=self.made.copy(), slips=list(self.slips))
+        """Where the hook is now, to be gone on with apart."""
+        other = copy(self)
+        other.made, other.slips = self.made.copy(), list(self.slips)
+        return other
 
     def become(self, other: Hook) -> None:
         """Take over where another, tried on its own, has got to."""
-        for name in self.__slots__:
+        for name in self.__struct_fields__:
             setattr(self, name, getattr(other, name))
 
     def place(self, index: int) -> Position | None:
@@ -135,7 +137,7 @@ class Hook:
     @property
     def has_spaces(self) -> bool:
         """Whether the row below has chain spaces: only there a spiral may go on over its own first stitch."""
-        return self.base.find(0, lambda place: place.kind is Kind.SPACE) is not None
+        return self.base.spaces > 0
 
     def find(self, index: int, test: Test) -> int | None:
         """The first place from an index on that passes the test."""
@@ -154,13 +156,18 @@ class Hook:
 
     def move(self, to: int, number: int, per_place: int, takes: int) -> None:
         """Go on to place `to`, having worked `number` places on the way; markers that are passed go up into the new row."""
+        if self.marks:
+            self._take_marks(to, number, per_place, takes)
+        self.cursor = to
+
+    def _take_marks(self, to: int, number: int, per_place: int, takes: int) -> None:
         passed = tuple(mark for mark in self.marks if self.cursor < mark.before <= to and mark.before <= self.end)
         for mark in passed:
             whole = to - self.cursor == number
             along = mark.before - self.cursor if whole else self._worked_before(mark.before, to, number)
             self.new_marks = (*self.new_marks, mark.at(self.made.size + along * per_place // takes))
         self.marks = tuple(mark for mark in self.marks if mark not in passed)
-        self.cursor = to
+        self.marks_passed += sum(mark.is_placed for mark in passed)
 
     def _worked_before(self, mark: int, to: int, number: int) -> int:
         return number * (mark - self.cursor) // max(to - self.cursor, 1)
@@ -195,7 +202,7 @@ class Hook:
 
     def worked_words(self) -> None:
         """Remember which words first went beyond the end."""
-        if self.past is None and self.cursor > self.end:
+        if self.past is None and self.cursor > self.base.size:
             self.past = self.last
 
     def slip(self, slip: Slip) -> None:

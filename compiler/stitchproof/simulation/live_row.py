@@ -39,14 +39,18 @@ class Run:
 class LiveRow:
     """Places in the order in which they are come to. Indexes count from 0."""
 
-    def __init__(self, runs: Iterable[Run] = ()) -> None:
+    def __init__(self, runs: Iterable[Run] = (), size: int | None = None) -> None:
         self.runs = tuple(runs)
-        self.size = sum([run.size for run in self.runs])
+        self.size = sum([run.size for run in self.runs]) if size is None else size
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, LiveRow) and self.runs == other.runs
 
     def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
         return hash(self.runs)
 
     def __len__(self) -> int:
@@ -64,6 +68,26 @@ class LiveRow:
     def kinds(self) -> frozenset[Position]:
         """The places that differ, each once."""
         return frozenset(position for run in self.runs for position, _ in run.unit)
+
+    @cached_property
+    def main_stitch(self) -> str:
+        """The plain stitch that most of it is made of; "" where there is none."""
+        counts: dict[str, int] = {}
+        for run in self.runs:
+            for position, number in run.unit:
+                if position.is_stitch:
+                    counts[position.base] = counts.get(position.base, 0) + number * run.times
+        return max(counts, key=lambda name: counts[name]) if counts else ""
+
+    @cached_property
+    def spaces(self) -> int:
+        """How many of the places are chain spaces."""
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                if position.kind is Kind.SPACE:
+                    found += number * run.times
+        return found
 
     @cached_property
     def _starts(self) -> tuple[int, ...]:
@@ -105,11 +129,20 @@ class LiveRow:
 
     def count(self, test: Test) -> int:
         """How many places pass the test."""
-        return self.total(lambda position: int(test(position)))
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                if test(position):
+                    found += number * run.times
+        return found
 
     def total(self, worth: Callable[[Position], int]) -> int:
         """The sum of what each place is worth."""
-        return sum(run.times * sum(number * worth(position) for position, number in run.unit) for run in self.runs)
+        found = 0
+        for run in self.runs:
+            for position, number in run.unit:
+                found += number * worth(position) * run.times
+        return found
 
     def part(self, start: int, end: int) -> LiveRow:
         """The places from `start` up to `end`."""
@@ -134,7 +167,7 @@ class LiveRow:
 
     def turned(self) -> LiveRow:
         """The same places as they are come to after a turn."""
-        return LiveRow(Run(tuple(reversed(run.unit)), run.times) for run in reversed(self.runs))
+        return LiveRow([Run(run.unit[::-1], run.times) for run in reversed(self.runs)], self.size)
 
     def opened(self) -> LiveRow:
         """The same with every space as its single chains."""
@@ -227,7 +260,7 @@ class RowBuilder:
             self.add_row(made)
 
     def row(self) -> LiveRow:
-        return LiveRow(self._runs)
+        return LiveRow(self._runs, self.size)
 
     def copy(self) -> RowBuilder:
         """The row so far, to be gone on with apart."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
-from dataclasses import replace as replace_work
+from copy import copy
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import (
@@ -51,8 +51,7 @@ from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
 
 
-@dataclass(slots=True)
-class PieceWork:
+class PieceWork(Struct):
     """A piece being worked in one size. called: the names of rows that other lines call for.
 
     others: pieces worked before in this size, by name. spans: those found so far in this size, by name; sewn: groups of spans
@@ -72,8 +71,8 @@ class PieceWork:
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
-        work = replace_work(self.work, fabric=self.fabric.copied(), candidates=list(self.work.candidates))
-        work.told = set(self.work.told)
+        work = copy(self.work)
+        work.fabric, work.candidates, work.told = self.fabric.copied(), list(self.work.candidates), set(self.work.told)
         return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers), self.numbers_before)
 
     @property

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -45,11 +46,13 @@ GROUP = "group"
 CHAIN = Position(Kind.CHAIN, "ch", "ch", 1)
 
 
+@lru_cache(maxsize=1024)
 def stitch(name: str, base: str = "") -> Position:
     """The top of a stitch."""
     return Position(Kind.STITCH, name, base or name)
 
 
+@lru_cache(maxsize=1024)
 def space(chains: int) -> Position:
     """A space under so many chains."""
     return Position(Kind.SPACE, "", "", chains)

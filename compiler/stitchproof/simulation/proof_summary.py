@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec import Struct
 
+from stitchproof.measures.values import exact_text
+from stitchproof.measures.yarn_sum import YarnSum
+from stitchproof.simulation.slips import CannotWork
 from stitchproof.simulation.worked_pattern import Proof, WorkedPattern, WorkedPiece
+from stitchproof.sizing.sized_yarns import YarnUse
+
+NONE = "–"
 
 
 class PieceProof(Struct, frozen=True):
@@ -46,6 +54,13 @@ class StitchCensus(Struct, frozen=True):
     numbers: tuple[int | None, ...]
 
 
+class YarnAmount(Struct, frozen=True):
+    """What a yarn comes to: grams as they are printed, one value per size, None where they are not known or none is used."""
+
+    name: str
+    grams: tuple[Fraction | None, ...]
+
+
 class ProofSummary(Struct, frozen=True):
     """The proof of a pattern. sizes: the names of its sizes."""
 
@@ -53,6 +68,7 @@ class ProofSummary(Struct, frozen=True):
     sizes: tuple[str, ...]
     pieces: tuple[PieceProof, ...]
     census: tuple[StitchCensus, ...]
+    yarns: tuple[YarnAmount, ...] = ()
 
     @property
     def whole(self) -> PieceProof:
@@ -68,11 +84,17 @@ class ProofSummary(Struct, frozen=True):
         )
 
 
-def proof_summary(pattern: str, worked: WorkedPattern) -> ProofSummary:
-    """What was proved, and how many rows have a fault. The faults themselves are reports."""
+def proof_summary(pattern: str, worked: WorkedPattern, uses: tuple[YarnUse, ...] = ()) -> ProofSummary:
+    """What was proved, and how many rows have a fault. The faults themselves are reports. uses: what the yarns come to."""
     sizes = worked.written.document.sizes.names
-    faulty = {id(finding.step) for finding in worked.findings}
-    return ProofSummary(pattern, sizes, tuple(_piece(piece, faulty) for piece in worked.pieces), tuple(_census(worked)))
+    # What cannot be worked is no fault of the pattern: such a row is not proved.
+    faulty = {id(finding.step) for finding in worked.findings if not isinstance(finding.slip, CannotWork)}
+    pieces = tuple(_piece(piece, faulty) for piece in worked.pieces)
+    return ProofSummary(pattern, sizes, pieces, tuple(_census(worked)), tuple(_amount(use) for use in uses))
+
+
+def _amount(use: YarnUse) -> YarnAmount:
+    return YarnAmount(use.yarn.name, tuple(each.grams if isinstance(each, YarnSum) else None for each in use.sums))
 
 
 def _piece(piece: WorkedPiece, faulty: set[int]) -> PieceProof:
@@ -113,11 +135,14 @@ def summary_text(summary: ProofSummary) -> str:
     if summary.census:
         names = [f"{each.stitch} at {each.gauge}" if each.gauge else each.stitch for each in summary.census]
         wide = max(len(name) for name in names)
-        rows = [["–" if number is None else str(number) for number in each.numbers] for each in summary.census]
+        rows = [[NONE if number is None else str(number) for number in each.numbers] for each in summary.census]
         columns = [max(len(row[size]) for row in rows) for size in range(len(summary.sizes))]
         lines.append(f"stitches in all, for {summary.sizes[0]} to {summary.sizes[-1]}:")
         for name, row in zip(names, rows, strict=True):
             lines.append(f"  {name:<{wide}}  " + "  ".join(f"{n:>{w}}" for n, w in zip(row, columns, strict=True)))
+    for yarn in summary.yarns:
+        grams = [NONE if each is None else exact_text(each) for each in yarn.grams]
+        lines.append(f"{yarn.name} in grams, for {summary.sizes[0]} to {summary.sizes[-1]}: {'  '.join(grams)}")
     return "\n".join(lines)
 
 
@@ -144,5 +169,18 @@ def summary_facts(summary: ProofSummary) -> dict[str, object]:
                 "numbers": dict(zip(summary.sizes, each.numbers, strict=True)),
             }
             for each in summary.census
+        ],
+        "yarn": [
+            {
+                "name": each.name,
+                "grams": dict(
+                    zip(
+                        summary.sizes,
+                        (None if grams is None else exact_text(grams) for grams in each.grams),
+                        strict=True,
+                    )
+                ),
+            }
+            for each in summary.yarns
         ],
     }

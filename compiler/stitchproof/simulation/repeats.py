@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
+from stitchproof.simulation.edge_chains import count_passed, first_stitch
 from stitchproof.simulation.hook import Hook
 from stitchproof.simulation.live_row import RowBuilder
 from stitchproof.simulation.position import GROUP, Position, space, stitch
@@ -79,7 +80,13 @@ def _is_plain(name: str, ways: Ways) -> bool:
 
 
 def _into_one_place(item: Repeat, hook: Hook, ways: Ways, size: int, target: Target | None = None) -> None:
-    bite = find_places(target or item.target or Target(Reach.NEXT, (), None, item.at), 1, hook, ways, size, 0)
+    goes_into = target or item.target or Target(Reach.NEXT, (), None, item.at)
+    bite = find_places(goes_into, 1, hook, ways, size, 0)
+    if goes_into.reach is Reach.FROM_HOOK:
+        first, chains = first_stitch(item.items, ways), bite.start - hook.cursor
+        said = hook.chain_said if goes_into.counts is None else goes_into.counts
+        passed = ways.passed_count_as(chains, first) if said is None else said
+        count_passed(chains, tuple(part for part in passed if said or part != "chsp"), first, hook, ways)
     made = RowBuilder()
     for inner in item.items:
         if isinstance(inner, Chain):
@@ -205,6 +212,12 @@ def _up_to(
                 return False
     takes = _pass_size(states)
     hook.become(best.copy())
+    if item.last_stops_at is not None and best.cursor == stop:
+        # "to last 9 sts, ending at **": whole passes up to there, and then the one that is cut
+        trial = best.copy()
+        if _tried(item.items[: item.last_stops_at], trial, ways, size, work_items) and trial.cursor <= hook.end:
+            hook.become(trial)
+            return False
     hook.fit = Fit(takes, stop - begin, (best.cursor - begin) // takes if takes else 0)
     if best.cursor != stop and (not ways.lenient or best.open_before(stop)):
         hook.slip(DoesNotDivide(hook.fit, item.at))

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import (
@@ -26,6 +26,7 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
+from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.slips import (
     CannotWork,
     CountWrong,
@@ -49,12 +50,9 @@ Report = Callable[[Slip, int], None]
 
 NO_STITCH = (Join, Turn, Mark, Remark, Segment, FastenOff)
 """What makes no stitch, whatever it is worked on."""
-MOST_KEPT = 64
-"""Rows walked that are remembered; a pattern goes back to few of them."""
 
 
-@dataclass(slots=True)
-class Trial:
+class Trial(Struct):
     """A row worked on one reading of the row below."""
 
     below: LiveRow
@@ -62,11 +60,10 @@ class Trial:
     slips: list[tuple[Slip, int]]
 
 
-@dataclass(slots=True)
-class RowWork:
+class RowWork(Struct):
     """Works rows on a fabric. size: index of the size. candidates: other readings of the live edge, after a fault in it.
 
-    walked: rows walked before, by what they were walked on. told: rows of which a slip is already reported, of the row itself or
+    walked: rows walked before, of all sizes of the piece. told: rows of which a slip is already reported, of the row itself or
     of its course; shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls
     for rows told elsewhere: what goes wrong with them there is shown there.
     """
@@ -76,7 +73,7 @@ class RowWork:
     report: Report
     basis: Basis = Basis.STITCHES
     candidates: list[LiveRow] = field(default_factory=list)
-    walked: dict[tuple[object, ...], tuple[tuple[RowTree, ...], list[Walked]]] = field(default_factory=dict)
+    walked: RowsWalked = field(default_factory=RowsWalked)
     told: set[tuple[str, int]] = field(default_factory=set)
     worked_last: Walked | None = None
     instead: Stretch | None = None
@@ -135,7 +132,7 @@ class RowWork:
         """After a row that is told to be wrong and is worked again: what it makes and what it states are both open."""
         fabric = self.fabric
         made = fabric.row or LiveRow()
-        readings = rows_stated(stated, _main_stitch(made) or self.ways.plain, self.size)
+        readings = rows_stated(stated, made.main_stitch or self.ways.plain, self.size)
         fabric.row, *self.candidates = unlike([*readings, made, *self.candidates])
         fabric.shaken = fabric.has_fault = True
 
@@ -198,7 +195,7 @@ class RowWork:
         fabric = self.fabric
         main = fabric.rows[-1].stitch if fabric.rows else ""
         key = (
-            tuple(id(tree.items) for tree in parts),
+            self.walked.row(parts, self.size),
             below,
             fabric.marks,
             fabric.next_chain,
@@ -206,13 +203,7 @@ class RowWork:
             main,
             stops,
         )
-        found = self.walked.get(key)
-        if found is None:
-            if len(self.walked) >= MOST_KEPT:
-                self.walked.clear()
-            # The parts are kept as well: an identity may not go to another row while this one is remembered.
-            found = self.walked[key] = parts, self._walk(parts, below, stops)
-        return found[1]
+        return self.walked.find(key) or self.walked.keep(key, parts, self._walk(parts, below, stops))
 
     def _walk(self, parts: tuple[RowTree, ...], below: LiveRow, stops: bool) -> list[Walked]:
         course = self.ways.course
@@ -261,7 +252,7 @@ class RowWork:
         if fabric.foundation is None:
             fabric.foundation = below if below else made
             fabric.own_foundation = not below
-        main = _main_stitch(made) or fabric.main_stitch
+        main = made.main_stitch or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         fabric.places.part = None
         stated = stated_of(parts)
@@ -287,7 +278,9 @@ class RowWork:
         """After a count that is wrong: the stated count, with what was worked as the other reading."""
         fabric = self.fabric
         made = fabric.row or LiveRow()
-        fabric.row, *self.candidates = unlike([*rows_stated(stated, _main_stitch(made) or "sc", self.size), made])
+        fabric.row, *self.candidates = unlike(
+            [*rows_stated(stated, made.main_stitch or self.ways.plain, self.size), made]
+        )
         fabric.shaken = True
 
     def _ring_after(self, last: Walked) -> LiveRow:
@@ -324,16 +317,6 @@ def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
 def _is_foundation(stitch: str) -> bool:
     facts = facts_of(stitch)
     return facts is not None and facts.foundation
-
-
-def _main_stitch(made: LiveRow) -> str:
-    """The plain stitch that most of a row is made of."""
-    counts: dict[str, int] = {}
-    for run in made.runs:
-        for position, number in run.unit:
-            if position.is_stitch:
-                counts[position.base] = counts.get(position.base, 0) + number * run.times
-    return max(counts, key=lambda name: counts[name]) if counts else ""
 
 
 def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:

@@ -10,9 +10,9 @@ from stitchproof.rows.row_tree import (
 from stitchproof.simulation.edge_chains import count_passed, first_stitch, is_reminder
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.position import Kind
-from stitchproof.simulation.slips import Absent, Stopped
+from stitchproof.simulation.slips import Absent, PastEnd, Stopped
 from stitchproof.simulation.starting_chains import resolve_chain
-from stitchproof.simulation.targets import Bite, find_places, value
+from stitchproof.simulation.targets import Bite, find_places, real_stop, stop_index, value
 from stitchproof.simulation.ways import Ways
 
 
@@ -32,7 +32,13 @@ def work_skip(item: Skip, after: tuple[Item, ...], hook: Hook, ways: Ways, size:
         return
     hook.last_was_skip = True
     if target.reach is Reach.EACH:
-        hook.move(hook.end, 0, 0, 1)
+        stop = real_stop(target.stop)
+        to = stop_index(stop, hook, ways, size) if stop else hook.end
+        if not hook.cursor <= to <= hook.end:
+            raise Stopped(PastEnd(hook.end, hook.end + abs(hook.cursor - to), None, target.at))
+        if stop:
+            _hold(to - hook.cursor, hook)
+        hook.move(to, 0, 0, 1)
         return
     _hold(number or 1, hook)
     bite = find_places(target, 1, hook, ways, size, 0) if ways.lenient else _strictly_next(item, hook, ways, size)

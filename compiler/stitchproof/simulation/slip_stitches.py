@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stitchproof.rows.row_tree import (
     Item,
+    Loops,
     Reach,
     Target,
     Work,
@@ -17,7 +18,13 @@ from stitchproof.simulation.ways import Ways
 def is_slip_work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> bool:
     """Slip stitches that travel, shape or close the round. False: they are fabric, worked as any stitch."""
     number = (value(item.target.count, size) if item.target else value(item.number, size)) or 1
-    fabric = ways.plain == "slst" or (item.target is not None and item.target.reach in (Reach.EACH, Reach.FROM_HOOK))
+    is_knot = hook.made.size > 0 and item.target is not None and item.target.reach is Reach.FROM_HOOK
+    if is_knot:
+        hook.slip_stitches += 1
+        return True  # the chains before it are a picot, which is no place
+    in_one_loop = item.loops in (Loops.BACK, Loops.FRONT)  # slip stitches of ribbing, not of the edge
+    over_all = item.target is not None and item.target.reach in (Reach.EACH, Reach.FROM_HOOK)
+    fabric = in_one_loop or over_all or ways.plain == "slst"
     if fabric:
         hook.slip_stitches += max(hook.left, 0)
         return False

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.hook import Marker
@@ -73,8 +72,7 @@ class PartRound(Struct, frozen=True, eq=False):
         return PartRound(self.below, made, number, self.words, self.faulty, self.written)
 
 
-@dataclass(slots=True)
-class Places:
+class Places(Struct):
     """What a piece has of them. markers and spans by name; part: the last row, if it was a part round.
 
     lost: markers and spans that could not be found, which is reported; what needs them says nothing more.

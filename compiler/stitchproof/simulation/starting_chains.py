@@ -19,6 +19,9 @@ from stitchproof.simulation.position import Kind, Position, space
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.ways import Course, Ways
 
+ENDINGS = (Turn, Remark, FastenOff, Mark)
+"""What may follow the last chain of a row."""
+
 
 def start_chain(name: str, item: Work, hook: Hook, ways: Ways) -> None:
     """The first stitch of a row settles what the chain before it is."""
@@ -103,7 +106,7 @@ def _is_picot(after: tuple[Item, ...]) -> bool:
 
 
 def _ends_row(after: tuple[Item, ...]) -> bool:
-    return all(isinstance(item, Turn | Remark | FastenOff | Mark) for item in after)
+    return all(isinstance(item, ENDINGS) for item in after)
 
 
 def resolve_chain(first: str, hook: Hook, ways: Ways) -> None:

@@ -39,10 +39,11 @@ def rework(item: Rework, work: RowWork, part: int, labelled: int | None = None) 
         _no_such_row(None if rows else item.named or _numbers(item.rows, work.size), item.at, work, part)
         return False
     fabric, size = work.fabric, work.size
-    if _changes(rows, fabric):
+    changes = _changes(rows, fabric)
+    if changes:
         rows = [_without_totals(each) for each in rows]
     if item.until is not None:
-        wanted = _rows_until(item.until, work, part)
+        wanted = _rows_until(item.until, work, part, 0 if changes else len(rows))
         return wanted is not None and _again(rows, wanted, work)
     if item.extent is None and labelled and labelled > 1:
         return _again(rows, labelled, work)
@@ -67,7 +68,7 @@ def _changes(rows: list[Parts], fabric: Fabric) -> bool:
         if any(count.change for tree in parts for stated in tree.stated for count in stated.counts):
             return True
         at = next((index for index, each in enumerate(fabric.worked) if each is parts), 0)
-        if at and fabric.rows[at].count != fabric.rows[at - 1].count:
+        if 0 < at < len(fabric.rows) and fabric.rows[at].count != fabric.rows[at - 1].count:
             return True
     return False
 
@@ -119,9 +120,15 @@ def _numbers(rows: RowNumbers | None, size: int) -> str:
     return " ".join((rows.word, " and ".join(str(each) for each in ends if each is not None))).strip()
 
 
-def _rows_until(until: Until, work: RowWork, part: int) -> int | None:
-    """How many rows are still to be worked; None where it cannot be told."""
+def _rows_until(until: Until, work: RowWork, part: int, sample: int = 1) -> int | None:
+    """How many rows are still to be worked; None where it cannot be told.
+
+    sample: rows that leave the fabric as it is. Of a text that is not ours no length can be told; after so many of them it is
+    what it is after all of them.
+    """
     wanted = value(until.amount, work.size)
+    if until.what == "length" and work.ways.lenient and sample:
+        return sample
     if until.what != "rows" or wanted is None:
         work.report(CannotWork(f"until {until.noun or until.what}", until.at), part)
         return None

@@ -34,30 +34,46 @@ class Bite(Struct, frozen=True):
 
 def value(amount: Amount | None, size: int) -> int | None:
     """A number in a size; None where it is not worked or not known. One below zero is reported for itself and works nothing."""
-    found = amount.values[size] if amount else None
-    return max(0, int(found)) if isinstance(found, Fraction) and found.denominator == 1 else None
+    if amount is None:
+        return None
+    found = amount.values[size]
+    return max(0, found.numerator) if isinstance(found, Fraction) and found.denominator == 1 else None
 
 
 def test_for(things: tuple[Thing, ...], hook: Hook, ways: Ways, size: int) -> Test:
     """What a place must be. A stitch whose name the row below does not hold at all is any stitch, where names are loose."""
-    tests = [_test(thing, hook, ways, size) for thing in things] or [_any_stitch(ways)]
+    if not things:
+        return _any_stitch(ways)
+    tests = [_test(thing, hook, ways, size) for thing in things]
     return tests[0] if len(tests) == 1 else lambda position: any(test(position) for test in tests)
 
 
 def _any_stitch(ways: Ways) -> Test:
-    if ways.st_is_any_place:
-        return lambda position: True
-    return lambda position: position.kind is not Kind.SPACE
+    return _is_place if ways.st_is_any_place else _is_no_space
+
+
+def _is_place(position: Position) -> bool:
+    return True
+
+
+def _is_no_space(position: Position) -> bool:
+    return position.kind is not Kind.SPACE
 
 
 def _test(thing: Thing, hook: Hook, ways: Ways, size: int) -> Test:
+    if thing.within and thing.name in ANY_STITCH:
+        middle = _part_test(thing, size)
+        if not any(map(middle, hook.base.kinds)):
+            raise Stopped(CannotWork(f"the {thing.of} {thing.name} of a {thing.within}", thing.at))
+        return middle
     if thing.name in ANY_STITCH:
         return _any_stitch(ways)
     if thing.name in SPACES:
         chains = value(thing.chains, size)
         return lambda position: position.kind is Kind.SPACE and _is_of(position, chains, ways)
     if thing.name in CHAINS:
-        return lambda position: position.kind in (Kind.CHAIN, Kind.SPACE)
+        kinds = (Kind.CHAIN, Kind.SPACE, Kind.STARTING_CHAIN) if ways.lenient else (Kind.CHAIN, Kind.SPACE)
+        return lambda position: position.kind in kinds
     if thing.name == "row-end":
         return lambda position: position.kind is Kind.ROW_END
     if thing.within:
@@ -108,7 +124,7 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
 
     Raises Stopped where there is no such place.
     """
-    if any(thing.name in CHAINS for thing in target.things):
+    if target.things and any(thing.name in CHAINS for thing in target.things):
         hook.open_spaces()
     match target.reach:
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
@@ -122,12 +138,26 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
         case Reach.FROM_HOOK:
             return _from_hook(target, hook, ways, size)
         case Reach.AROUND_RING:
+            if hook.base.count(lambda place: place.kind is Kind.CHAIN) == hook.end:
+                hook.cursor = hook.end  # the chains are the ring
             return Bite(hook.cursor, hook.cursor, 1, stays=True)
+        case Reach.ELSEWHERE if _is_skipped(target) and hook.started and hook.cursor:
+            return Bite(hook.cursor - 1, hook.cursor, value(target.count, size) or 1, stays=True)
         case Reach.ELSEWHERE:
             raise Stopped(CannotWork(target.words or "a place out of the line of work", target.at))
 
 
+def _is_skipped(target: Target) -> bool:
+    """Whether it is a stitch that was just passed over: it was left out of the row's sum already."""
+    said = target.words.lower().split()
+    return any(word in said for word in ("skipped", "missed", "unworked")) and not any(
+        word in ("row", "rnd") for word in said
+    )
+
+
 def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> Bite:
+    if target.bare and ways.lenient and _is_just_come_to(target, hook, ways, size):
+        return Bite(hook.worked or 0, hook.cursor, 1, stays=True)
     number = value(target.count, size)
     number = 1 if number is None else number
     wanted = takes if target.over or (target.count is None and takes > 1) else number * takes
@@ -135,10 +165,30 @@ def _counted(target: Target, takes: int, hook: Hook, ways: Ways, size: int) -> B
         wanted = number
     start = _first_of(target, hook, number * takes)
     if target.reach is Reach.LAST and hook.end - start > wanted:
-        _pass_to(hook.end - wanted, target, hook, ways)
-    if target.reach is Reach.LAST and hook.end - start > wanted:
-        start = hook.end - wanted
+        last = max(start, _begin_of_last(wanted, test_for(target.things, hook, ways, size), hook))
+        _pass_to(last, target, hook, ways)
+        start = max(last, start)
     return take(target, start, wanted, takes, hook, ways, size)
+
+
+def _begin_of_last(wanted: int, test: Test, hook: Hook) -> int:
+    """Where the last so many places begin: of the kind that is named, where others lie behind them."""
+    begin = hook.end - wanted
+    if hook.base.part(begin, hook.end).count(test) == wanted:
+        return begin
+    backwards, index = hook.base.turned(), -1
+    for _ in range(wanted):
+        found = backwards.find(index + 1, test)
+        if found is None:
+            return begin  # there are not so many: the work itself will tell
+        index = found
+    return hook.end - 1 - index
+
+
+def _is_just_come_to(target: Target, hook: Hook, ways: Ways, size: int) -> bool:
+    """Whether a space named without "next" is the one that slip stitches have led to, with the chain of the start on it."""
+    place = hook.place(hook.worked) if hook.worked is not None and hook.travelled and not hook.started else None
+    return place is not None and is_for_spaces(target.things) and test_for(target.things, hook, ways, size)(place)
 
 
 def _first_of(target: Target, hook: Hook, wanted: int) -> int:
@@ -153,11 +203,10 @@ def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: 
     test = test_for(target.things, hook, ways, size)
     index, found = start, 0
     while found < wanted:
-        place = hook.place(index)
+        place, alike = hook.base.alike_from(index) if index < hook.end else (hook.place(index), 1)
         if place is None:
             break
         if test(place):
-            alike = hook.base.alike_from(index)[1] if index < hook.end else 1
             number = min(alike, wanted - found)
             found, index = found + number, index + number
             continue
@@ -178,7 +227,7 @@ def _may_pass(index: int, to: int, target: Target, hook: Hook, ways: Ways) -> No
     if ways.lenient:
         return
     if is_for_spaces(target.things):
-        if to - index > 1 and hook.base.count(lambda position: position.kind is Kind.SPACE) < 3:
+        if to - index > 1 and hook.base.spaces < 3:
             raise Stopped(PassesOver(to - index, target.at))
         return
     passed = [hook.place(each) for each in range(index, min(to, index + 4))]
@@ -261,7 +310,11 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
     if stop.marker is not None:
         named = stop.marker.lower()
         meant = (mark for mark in hook.marks if (mark.name == named if named else mark.is_placed))
-        ahead = sorted(mark.before for mark in meant if mark.before >= hook.cursor)
+        placed = sorted(mark.before for mark in meant)
+        if stop.nth is not None:
+            nth = len(placed) if stop.nth == 0 else stop.nth - hook.marks_passed
+            placed = placed[nth - 1 : nth] if nth > 0 else []
+        ahead = [each for each in placed if each >= hook.cursor]
         if not ahead and ways.lenient:
             # Others mark the first stitch of a round to find its end; where else their markers sit is not known.
             if ways.course.in_rounds and not stop.marker:
@@ -270,7 +323,7 @@ def stop_index(stop: Stop, hook: Hook, ways: Ways, size: int) -> int:
         if not ahead:
             raise Stopped(NoMarker(stop.at))
         return ahead[0] - before
-    if stop.at_end and stop.of and before and (stop.of.name in GROUP_NAMES or is_for_spaces((stop.of,))):
+    if stop.at_end and stop.of and before and _is_found_by_kind(stop.of, before, hook, ways, size):
         return _last_of(stop.of, before, hook, ways, size)
     if stop.at_end:
         return hook.end - before
@@ -286,6 +339,16 @@ def _pass_to(index: int, target: Target, hook: Hook, ways: Ways) -> None:
     passed = hook.open_before(index) if ways.lenient else index - hook.cursor
     if passed > 0:
         hook.slip(PassesOver(passed, target.at))
+
+
+def _is_found_by_kind(thing: Thing, before: int, hook: Hook, ways: Ways, size: int) -> bool:
+    """Whether "last" means the last of a kind: of groups and spaces, and of one stitch behind which others lie."""
+    if thing.name in GROUP_NAMES or is_for_spaces((thing,)):
+        return True
+    if before > 1 or not hook.end or not ways.is_stitch(thing.name):
+        return False
+    test = test_for((thing,), hook, ways, size)
+    return not test(hook.base.at(hook.end - 1)) and hook.find(hook.cursor, test) is not None
 
 
 def _last_of(thing: Thing, before: int, hook: Hook, ways: Ways, size: int) -> int:

@@ -29,7 +29,8 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.by_kind import each_by_kind
-from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch
+from stitchproof.simulation.edge_chains import bridged, count_passed, first_stitch, go_along_other_side, is_other_side
+from stitchproof.simulation.evenly import work_evenly
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow
 from stitchproof.simulation.position import GROUP, Kind, Position, stitch
@@ -42,6 +43,8 @@ from stitchproof.simulation.targets import Bite, find_places, real_stop, take, v
 from stitchproof.simulation.ways import Course, Ways
 
 NEXT_ST = "next st"
+PLACED = (Work, Repeat, Skip, Chain)
+"""Items that take places, or make them."""
 FEWEST_OF_A_GROUP = 3
 """Stitches in one place that later rows may call a shell or a group, in text that is not ours."""
 
@@ -155,19 +158,21 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
         if number < done:
             continue
         after = items[number + 1 :]
-        if isinstance(item, Repeat) and hook.pending_chain and item.target is not None:
-            resolve_chain(first_stitch(item.items, ways), hook, ways)
-        by_kind = _by_kind(items[number:]) if isinstance(item, Work) and after else []
+        kind = type(item)
+        by_kind = _by_kind(items[number:]) if kind is Work and _is_to_end(item) and after else []
         if len(by_kind) > 1:
             start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
             done = number + len(by_kind)
             continue
-        if outermost and isinstance(item, Work | Repeat | Skip | Chain):
+        if outermost and kind in PLACED:
             hook.come_to(item.at)
-        if isinstance(item, Repeat) and work_repeat(item, after, hook, ways, size, outermost, work_items):
-            return  # what comes after was worked with it
-        if not isinstance(item, Repeat):
+        if isinstance(item, Repeat):
+            if hook.pending_chain and item.target is not None:
+                resolve_chain(first_stitch(item.items, ways), hook, ways)
+            if work_repeat(item, after, hook, ways, size, outermost, work_items):
+                return  # what comes after was worked with it
+        else:
             _work_item(item, after, hook, ways, size, outermost)
         hook.worked_words()
 
@@ -176,12 +181,19 @@ def _by_kind(items: tuple[Item, ...]) -> list[Work]:
     """ "Sc in each sc and 2 sc in each ch-sp across" is one going over the row, each kind of place in its own way."""
     found: list[Work] = []
     for item in items:
-        to_end = isinstance(item, Work) and item.target is not None and item.target.reach is Reach.EACH
-        if not isinstance(item, Work) or not to_end or not item.target or real_stop(item.target.stop) is not None:
+        if not isinstance(item, Work) or not _is_to_end(item):
             break
         found.append(item)
-    names = [each.target.things[0].name if each.target and each.target.things else "st" for each in found]
+    things = [each.target.things[0] if each.target and each.target.things else None for each in found]
+    names = [(thing.name, thing.within) if thing else ("st", "") for thing in things]
     return found if len(set(names)) == len(names) else []
+
+
+def _is_to_end(item: Item) -> bool:
+    """Whether it goes over all that is left."""
+    if not isinstance(item, Work) or item.target is None or item.target.reach is not Reach.EACH:
+        return False
+    return real_stop(item.target.stop) is None
 
 
 def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outermost: bool) -> None:
@@ -212,9 +224,13 @@ def _work_item(item: Item, after: tuple[Item, ...], hook: Hook, ways: Ways, size
         case Mark():
             _mark(item, hook)
             hook.last_was_skip = was_skip
+        case Segment() | Remark() if is_other_side(item.words, hook):
+            go_along_other_side(hook)
         case InLoops() | Remark() | Segment() | Until():
             hook.last_was_skip = was_skip
-        case Rework() | Even() | Shaping() | Evenly() | Repeat():
+        case Evenly():
+            work_evenly(item, hook, ways, size)
+        case Rework() | Even() | Shaping() | Repeat():
             raise Stopped(CannotWork(type(item).__name__.lower(), item.at))
 
 
@@ -222,6 +238,10 @@ def _mark(item: Mark, hook: Hook) -> None:
     if item.what == "placed":
         first = item.target is not None and item.target.reach is Reach.FIRST
         hook.new_marks = (*hook.new_marks, Marker(0 if first else hook.made.size, item.name.lower()))
+    elif item.what == "removed" and item.target is None:
+        # The one that was just come to; where none was, it hangs elsewhere.
+        here = [mark for mark in hook.new_marks if mark.before == hook.made.size and mark.is_placed]
+        hook.new_marks = tuple(mark for mark in hook.new_marks if mark not in here[-1:])
 
 
 def _may_stop_early(after: tuple[Item, ...], hook: Hook, ways: Ways) -> None:
@@ -252,10 +272,12 @@ def _work(item: Work, after: tuple[Item, ...], hook: Hook, ways: Ways, size: int
     else:
         if item.target.count is not None and value(item.target.count, size) is None:
             return
-        bite = find_places(item.target, takes, hook, ways, size, _kept_for(after, hook, ways, size))
+        kept = _kept_for(after, hook, ways, size) if item.target.reach is Reach.EACH else 0
+        bite = find_places(item.target, takes, hook, ways, size, kept)
         if item.target.reach is Reach.FROM_HOOK:
             passed = hook.chain_said if item.target.counts is None else item.target.counts
             count_passed(bite.start - hook.cursor, passed, name, hook, ways)
+            hook.start_place = bite.start
         hook.to_end = item.target.reach is Reach.EACH and real_stop(item.target.stop) is None
     _put(name, each, takes, bite, hook, ways)
 
@@ -315,13 +337,14 @@ def _kept_for(after: tuple[Item, ...], hook: Hook, ways: Ways, size: int) -> int
     for item in after:
         if hook.ring and isinstance(item, Work) and item.stitch == "slst":
             continue  # it levels the round, or closes it
-        if isinstance(item, Work | Skip) and item.target and item.target.reach in (Reach.LAST, Reach.NEXT):
+        if isinstance(item, (Work, Skip)) and item.target and item.target.reach in (Reach.LAST, Reach.NEXT):
             takes = ways.facts(item.stitch).takes if isinstance(item, Work) else 1
             number = value(item.target.count, size)
             kept += takes if item.target.over else (1 if number is None else number) * takes
         elif isinstance(item, Work) and item.target and item.target.reach is Reach.TOP_OF_CHAIN:
             top = hook.end and hook.base.at(hook.end - 1).kind is Kind.STARTING_CHAIN
-            kept += 1 if top else 0
+            is_said = ways.lenient and hook.end > 0 and not hook.old_chain  # what is below is not known so exactly
+            kept += 1 if top or is_said else 0
         elif isinstance(item, Work) and item.target is None and item.stitch != "slst":
             takes = 2 if item.stitch == "dec" else ways.facts(item.stitch).takes
             kept += (value(item.number, size) or 1) * takes

@@ -18,8 +18,10 @@ from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.joining import meets_pieces
 from stitchproof.simulation.mending import mends, off_by
+from stitchproof.simulation.piece_ends import begins_anew, left_live
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
+from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.slips import CountWrong, DoesNotDivide, LeftOver, PastEnd, RowsRunOut, Slip
 from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.ways import Course, Ways
@@ -57,36 +59,43 @@ class _Bench:
         rows: dict[int, list[dict[tuple[str, str], int] | None]] = {
             number: [None] * self.sizes for number, step in enumerate(steps) if _tells_length(step)
         }
+        live: list[int | None] = [None] * self.sizes
         ends: list[tuple[int, ...]] = [()] * self.sizes
+        walked = RowsWalked()
         for size in piece.served:
-            work, done = self._begun(piece.name, size, called), Counter[tuple[str, str]]()
+            work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
             work.fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
                     before = len(work.fabric.rows)
-                    found.setdefault(number, []).append((self._step(step, work, size), 0))
+                    found.setdefault(number, []).append((self._step(step, work, size), size))
                     done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
                     if number in rows and work.fabric.is_one_above_the_other:
                         rows[number][size] = dict(done)
-            census[size], ends[size] = work.fabric.census, work.fabric.ends
+            census[size], live[size], ends[size] = work.fabric.census, left_live(work.fabric), work.fabric.ends
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [
             WorkedStep(
-                step.step, worst(proof for proof, _ in found[number]), _counts(step), tuple(rows.get(number, ()))
+                step.step,
+                worst(proof for proof, _ in found[number]),
+                _counts(step),
+                tuple(rows.get(number, ())),
+                _unknown(found[number]),
             )
             for number, step in enumerate(steps)
             if number in found
         ]
-        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(ends))
+        anew = begins_anew(steps, self._ways(piece.name))
+        return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew, tuple(ends))
 
-    def _begun(self, name: str, size: int, called: frozenset[str]) -> PieceWork:
+    def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)
         fabric = self.fabrics[name, size] = Fabric(name, ways)
         entry = self.entries.get(name)
         basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
         return PieceWork(
-            RowWork(fabric, size, _nowhere, basis, told=self.told.setdefault(size, set())),
+            RowWork(fabric, size, _nowhere, basis, walked=walked, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
             lambda name: self._span(name, size),
@@ -169,6 +178,11 @@ def _tells_length(read: ReadStep) -> bool:
     return any(
         isinstance(token, Number) and token.role is Role.LENGTH for part in read.step.parts for token in part.tokens
     )
+
+
+def _unknown(found: list[tuple[Proof, int]]) -> tuple[int, ...]:
+    """The sizes in which nobody knows what a step makes."""
+    return tuple(size for proof, size in found if proof in (Proof.TRUSTED, Proof.NOT_READ))
 
 
 def _made(piece: Piece) -> int:

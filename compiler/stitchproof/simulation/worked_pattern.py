@@ -63,25 +63,31 @@ class WorkedStep(Struct, frozen=True):
 
     rows: of a step that tells a length, the rows of its piece up to there, by gauge and main stitch, in each size; None where
     their number is not sure, or where not all of them lie one above the other.
+    not_counted: the sizes in which its stitches are not known: it is on trust there, or could not be worked.
     """
 
     step: Step
     proof: Proof
     counts: int
     rows: tuple[dict[tuple[str, str], int] | None, ...] = ()
+    not_counted: tuple[int, ...] = ()
 
 
 class WorkedPiece(Struct, frozen=True):
     """A piece: its steps, and its stitches by gauge and name in each size (None where the piece is not worked).
 
-    times: how many of it are made. ends: the stitches that it ends in, in each size: of its last row, and of the last row of the
-    first side of a neck; () where a row of it is not known or has a fault.
+    times: how many of it are made. left_live: the stitches of its last row in each size, where the yarn is still on them when
+    the piece is done (else None). begins_anew: with chains or a ring of its own, or with yarn that is joined. ends: the stitches
+    that it ends in, in each size: of its last row, and of the last row of the first side of a neck; () where a row of it is not
+    known or has a fault.
     """
 
     name: str
     steps: tuple[WorkedStep, ...]
     census: tuple[dict[tuple[str, str], int] | None, ...]
     times: int = 1
+    left_live: tuple[int | None, ...] = ()
+    begins_anew: bool = False
     ends: tuple[tuple[int, ...], ...] = ()
 
 

@@ -120,6 +120,9 @@ class _Changer:
             self.rate(rate, number, change)
         elif plan_key := _plan_key(full, self.names):
             self.plan(*plan_key, change)
+        elif full in self.names.late:
+            why = f"`{full}` comes from the stitches of the rows"
+            self.refuse(change, why, "change what a stitch or the sample weighs, or the margin")
         else:
             numbers = (f"rates.{each}.{number}" for each in self.rates for number in RATE_NUMBERS)
             keys = (f"plans.{plan}.{given.key}" for plan, entry in self.names.plans.items() for given in entry.inputs)

@@ -53,6 +53,12 @@ def derivation(sized: SizedPattern, asked: Span, in_use: Mapping[str, KsBySize] 
         from stitchproof.sizing.plan_derivation import part_text, plan_text  # only the plans need it
 
         return part_text(sized, plan, quantity, sizes, named.k) if quantity else plan_text(sized, plan, sizes)
+    if quantity and full in scope.late and sized.uses:
+        from stitchproof.sizing.yarn_derivation import use_of, yarn_text  # only the amounts of yarn need it
+
+        use = use_of(full, sized)
+        if use:
+            return yarn_text(quantity, use, sized, sizes)
     if sized.body and row and not row.own:
         return row_text(row, sized.body, sized, sizes)
     return _quantity_text(quantity, sized, sizes, in_use.get(full, NO_K), named.k) if quantity else ""

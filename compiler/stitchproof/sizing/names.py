@@ -26,6 +26,7 @@ class Names(Struct, frozen=True):
     plans: the plans by name, whose parts are named too, as `crown_dec.before`.
     plan_changes: what to try instead of a plan's own number, by plan, key and index of the size.
     as_given: the indexes of the sizes whose value is to be taken as it is, without the rounding that the others keep.
+    late: names that only the worked rows give a value.
     """
 
     definitions: dict[str, Definition]
@@ -34,6 +35,7 @@ class Names(Struct, frozen=True):
     plans: Mapping[str, PlanEntry] = msgspec.field(default_factory=dict)
     plan_changes: Mapping[tuple[str, str, int], Formula] = msgspec.field(default_factory=dict)
     as_given: Mapping[str, frozenset[int]] = msgspec.field(default_factory=dict)
+    late: frozenset[str] = frozenset()
 
     def plan_of(self, name: str) -> str:
         """The plan that a name is a part of, or ""."""
@@ -41,16 +43,19 @@ class Names(Struct, frozen=True):
         return group if group in self.plans else ""
 
 
-def collect_names(header: Header, report: Report, table_rows: tuple[Definition, ...] = ()) -> Names:
+def collect_names(
+    header: Header, report: Report, table_rows: tuple[Definition, ...] = (), late: frozenset[str] = frozenset()
+) -> Names:
     """Gauges, body, measures and counts under one roof. Reports a name that is used twice or that means something else.
 
+    late: names that only the worked rows give a value.
     table_rows: rows of a body table. One is always `body.waist`, and `waist` as well unless the pattern has a `waist` of its own.
     """
     definitions: dict[str, Definition] = {}
     aliases: dict[str, str] = {}
-    taken: set[str] = set()
+    taken: set[str] = set(late)
     refused: set[str] = set()
-    everything = [*_from_gauges(header), *header.definitions]
+    everything = [*_from_gauges(header), *(each for yarn in header.yarns for each in yarn.numbers), *header.definitions]
     for definition in everything:
         short = definition.name
         full = f"{definition.section}.{short}" if definition.section in ("gauges", "body") else short
@@ -82,7 +87,9 @@ def collect_names(header: Header, report: Report, table_rows: tuple[Definition, 
         definitions[full] = replace(row, name=full)
         if row.name not in taken and row.name not in FUNCTIONS and row.name not in KEYWORDS:
             aliases[row.name] = full
-    return Names(definitions, aliases, frozenset(refused - set(definitions)), plans)
+    metres = (name for name in late if name.endswith(".metres"))
+    aliases.update((f"{name.removesuffix('.metres')}.meters", name) for name in metres)
+    return Names(definitions, aliases, frozenset(refused - set(definitions)), plans, late=late)
 
 
 def _plan_clashes(plan: PlanEntry, taken: set[str], report: Report) -> bool:

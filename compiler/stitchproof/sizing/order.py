@@ -29,7 +29,8 @@ def _needed_by(entry: Definition | PlanEntry, names: Names) -> list[str]:
     if isinstance(entry, Definition):
         formulas = (*formulas, entry.start, entry.multiple, entry.plus)
     # Lists, not sets: which circle is found first must not change from run to run.
-    return list(dict.fromkeys(names.plan_of(name) or name for name in _used_in(formulas, names)))
+    used = (name for name in _used_in(formulas, names) if name not in names.late)
+    return list(dict.fromkeys(names.plan_of(name) or name for name in used))
 
 
 def _used_in(formulas: Iterable[Formula | None], names: Names) -> tuple[str, ...]:
@@ -39,7 +40,7 @@ def _used_in(formulas: Iterable[Formula | None], names: Names) -> tuple[str, ...
             continue
         for node in names_in(formula.node):
             full = names.aliases.get(node.name, node.name)
-            if full in names.definitions or names.plan_of(full):
+            if full in names.definitions or names.plan_of(full) or full in names.late:
                 used[full] = None
     return tuple(used)
 

@@ -19,6 +19,7 @@ def sized_pieces(source: PatternSource, scope: PatternScope, report: Report) -> 
     """The pieces in the order of pattern.yaml."""
     gauges = [gauge.name for gauge in source.header.gauges]
     found = []
+    _known(source.header.sizes.sample, "a size of this pattern", source.header.sizes.names, report)
     for entry in source.header.pieces:
         if "gauges" not in source.header.unreadable:
             _known(entry.gauge, "a gauge of this pattern", gauges, report)

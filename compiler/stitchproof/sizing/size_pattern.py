@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
-from stitchproof.reading.pattern_source import PatternSource, PlanEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PlanEntry
 from stitchproof.sizing.changes import Changes, with_changes
 from stitchproof.sizing.claims import sized_claims
 from stitchproof.sizing.names import Names, collect_names
@@ -17,12 +17,14 @@ from stitchproof.sizing.order import in_order, inputs_of
 from stitchproof.sizing.pieces import sized_pieces
 from stitchproof.sizing.quantities import Sizer
 from stitchproof.sizing.rates import sized_rates
-from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, SizedPattern
+from stitchproof.sizing.sized_pattern import MOST_STEPS_TO_TRY, PatternScope, Quantity, SizedPattern, SizedPiece
+from stitchproof.sizing.sized_yarns import SizedYarn
 
 if TYPE_CHECKING:
     from stitchproof.sizing.body_table import TakenTable
+    from stitchproof.sizing.sized_schematics import SizedSchematic
 
-NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans")
+NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans", "yarn")
 """The keys of pattern.yaml that give names."""
 
 
@@ -30,7 +32,8 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     """Every named value per size. `changes`: the one way to try other values (what-if, re-gauge, offered alternatives)."""
     sizes = source.header.sizes.names
     taken = _body_table(source, report)
-    names = collect_names(source.header, report, taken.definitions if taken else ())
+    amounts = _late_quantities(source)
+    names = collect_names(source.header, report, taken.definitions if taken else (), frozenset(amounts))
     changed = with_changes(names, source.header, changes, _kinds_of(source), report) if changes else None
     definitions, header = (changed.names, changed.header) if changed else (names, source.header)
     order, circular = in_order(definitions, report)
@@ -44,7 +47,10 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         steps_to_try=0 if changes else MOST_STEPS_TO_TRY,
         watched=frozenset(row.name for row in taken.body.rows) if taken else frozenset(),
     )
+    scope.quantities.update(amounts)
+    scope.late.update(amounts)
     sizer = Sizer(scope, sizes, report, definitions.as_given, source.header.sizes)
+    late: list[tuple[Definition, tuple[str, ...]]] = []
     # A gauge is measured, so it needs no other name; rates need at most a gauge; everything else may need both.
     for name in order:
         if name.startswith("gauges.") and name not in circular:
@@ -55,18 +61,63 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
             continue
         if name in definitions.plans:
             _add_plan(definitions.plans[name], definitions, scope, report)
-        else:
-            sizer.add(definitions.definitions[name], inputs_of(definitions.definitions[name], definitions))
+            continue
+        definition = definitions.definitions[name]
+        inputs = inputs_of(definition, definitions)
+        sizer.add(definition, inputs)
+        if _is_late(definition, scope) and name in scope.quantities:
+            scope.late.add(name)
+            late.append((definition, inputs))
     for definition in definitions.definitions.values():
         scope.asked.update(scope.watched.intersection(inputs_of(definition, definitions)))
         sizer.add_bounds(definition)
-    written = [name for name in definitions.definitions if name in scope.quantities]
-    parts = [name for plan in scope.plans for name in scope.quantities if definitions.plan_of(name) == plan]
-    scope.quantities = {name: scope.quantities[name] for name in (*written, *parts)}
+    _as_written(definitions, amounts, scope)
     if taken:
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
-    return SizedPattern(source, sizes, scope, claims, pieces, taken.body if taken else None)
+    yarns = _yarns(source, scope, report)
+    drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
+    body = taken.body if taken else None
+    return SizedPattern(source, sizes, scope, claims, pieces, body, yarns, late=tuple(late), schematics=drawings)
+
+
+def _as_written(names: Names, amounts: Iterable[str], scope: PatternScope) -> None:
+    """Put the values in the order of pattern.yaml, then amounts of yarn, then the parts of plans."""
+    written = [name for name in names.definitions if name in scope.quantities]
+    parts = [name for plan in scope.plans for name in scope.quantities if names.plan_of(name) == plan]
+    scope.quantities = {name: scope.quantities[name] for name in (*written, *amounts, *parts)}
+
+
+def _late_quantities(source: PatternSource) -> dict[str, Quantity]:
+    if not source.header.yarns:
+        return {}
+    from stitchproof.sizing.yarns import late_quantities  # a pattern that counts no yarn does without
+
+    return {each.name: each for each in late_quantities(source.header)}
+
+
+def _yarns(source: PatternSource, scope: PatternScope, report: Report) -> tuple[SizedYarn, ...]:
+    if not source.header.yarns:
+        return ()
+    from stitchproof.sizing.late_values import report_too_early
+    from stitchproof.sizing.yarns import sized_yarns
+
+    report_too_early(source.header, scope, report)
+    return sized_yarns(source.header, scope, report)
+
+
+def _is_late(definition: Definition, scope: PatternScope) -> bool:
+    """Whether a value hangs on what is known once the rows are worked."""
+    parts = (*definition.formulas, definition.start, definition.multiple, definition.plus)
+    return any(each is not None and scope.is_late(each.node) for each in parts)
+
+
+def _schematics(
+    source: PatternSource, scope: PatternScope, pieces: tuple[SizedPiece, ...], report: Report
+) -> tuple[SizedSchematic, ...]:
+    from stitchproof.sizing.schematics import sized_schematics  # a pattern without drawings does without
+
+    return sized_schematics(source, scope, pieces, report)
 
 
 def _body_table(source: PatternSource, report: Report) -> TakenTable | None:

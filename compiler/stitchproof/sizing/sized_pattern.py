@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -14,7 +15,7 @@ from stitchproof.formulas.faults.too_much_to_work_out import too_much_to_work_ou
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.scope import Bound, NoKind, NoValueThere
 from stitchproof.formulas.size_names import size_index
-from stitchproof.formulas.tree import Formula
+from stitchproof.formulas.tree import Formula, Node, names_in
 from stitchproof.measures.dimension import PLAIN
 from stitchproof.measures.published import Published
 from stitchproof.measures.rate import Rate
@@ -24,7 +25,11 @@ from stitchproof.reading.pattern_source import Definition, PatternSource, PieceE
 from stitchproof.sizing.sized_body import SizedBody
 from stitchproof.sizing.sized_claims import SizedClaims
 from stitchproof.sizing.sized_plans import SizedPlan
+from stitchproof.sizing.sized_yarns import SizedYarn, YarnUse
 from stitchproof.source import Span
+
+if TYPE_CHECKING:
+    from stitchproof.sizing.sized_schematics import SizedSchematic
 
 MOST_STEPS_BACK = 5_000
 """How far a value that refers to itself at k - 1 is followed."""
@@ -129,6 +134,7 @@ class PatternScope:
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     steps_to_try: what is left for trying values out; none where values are tried out already.
     watched: the rows of the body table; asked: those of them that a formula or a text has used so far.
+    late: the full names of what is known once the rows are worked, and of all that is worked out from it.
     """
 
     quantities: dict[str, Quantity] = field(default_factory=dict)
@@ -143,11 +149,16 @@ class PatternScope:
     steps_to_try: int = MOST_STEPS_TO_TRY
     watched: frozenset[str] = frozenset()
     asked: set[str] = field(default_factory=set)
+    late: set[str] = field(default_factory=set)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
     def full_name(self, name: str) -> str:
         return self.aliases.get(name, name)
+
+    def is_late(self, node: Node) -> bool:
+        """Whether a part of a formula speaks of what is known only once the rows are worked."""
+        return bool(self.late) and any(self.full_name(each.name) in self.late for each in names_in(node))
 
     def names(self) -> tuple[str, ...]:
         return (*self.quantities, *self.rates, *self.aliases)
@@ -247,7 +258,11 @@ def _at_k(quantity: Quantity, size: int, k: Fraction) -> Value:
 
 
 class SizedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose numbers are known. `sizes`: their names in order. claims: what the designer says must hold."""
+    """A pattern whose numbers are known. `sizes`: their names in order. claims: what the designer says must hold.
+
+    late: the definitions that hang on the worked rows, each after those it uses, with their inputs; they are worked out when
+    `uses`, what the rows make of each yarn, is known. judged: the only names that `quantities` gives, or None for all.
+    """
 
     source: PatternSource
     sizes: tuple[str, ...]
@@ -255,11 +270,17 @@ class SizedPattern(Struct, frozen=True, eq=False):
     claims: SizedClaims
     pieces: tuple[SizedPiece, ...]
     body: SizedBody | None = None
+    yarns: tuple[SizedYarn, ...] = ()
+    uses: tuple[YarnUse, ...] = ()
+    late: tuple[tuple[Definition, tuple[str, ...]], ...] = ()
+    judged: frozenset[str] | None = None
+    schematics: tuple[SizedSchematic, ...] = ()
 
     @property
     def quantities(self) -> tuple[Quantity, ...]:
         """In the order of pattern.yaml."""
-        return tuple(self.scope.quantities.values())
+        held = self.scope.quantities
+        return tuple(each for name, each in held.items() if self.judged is None or name in self.judged)
 
     def definition(self, name: str) -> Definition | None:
         return next((each for each in self.source.header.definitions if each.name == name), None)

@@ -18,6 +18,7 @@ from stitchproof.measures.dimension import LENGTH, PLAIN, ROWS, STITCHES, WEIGHT
 from stitchproof.measures.units import Unit
 from stitchproof.reading.pattern_source import Definition
 from stitchproof.sizing.evaluated import in_all, kind_reported
+from stitchproof.sizing.faults.yarn_number_not_usable import not_a_yarn_number
 
 GAUGE_NUMBERS = {
     "stitches": STITCHES.per(LENGTH),
@@ -25,6 +26,16 @@ GAUGE_NUMBERS = {
     "rounds": ROWS.per(LENGTH),
     "rows_per_rib": ROWS,
 }
+
+YARN_NUMBERS = {
+    "margin": PLAIN,
+    "sample": WEIGHT,
+    "round_up_to": WEIGHT,
+    "ball": WEIGHT,
+    "length": LENGTH.per(WEIGHT),
+    "length_up_to": LENGTH,
+}
+STITCH_WEIGHTS = (WEIGHT, WEIGHT.per(STITCHES))
 
 
 def kind_of_value(
@@ -81,6 +92,8 @@ def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
 def _with_unit(definition: Definition, kind: Kind, unit: Unit | None, report: Report) -> Kind | None:
     if definition.section == "gauges":
         return _gauge_number(definition, kind, report)
+    if definition.section == "yarn":
+        return _yarn_number(definition, _cast(definition, kind, unit, report) if unit else kind, report)
     if definition.section == "ratios":
         return _ratio(definition, Kind(unit.dimension, unit.noun) if unit else kind, report)
     if unit:
@@ -123,6 +136,21 @@ def _ratio(definition: Definition, kind: Kind, report: Report) -> Kind | None:
     if kind.is_bare or kind.is_ratio:
         return Kind(PLAIN, RATIO)
     report.add(in_all(not_a_ratio(definition.name, definition.value_span, kind), report))
+    return None
+
+
+def _yarn_number(definition: Definition, kind: Kind | None, report: Report) -> Kind | None:
+    """A number of `yarn` is a weight, a length of yarn, or a part of 1. What a stitch weighs may be said "per st"."""
+    key = definition.name.rpartition(".")[2]
+    group = definition.name.rpartition(".")[0].rpartition(".")[2]
+    wanted = STITCH_WEIGHTS if group == "weights" else (YARN_NUMBERS[key],)
+    if kind is None:
+        return None
+    if key == "margin" and group != "weights" and (kind.is_bare or kind.is_ratio):
+        return Kind(PLAIN, RATIO)
+    if kind.dimension in wanted and not kind.dimension.is_plain:
+        return kind
+    report.add(in_all(not_a_yarn_number(definition.name, definition.value_span, Kind(wanted[0]), kind), report))
     return None
 
 

@@ -14,6 +14,7 @@ from stitchproof.stitches.facts import StitchFacts
 MOST_TOGETHER = 99
 _TOGETHER = re.compile(r"(?P<base>.+?)(?P<number>[1-9]\d?)tog")
 
+CHAIN_NAMES = (("ch",), ("chs",), ("chain",), ("chains",))
 Name = tuple[str, ...]
 """A name as its words, in small letters."""
 
@@ -96,6 +97,23 @@ def facts_of(id_: str) -> StitchFacts | None:
         return shipped_facts().get(id_)
     base = shipped_facts().get(match["base"])
     return StitchFacts(id_, int(match["number"]), 1, base.base, post=base.post, height=base.height) if base else None
+
+
+def stitch_called(words: str, terms: str) -> str | None:
+    """The id of the stitch that a name means, "Hdc2tog" or "half double crochet" in US terms; None for no stitch of the trade.
+
+    A chain is one here: `stitch_facts.yaml` has none, since a row tells of it by other words.
+    """
+    name = tuple(words.lower().replace("-", " ").split())
+    if name in CHAIN_NAMES:
+        return "ch"
+    found = names_of_stitches(terms).get(name)
+    together = _TOGETHER.fullmatch(name[0]) if found is None and len(name) == 1 else None
+    if together:
+        base = names_of_stitches(terms).get((together["base"],))
+        facts = facts_of(f"{base}{together['number']}tog") if base else None
+        return facts.id if facts else None
+    return found
 
 
 @cache

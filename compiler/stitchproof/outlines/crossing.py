@@ -1,0 +1,39 @@
+"""Whether an outline crosses itself, and where."""
+
+from __future__ import annotations
+
+import itertools
+
+from stitchproof.outlines.outline import Outline, Point, side_points
+
+HARDLY = 1e-7
+"""Square centimetres. Pieces that touch, or lie on each other's ends, turn by less and do not cross."""
+Piece = tuple[Point, Point]
+
+
+def crossing_in(outline: Outline) -> tuple[str, str] | None:
+    """The corners that the two sides lead to which are the first to cross, or None. Sides that only touch do not cross."""
+    sides = [(end.name, _pieces(side_points(start, end))) for start, end in outline.sides()]
+    for place, (name, pieces) in enumerate(sides):
+        for other, others in sides[place + 1 :]:
+            if any(_cross(one, two) for one in pieces for two in others):
+                return name, other
+    return None
+
+
+def _pieces(points: tuple[Point, ...]) -> list[Piece]:
+    return list(itertools.pairwise(points))
+
+
+def _cross(one: Piece, two: Piece) -> bool:
+    return _parts(one, two) and _parts(two, one)
+
+
+def _parts(line: Piece, other: Piece) -> bool:
+    """Whether the ends of the other piece lie on either side of a line."""
+    first, second = _turn(*line, other[0]), _turn(*line, other[1])
+    return min(first, second) < -HARDLY and max(first, second) > HARDLY
+
+
+def _turn(start: Point, end: Point, point: Point) -> float:
+    return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])

@@ -1,0 +1,61 @@
+"""Rows that were walked before: what is the same in two sizes, or comes again on an edge that is the same, is walked once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from stitchproof.rows.row_tree import Amount, RowTree
+from stitchproof.simulation.targets import value
+from stitchproof.simulation.walk import Walked
+
+MOST_KEPT = 2048
+"""Rows walked that are remembered, of all sizes of a piece; a pattern goes back to few of them."""
+
+Parts = tuple[RowTree, ...]
+Numbers = tuple[int | None, ...]
+
+
+class RowsWalked:
+    """The rows of a piece that were walked, by what they were walked on. Its sizes share them."""
+
+    def __init__(self) -> None:
+        self._walked: dict[tuple[object, ...], tuple[Parts, list[Walked]]] = {}
+        self._amounts: dict[int, tuple[object, tuple[Amount, ...]]] = {}
+
+    def row(self, parts: Parts, size: int) -> tuple[object, ...]:
+        """What tells a row apart in a size: how it is written, and the numbers that it is worked by."""
+        return tuple([(id(tree.items), self._numbers_of(tree, size)) for tree in parts])
+
+    def find(self, key: tuple[object, ...]) -> list[Walked] | None:
+        """What a row came to that was walked before."""
+        found = self._walked.get(key)
+        return found[1] if found else None
+
+    def keep(self, key: tuple[object, ...], parts: Parts, walked: list[Walked]) -> list[Walked]:
+        """Remember what a row came to."""
+        if len(self._walked) >= MOST_KEPT:
+            self._walked.clear()
+        # The parts are kept as well: an identity may not go to another row while this one is remembered.
+        self._walked[key] = parts, walked
+        return walked
+
+    def _numbers_of(self, tree: RowTree, size: int) -> Numbers:
+        known = self._amounts.get(id(tree.items))
+        if known is None:
+            if len(self._amounts) >= MOST_KEPT:
+                self._amounts.clear()
+            known = self._amounts[id(tree.items)] = tree.items, tuple(_amounts(tree.items))
+        return tuple([value(amount, size) for amount in known[1]])
+
+
+def _amounts(node: object) -> Iterator[Amount]:
+    if isinstance(node, Amount):
+        yield node
+    elif isinstance(node, tuple):
+        for each in node:
+            yield from _amounts(each)
+    elif isinstance(node, Struct):
+        for name in node.__struct_fields__:
+            yield from _amounts(getattr(node, name))

@@ -1,0 +1,216 @@
+"""The schematics of the demos, read back from the page: to scale, bound to the numbers, readable, and told in words."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from math import atan, hypot, pi
+from xml.etree import ElementTree
+
+import pytest
+
+from stitchproof import check_pattern
+from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition import make_editions
+from stitchproof.editions.print_document import PrintDocument, visible_text
+from stitchproof.editions.set_type import set_type
+from stitchproof.expansion.document import Document, Schematics, blocks_of
+from stitchproof.measures.print_grid import cm_text, inch_text
+from stitchproof.outlines.outline import measured
+from tests.editions.drawn_pages import Page, drawings_on, overlapping, schematics_of
+from tests.editions.page_text import html_of, pdf_of
+
+DEMOS = {"cobblewick_hat": 5, "pebblewold_cowl": 3, "saltmarrow_yoke_top": 9, "thornhollow_waistcoat": 10}
+SIZES = [pytest.param(name, size, id=f"{name}-{size + 1}") for name, number in DEMOS.items() for size in range(number)]
+ONE_PERCENT = 0.01
+
+
+@cache
+def document_of(name: str) -> Document:
+    written = check_pattern(name).written
+    assert written is not None
+    return written.document
+
+
+@cache
+def one_size(name: str, size: int) -> PrintDocument:
+    return set_type(choose_sizes(document_of(name), (size,)))
+
+
+@cache
+def pages_of(name: str, size: int | None, leaf: str = "paper") -> tuple[Page, ...]:
+    """The drawings for one size, or for all."""
+    return tuple(drawings_on(set_type(document_of(name)) if size is None else one_size(name, size), leaf))
+
+
+def drawings_of(name: str) -> Schematics:
+    (block,) = [each for each in blocks_of(document_of(name)) if isinstance(each, Schematics)]
+    return block
+
+
+@pytest.mark.parametrize(("name", "size"), SIZES)
+def test_every_straight_measure_is_drawn_to_one_scale(name: str, size: int) -> None:
+    """Millimetres on paper by centimetres in the pattern: the same in every line of every drawing, within 1 %."""
+    scales: list[float] = []
+    for drawing, page in zip(drawings_of(name).drawings, pages_of(name, size), strict=True):
+        for measure in drawing.measures:
+            value = measure.number.values[size]
+            if measure.run != "along":
+                scales.append(page.lines[measure.letter] * (2 if measure.around else 1) / float(value))  # type: ignore[arg-type]
+    assert min(scales) >= max(scales) * (1 - ONE_PERCENT)
+
+
+@pytest.mark.parametrize("size", range(9))
+def test_the_yoke_keeps_the_length_of_both_edges(size: int) -> None:
+    """Arc = radius times angle, read from the path; half of the neck and of the yoke, at the scale of the body's width."""
+    yoke, body = pages_of("saltmarrow_yoke_top", size)[:2]
+    drawn = {each.name: each for each in drawings_of("saltmarrow_yoke_top").drawings}
+    numbers = {measure.letter: measure.number.values[size] for each in drawn.values() for measure in each.measures}
+    scale = body.lines["D"] * 2 / float(numbers["D"])  # type: ignore[arg-type]
+    lengths, here = [], (0.0, 0.0)
+    for command, at in yoke.outline:
+        if command == "A":
+            chord = hypot(at[-2] - here[0], at[-1] - here[1])
+            half = atan(chord / 2 / (at[0] ** 2 - chord**2 / 4) ** 0.5)
+            lengths.append(at[0] * 2 * (pi - half if at[3] else half))
+        here = (at[-2], at[-1]) if at else here
+    assert [2 * each / scale for each in lengths] == pytest.approx(
+        [float(numbers["B"]), float(numbers["A"])],  # type: ignore[arg-type]
+        rel=ONE_PERCENT,
+    )
+
+
+@pytest.mark.parametrize(("name", "size"), SIZES)
+def test_an_outline_is_as_wide_and_high_as_its_corners_say(name: str, size: int) -> None:
+    """The path on paper, its curves' control points left out, spans what the outline in centimetres spans."""
+    for drawing, page in zip(drawings_of(name).drawings, pages_of(name, size), strict=True):
+        outline = drawing.outlines[size]
+        assert outline is not None
+        ends = [(at[-2], at[-1]) for _, at in page.outline if at]
+        across = max(x for x, _ in ends) - min(x for x, _ in ends)
+        up = max(y for _, y in ends) - min(y for _, y in ends)
+        xs, ys = [corner.x for corner in outline.corners], [corner.y for corner in outline.corners]
+        assert across / up == pytest.approx((max(xs) - min(xs)) / (max(ys) - min(ys)), rel=1e-3)
+
+
+@pytest.mark.parametrize(("name", "size"), SIZES)
+def test_the_numbers_on_a_drawing_are_those_of_the_pattern(name: str, size: int) -> None:
+    """Each label says its letter and, in both units, the value of its quantity; the table says the same."""
+    printed = one_size(name, size)
+    table = schematics_of(printed).table
+    assert table is not None
+    in_table = {(visible_text(row.label)[0], row.unit): row.cells[0].text for row in table.rows}
+    for drawing, page in zip(drawings_of(name).drawings, pages_of(name, size), strict=True):
+        said = " ".join(page.labels).replace("\N{NO-BREAK SPACE}", " ")
+        for measure in drawing.measures:
+            value = measure.number.values[size]
+            cm, inches = cm_text(value), inch_text(value)  # type: ignore[arg-type]
+            assert re.search(rf"\b{measure.letter}\s+{re.escape(cm)} cm (/ )?{re.escape(inches)} in", said), said
+            assert in_table[measure.letter, "cm"] == cm
+            assert in_table[measure.letter, "in"] == inches
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_in_all_sizes_letters_stand_on_the_drawing_and_numbers_in_the_table(name: str) -> None:
+    printed = set_type(document_of(name))
+    block = schematics_of(printed)
+    letters = [label for page in drawings_on(printed) for label in page.labels]
+    assert block.table is not None
+    assert set(letters) == {visible_text(row.label)[0] for row in block.table.rows}
+    assert not re.search(r"\d", "".join(letters))
+    assert all(len(row.cells) == DEMOS[name] for row in block.table.rows)
+
+
+@pytest.mark.parametrize("leaf", ["paper", "screen"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_labels_stand_clear_of_each_other_and_on_the_paper(name: str, leaf: str) -> None:
+    pages = [page for size in range(DEMOS[name]) for page in pages_of(name, size, leaf)]
+    for page in [*pages, *pages_of(name, None, leaf)]:
+        boxes, (width, height) = page.boxes(), page.size
+        assert not list(overlapping(boxes))
+        assert all(left >= 0 and top >= 0 and right <= width and low <= height for _, (left, top, right, low) in boxes)
+
+
+@pytest.mark.parametrize("leaf", ["paper", "screen"])
+@pytest.mark.parametrize("name", DEMOS)
+def test_no_outline_runs_through_a_label(name: str, leaf: str) -> None:
+    """The straight sides of the outline; a label inside the piece lies between them."""
+    pages = [page for size in range(DEMOS[name]) for page in pages_of(name, size, leaf)]
+    for page in [*pages, *pages_of(name, None, leaf)]:
+        here = (0.0, 0.0)
+        for command, at in page.outline:
+            if command == "L":
+                for words, (left, top, right, low) in page.boxes():
+                    xs, ys = sorted((here[0], at[0])), sorted((here[1], at[1]))
+                    level_or_upright = xs[1] - xs[0] < 0.01 or ys[1] - ys[0] < 0.01
+                    through = xs[0] < right and xs[1] > left and ys[0] < low and ys[1] > top
+                    assert not (level_or_upright and through), words
+            here = (at[-2], at[-1]) if at else here
+
+
+def test_a_drawing_is_told_in_words() -> None:
+    """On the screen title and description, named by the drawing (WAI-ARIA 1.2, `aria-labelledby`); on paper the title alone,
+    which is what the renderer makes the alternative text of a figure."""
+    printed = set_type(document_of("cobblewick_hat"))
+    html = html_of(make_editions(document_of("cobblewick_hat"), ["all_sizes"])[0])
+    said = re.findall(r'aria-labelledby="(\w+) (\w+)"', html)
+    assert len(said) == len(set(said)) == 2
+    for title, description in said:
+        assert html.count(f'id="{title}"') == html.count(f'id="{description}"') == 1
+    block = schematics_of(printed)
+    assert block.drawn_for.startswith("All pieces are drawn to one scale for size 4 Adult")
+    assert "Hat circumference, 55 cm / 21¾ in" in block.drawings[1].in_words
+    paper = drawings_on(printed)[1].root.find("{http://www.w3.org/2000/svg}title")
+    assert paper is not None
+    assert paper.text == block.drawings[1].in_words
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_pdf_holds_every_drawing_whole_with_its_words(name: str) -> None:
+    """Letters of a drawing stand on the page of its title; each is a figure with an alternative text (ISO 14289-1, 7.3)."""
+    edition = make_editions(document_of(name), ["all_sizes"])[0]
+    assert edition.messages == ()
+    pdf, printed = pdf_of(edition), set_type(document_of(name))
+    pages = [" ".join(page.extract_text().split()) for page in pdf.pages]
+    for drawing in schematics_of(printed).drawings:
+        title = visible_text(drawing.title).split()[0]
+        assert any(
+            title in page and all(re.search(rf"\b{each.letter}\b", page) for each in drawing.measures) for page in pages
+        )
+    said = alternative_texts(pdf.root_object["/StructTreeRoot"])
+    assert said == [drawing.in_words for drawing in schematics_of(printed).drawings]
+
+
+def alternative_texts(node: object) -> list[str]:
+    """Of every figure in a structure tree, in order."""
+    held = getattr(node, "get_object", lambda: node)()
+    if isinstance(held, list):
+        return [text for each in held for text in alternative_texts(each)]
+    if not isinstance(held, dict):
+        return []
+    own = [str(held["/Alt"])] if held.get("/S") == "/Figure" else []
+    return own + (alternative_texts(held["/K"]) if "/K" in held else [])
+
+
+def test_another_value_moves_the_line() -> None:
+    """A drawing follows its numbers: a longer body, a longer line, and nothing else on that piece moves."""
+    longer = check_pattern("cobblewick_hat", {"body_rnds[Adult]": "12 rnds"}).written
+    assert longer is not None
+    (block,) = [each for each in blocks_of(longer.document) if isinstance(each, Schematics)]
+    before, after = drawings_of("cobblewick_hat").drawings[1], block.drawings[1]
+    for drawing, rounds in ((before, 7), (after, 12)):
+        outline = drawing.outlines[3]
+        assert outline is not None
+        straight = measured(outline, "body_start", "crown_start", "up")
+        assert straight == pytest.approx((rounds - 1) / 1.2)
+    assert before.outlines[2] == after.outlines[2]
+
+
+def test_pages_of_two_builds_are_the_same() -> None:
+    """Nothing of a drawing depends on when or in which order it is made."""
+    one, two = (drawings_on(one_size("thornhollow_waistcoat", 2)) for _ in range(2))
+    assert [page_text(each) for each in one] == [page_text(each) for each in two]
+
+
+def page_text(page: Page) -> str:
+    return ElementTree.tostring(page.root, encoding="unicode")
