@@ -24,7 +24,7 @@ GAP = 8.0
 """Millimetres between drawings that stand side by side, as the style sheets have it."""
 NARROWEST = 36.0
 """Millimetres for a drawing with its title, so that no word of the title stands on a line of its own."""
-TITLE_FIGURE = 0.62
+TITLE_FIGURE = 0.54
 """Times the height of a drawing's letters: what a character of its title takes, on average."""
 OnPaper = Callable[[Point], Point]
 

@@ -1,4 +1,4 @@
-"""SP182 piece-not-known
+"""SP182 piece-asked-for-not-known
 
 Severity  error
 Checks    a size that is asked for by piece (`--size sleeve=6`) names a piece of the pattern.
