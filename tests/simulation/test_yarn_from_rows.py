@@ -22,6 +22,12 @@ Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
 Row 2: Ch 1, hdc in each st across, turn. — 20 hdc
 Rep Row 2 until there are <piece_rows> rows in all.
 """
+DONE = """
+## Finishing
+
+Fasten off each piece.
+"""
+"""What becomes of the last stitches is not asked here."""
 COUNTS = """
 counts:
   piece_rows: {by_hand: [5, 9], unit: rows}
@@ -37,12 +43,12 @@ yarn:
 
 
 def worked(tmp_path: Path, yaml: str, text: str = ROWS, changes: Changes | None = None) -> CheckOutcome:
-    folder = write_example(Example(yaml.lstrip("\n"), text.lstrip("\n"), None), tmp_path)
+    folder = write_example(Example(yaml.lstrip("\n"), text.lstrip("\n") + DONE, None), tmp_path)
     return check_pattern(folder, changes, within=tmp_path)
 
 
 def built(tmp_path: Path, yaml: str, text: str = ROWS, draft: bool = False) -> BuildOutcome:
-    folder = write_example(Example(yaml.lstrip("\n"), text.lstrip("\n"), None), tmp_path)
+    folder = write_example(Example(yaml.lstrip("\n"), text.lstrip("\n") + DONE, None), tmp_path)
     return build_pattern(folder, within=tmp_path, to=tmp_path / "out", draft=draft)
 
 

@@ -76,8 +76,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
     yarns = _yarns(source, scope, report)
-    drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
-    body = taken.body if taken else None
+    drawings, body = _schematics(source, scope, pieces, report), taken.body if taken else None
     return SizedPattern(source, sizes, scope, claims, pieces, body, yarns, late=tuple(late), schematics=drawings)
 
 
@@ -115,6 +114,8 @@ def _is_late(definition: Definition, scope: PatternScope) -> bool:
 def _schematics(
     source: PatternSource, scope: PatternScope, pieces: tuple[SizedPiece, ...], report: Report
 ) -> tuple[SizedSchematic, ...]:
+    if not source.header.schematics:
+        return ()
     from stitchproof.sizing.schematics import sized_schematics  # a pattern without drawings does without
 
     return sized_schematics(source, scope, pieces, report)
