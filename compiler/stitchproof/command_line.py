@@ -18,10 +18,11 @@ from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.pipeline import (
     CheckOutcome,
-    SizeNotKnown,
+    SizesNotPossible,
     build_pattern,
     check_pattern,
     check_published_rows,
+    check_worksheet,
     explain,
 )
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
@@ -74,14 +75,29 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="read, size and judge patterns")
     check.add_argument("patterns", metavar="PATTERN", nargs="*", help="a folder, or a name under pattern_sources/")
     check.add_argument("--rows", metavar="FILE", help="work published rows instead, and print how many are proved")
+    check.add_argument(
+        "--worksheet",
+        metavar="FILE",
+        action="append",
+        default=[],
+        help="hold a tester's worksheet (YAML or CSV) against the one pattern that is named; may be given again",
+    )
     _add_report_options(check)
     check.set_defaults(run=_check)
     build = commands.add_parser("build", help="check patterns and print their editions into build/")
     build.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
     build.add_argument("--draft", action="store_true", help="print in spite of errors, each marked on the page")
     build.add_argument(
-        "--size", metavar="NAME", action="append", default=[], help="print this size only; may be given again"
+        "--edition", metavar="NAME", action="append", default=[], help="make this edition; may be given again"
     )
+    build.add_argument(
+        "--size",
+        metavar="NAME | PIECE=NAME",
+        action="append",
+        default=[],
+        help="print this size only, or this piece in this size; may be given again",
+    )
+    build.add_argument("--terms", choices=("us", "uk"), default="", help="print in these terms")
     build.add_argument("--to", metavar="FOLDER", type=Path, help="write here instead of build/")
     _add_report_options(build)
     build.set_defaults(run=_build)
@@ -122,9 +138,35 @@ def _check(asked: argparse.Namespace) -> int:
         return _check_rows(asked)
     if not asked.patterns:
         raise _Refused("check takes a PATTERN, or --rows FILE")
+    if asked.worksheet:
+        return _check_worksheets(asked)
     outcomes = [check_pattern(pattern) for pattern in asked.patterns]
     _write_findings(outcomes, asked, {})
     return max(_exit_code(outcome, asked.strict) for outcome in outcomes)
+
+
+def _check_worksheets(asked: argparse.Namespace) -> int:
+    """Findings as for the pattern alone, and those of the worksheets; the tables to standard output."""
+    if len(asked.patterns) != 1:
+        raise _Refused("--worksheet takes one PATTERN")
+    try:
+        outcomes = [check_worksheet(asked.patterns[0], file) for file in asked.worksheet]
+    except OSError as error:
+        raise _Refused(f"cannot read {error.filename or ''}: {error.strerror or error}") from None
+    first = outcomes[0].check
+    # The pattern's own findings are the same in every outcome: told once.
+    new = [found for outcome in outcomes[1:] for found in outcome.check.findings if found not in first.findings]
+    whole = CheckOutcome(first.name, first.folder, (*first.findings, *new), first.sized, first.written, first.worked)
+    tables = [outcome.table for outcome in outcomes]
+    _write_findings([whole], asked, {"worksheets": tables})
+    if asked.format == "text" or asked.output:
+        print("\n".join(_printable_lines(table) for table in tables if table), end="")
+    return _exit_code(whole, asked.strict)
+
+
+def _printable_lines(text: str) -> str:
+    """A text that may hold a tester's own words, safe for a terminal."""
+    return "".join(f"{printable(line)}\n" for line in text.splitlines())
 
 
 def _check_rows(asked: argparse.Namespace) -> int:
@@ -150,9 +192,14 @@ def _check_rows(asked: argparse.Namespace) -> int:
 def _build(asked: argparse.Namespace) -> int:
     sizes = tuple(asked.size)
     try:
-        built = [build_pattern(pattern, sizes, to=asked.to, draft=asked.draft) for pattern in asked.patterns]
-    except SizeNotKnown as unknown:
-        _put(_findings_text((unknown.finding,), asked, False, {"patterns": asked.patterns}), asked)
+        built = [
+            build_pattern(
+                pattern, sizes, tuple(asked.edition), to=asked.to, draft=asked.draft, terms=asked.terms.upper()
+            )
+            for pattern in asked.patterns
+        ]
+    except SizesNotPossible as refused:
+        _put(_findings_text(refused.findings, asked, False, {"patterns": asked.patterns}), asked)
         return COULD_NOT_RUN
     workspace = workspace_at(Path.cwd())
     files = [workspace.shown(file) for outcome in built for file in outcome.files]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -17,10 +18,9 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Document, Served
+from stitchproof.expansion.document import Document
 from stitchproof.expansion.expand_pattern import expand_pattern
 from stitchproof.expansion.late_numbers import with_late_numbers
-from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
@@ -38,7 +38,9 @@ from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import SourceFile, Span
 from stitchproof.workspace import Workspace, workspace_at
 
-EDITIONS = ("all_sizes",)
+if TYPE_CHECKING:
+    from stitchproof.editions.size_choice import SizeChoice
+
 COMMAND_LINE = "the command line"
 """Where something stands that was asked for and is written in no file."""
 
@@ -94,15 +96,12 @@ class RowsOutcome(Struct, frozen=True):
         return any(found.page.code == "SP000" for found in self.findings)
 
 
-class SizeNotKnown(LookupError):
-    """A size was asked for that the pattern does not have; `finding` says so."""
+class SizesNotPossible(LookupError):
+    """Sizes were asked for that the pattern does not have, or that do not go together; `findings` say so."""
 
-    def __init__(self, size: str, names: tuple[str, ...]) -> None:
-        super().__init__(size)
-        written = f"build --size {size}"
-        self.finding = size_not_in_pattern(
-            Span(SourceFile(COMMAND_LINE, written), len(written) - len(size), len(written)), names
-        )
+    def __init__(self, *findings: Diagnostic) -> None:
+        super().__init__(findings[0].headline)
+        self.findings = findings
 
 
 class BuildOutcome(Struct, frozen=True):
@@ -148,32 +147,76 @@ def check_published_rows(path: str | os.PathLike[str], within: Path | None = Non
 def build_pattern(
     pattern: str | os.PathLike[str],
     sizes: tuple[str, ...] = (),
-    editions: tuple[str, ...] = EDITIONS,
+    editions: tuple[str, ...] = (),
     to: Path | None = None,
     draft: bool = False,
     within: Path | None = None,
+    terms: str = "",
 ) -> BuildOutcome:
     """Check a pattern and write its editions under build/, whole or not at all.
 
-    sizes: names of the sizes to print (all). draft: print in spite of errors, each marked. Raises SizeNotKnown for a size
-    that the pattern does not have.
+    sizes: names of the sizes to print (all), or "sleeve=6" for a piece in a size of its own. editions: by name; () for those
+    that the pattern names under `editions`, or the usual ones. draft: print in spite of errors, each marked. terms: "US" or
+    "UK", "" for the pattern's own. Raises SizesNotPossible for a size or piece that the pattern does not have, and for pieces
+    that do not meet.
     """
     workspace = workspace_at(within or Path.cwd())
     check = _checked(workspace, pattern, {})
     products = (to or workspace.products) / check.name
-    document = check.document
-    if check.sized is None or document is None or (check.errors and not draft) or check.failed_inside:
+    written, document = check.written, check.document
+    if (
+        check.sized is None
+        or written is None
+        or document is None
+        or (check.errors and not draft)
+        or check.failed_inside
+    ):
         return BuildOutcome(check, products, ())
     # The printers of pages are loaded only here, so that a check starts without them.
     from stitchproof.delivery import deliver
-    from stitchproof.editions.put_out import put_out
+    from stitchproof.editions.put_out import Order, put_out
 
+    order = Order(_sizes_asked(written, sizes), editions, terms)
     styles = workspace.style_folders(check.folder)
-    out = put_out(document, check.sized, check.findings, editions, styles, _chosen(document, sizes))
+    out = put_out(document, check.sized, check.findings, order, styles)
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
     return BuildOutcome(check, products, deliver(products, out.files))
+
+
+class WorksheetOutcome(Struct, frozen=True):
+    """A check of a pattern, and a tester's worksheet held against it. table: for people; "" where it could not be read."""
+
+    check: CheckOutcome
+    table: str
+
+
+def check_worksheet(
+    pattern: str | os.PathLike[str], path: str | os.PathLike[str], within: Path | None = None
+) -> WorksheetOutcome:
+    """Check a pattern and compare a returned worksheet, YAML or CSV, with what it was worked out to. What cannot be read, and
+    what differs, are findings. Raises OSError where the file cannot be opened."""
+    workspace = workspace_at(within or Path.cwd())
+    check = _checked(workspace, pattern, {})
+    sized, document = check.sized, check.document
+    if sized is None or document is None or check.failed_inside:
+        return WorksheetOutcome(check, "")
+    # Only this command needs the rooms behind it.
+    from stitchproof.editions.choose_sizes import choose_sizes
+    from stitchproof.editions.put_out import gauges_asked
+    from stitchproof.worksheets.check_returned import check_returned
+    from stitchproof.worksheets.checkpoints import Worksheet, worksheet_for
+
+    def asked(size: str) -> Worksheet | None:
+        if size not in document.sizes.names:
+            return None
+        chosen = choose_sizes(document, (document.sizes.names.index(size),))
+        return worksheet_for(chosen, tuple(gauges_asked(sized)))
+
+    content = Path(path).read_bytes()
+    checked = check_returned(content, workspace.shown(Path(path)), asked)
+    return WorksheetOutcome(replace(check, findings=(*check.findings, *checked.findings)), checked.table)
 
 
 class Explanation(Struct, frozen=True):
@@ -331,13 +374,20 @@ def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
     return run.report.findings()
 
 
-def _chosen(document: Document, sizes: tuple[str, ...]) -> Served:
-    """The indexes of sizes given by name; all sizes where none is given."""
-    names = document.sizes.names
-    unknown = [size for size in sizes if size not in names]
-    if unknown:
-        raise SizeNotKnown(unknown[0], names)
-    return tuple(index for index, name in enumerate(names) if name in sizes or not sizes)
+def _sizes_asked(written: WrittenPattern, sizes: tuple[str, ...]) -> SizeChoice:
+    """The sizes that are asked for. Raises SizesNotPossible."""
+    from stitchproof.editions.size_choice import choose
+
+    choice = choose(written.document, sizes)
+    if isinstance(choice, Diagnostic):
+        raise SizesNotPossible(choice)
+    if choice.size_of:
+        from stitchproof.simulation.apart import pieces_apart  # works the pieces once more, in the sizes asked for
+
+        apart = pieces_apart(written, choice.size_of, choice.asked)
+        if apart:
+            raise SizesNotPossible(*apart)
+    return choice
 
 
 def _where(error: Exception) -> str:

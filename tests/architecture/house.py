@@ -65,13 +65,24 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "rows": (*GROUND_FLOOR, *EXPANSION),
     "simulation": (*GROUND_FLOOR, *ROWS, "rows.row_tree"),
     "checks": (*GROUND_FLOOR, *STAGE_TYPES),
-    "editions": (*GROUND_FLOOR, *STAGE_TYPES),
+    "worksheets": (*GROUND_FLOOR, *STAGE_TYPES),
+    "editions": (*GROUND_FLOOR, *STAGE_TYPES, "worksheets"),
     "sequences": SEQUENCES,
     "alternatives": ("measures", "diagnostics"),
     "delivery": (),
     "workspace": (),
     "starter": (),
-    "pipeline": (*GROUND_FLOOR, *STAGES, "checks", "editions", "sequences", "alternatives", "delivery", "workspace"),
+    "pipeline": (
+        *GROUND_FLOOR,
+        *STAGES,
+        "checks",
+        "editions",
+        "worksheets",
+        "sequences",
+        "alternatives",
+        "delivery",
+        "workspace",
+    ),
     "command_line": (
         "__version__",
         "source",
@@ -93,7 +104,7 @@ EVERYWHERE = ("",)
 
 # Imported name → (its distribution, where it may be imported).
 LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
-    "yaml": ("pyyaml", ("reading", "shipped_data", "editions")),
+    "yaml": ("pyyaml", ("reading", "shipped_data", "editions", "worksheets")),
     "jinja2": ("jinja2", ("reading", "expansion", "editions")),
     "markdown_it": ("markdown-it-py", ("expansion",)),
     "msgspec": ("msgspec", EVERYWHERE),

@@ -15,7 +15,8 @@ from time import perf_counter
 
 from stitchproof.checks.judge import judge
 from stitchproof.diagnostics.report import Report
-from stitchproof.editions.put_out import put_out
+from stitchproof.editions.put_out import Order, put_out
+from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.expansion.expand_pattern import expand_pattern
 from stitchproof.reading.folder import read_pattern
 from stitchproof.rows.read_rows import read_rows
@@ -62,7 +63,7 @@ def one_run(folder: Path) -> dict[str, float]:
         judge(value, report)
     passed("checks")
     document = written.document
-    put_out(document, sized, (), ("all_sizes",), (), document.sizes.chosen)
+    put_out(document, sized, (), Order(SizeChoice(document.sizes.chosen), ("all_sizes",)), ())
     passed("pages")
     return {stage: end - start for (_, start), (stage, end) in pairwise(marks)}
 

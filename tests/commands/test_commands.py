@@ -199,7 +199,7 @@ def test_our_own_fault_says_so(
 
 def test_build_writes_html_and_pdf_and_names_them(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The files lie under build/ of the workspace; their names go to standard output."""
-    assert main(["build", "cobblewick_hat"]) == 0
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes"]) == 0
     files = [line for line in capsys.readouterr().out.splitlines() if line.startswith("build/")]
     assert files == [
         "build/cobblewick_hat/cobblewick_hat_all_sizes.html",
@@ -210,11 +210,11 @@ def test_build_writes_html_and_pdf_and_names_them(workspace: Path, capsys: pytes
 
 def test_failed_build_leaves_the_earlier_one(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """On an error no edition is written and the old files stay, byte for byte."""
-    assert main(["build", "cobblewick_hat"]) == 0
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes"]) == 0
     before = _contents(workspace / "build")
     plant(workspace, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")
     capsys.readouterr()
-    assert main(["build", "cobblewick_hat"]) == 1
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes"]) == 1
     shown = capsys.readouterr()
     assert "build/" not in shown.out
     assert "nothing was written for cobblewick_hat; an earlier build is as it was" in shown.err
@@ -224,7 +224,7 @@ def test_failed_build_leaves_the_earlier_one(workspace: Path, capsys: pytest.Cap
 def test_draft_prints_in_spite_of_errors(workspace: Path) -> None:
     """Each fault stands beside its row, and every page says how many there are; the exit code stays 1."""
     plant(workspace, "by_hand: [8, 9, 10, 11, 11]", "by_hand: [8, 9, 10, 11]")
-    assert main(["build", "cobblewick_hat", "--draft"]) == 1
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--draft"]) == 1
     folder = workspace / "build" / "cobblewick_hat"
     html = (folder / "cobblewick_hat_all_sizes.html").read_text("utf-8")
     assert "brim_sts has 4 values for 5 sizes" in html
@@ -234,7 +234,7 @@ def test_draft_prints_in_spite_of_errors(workspace: Path) -> None:
 
 def test_one_size(workspace: Path) -> None:
     """One number per place, no brackets of sizes, no tags, no dashes."""
-    assert main(["build", "cobblewick_hat", "--size", "Large", "--to", "large_only"]) == 0
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--size", "Large", "--to", "large_only"]) == 0
     pages = pypdf.PdfReader(workspace / "large_only" / "cobblewick_hat" / "cobblewick_hat_size_large.pdf").pages
     text = " ".join("".join(page.extract_text() for page in pages).split())
     assert "Rep Row 2 until there are 76 rows in all." in text
@@ -245,8 +245,8 @@ def test_one_size(workspace: Path) -> None:
 
 def test_two_builds_are_the_same_bytes(workspace: Path) -> None:
     """The same source gives the same files."""
-    assert main(["build", "cobblewick_hat", "--to", "one"]) == 0
-    assert main(["build", "cobblewick_hat", "--to", "two"]) == 0
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--to", "one"]) == 0
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--to", "two"]) == 0
     assert _contents(workspace / "one") == _contents(workspace / "two")
 
 

@@ -9,9 +9,9 @@ from xml.etree import ElementTree
 
 from msgspec import Struct
 
+from stitchproof.editions.edition_folder import Leaf, find_edition
 from stitchproof.editions.html import print_html
 from stitchproof.editions.print_document import PrintDocument, PrintSchematics
-from stitchproof.editions.styles import Leaf, find_edition
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = r"-?\d+(?:\.\d+)?"

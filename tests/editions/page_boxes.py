@@ -8,10 +8,10 @@ from weasyprint import HTML
 from weasyprint.formatting_structure.boxes import LineBox, TableCellBox, TextBox
 from weasyprint.text.fonts import FontConfiguration
 
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.html import print_html
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.styles import find_edition
 from stitchproof.expansion.document import Document
 
 NEARLY = 0.5

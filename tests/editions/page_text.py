@@ -1,9 +1,10 @@
 """Reads pages back: the text blocks of an HTML page, of a PrintDocument and of a PDF, blanks made plain."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from html.parser import HTMLParser
 from io import BytesIO
+from itertools import groupby
 
 from pypdf import PdfReader
 
@@ -28,6 +29,7 @@ from stitchproof.editions.print_document import (
     PrintTable,
     PrintTablesAbreast,
     PrintTutorial,
+    SizeRow,
     StrongText,
     Vector,
     visible_text,
@@ -35,6 +37,7 @@ from stitchproof.editions.print_document import (
 from tests.editions.samples import mitt, yoke
 
 BLOCKS = {"h1", "h2", "h3", "h4", "h5", "h6", "p", "li", "th", "td", "figcaption"}
+NO_WORDS: Mapping[str, str] = {}
 SAMPLES = {"mitt": mitt, "yoke": yoke}
 
 
@@ -89,20 +92,20 @@ class _BlockReader(HTMLParser):
             self.blocks[-1] += data
 
 
-def document_blocks(document: PrintDocument) -> list[str]:
+def document_blocks(document: PrintDocument, words: Mapping[str, str] = NO_WORDS) -> list[str]:
     """What the sections of a PrintDocument have to show, block by block, without any template."""
     texts: list[str] = []
     for section in document.sections:
         texts.append(visible_text(section.title))
         texts.append(section.tag)
         for block in section.blocks:
-            texts.extend(block_texts(block))
+            texts.extend(block_texts(block, words))
         if section.key == "sizes":
             texts.append(document.how_to_read)
     return [text for text in map(plain, texts) if text]
 
 
-def block_texts(block: PrintBlock) -> list[str]:
+def block_texts(block: PrintBlock, words: Mapping[str, str] = NO_WORDS) -> list[str]:
     match block:
         case PrintStep():
             return _step_texts(block)
@@ -113,8 +116,12 @@ def block_texts(block: PrintBlock) -> list[str]:
         case PrintTable():
             return [visible_text(cell) for row in (block.head, *block.rows) for cell in row]
         case PrintTablesAbreast():
-            return [text for half in block.halves for text in block_texts(half)]
+            return [text for half in block.halves for text in block_texts(half, words)]
         case PrintSizeTable():
+            if words.get("tables") == "in lines":
+                return _measure_lines(block)
+            if len(block.columns) == 1:
+                return _measures(block)
             head = ["Size", *(f"{column.called} {column.name}" for column in block.columns)]
             rows = [[_measure(row.label, row.unit), *(cell.text for cell in row.cells)] for row in block.rows]
             return head + [text for row in rows for text in row]
@@ -126,12 +133,33 @@ def block_texts(block: PrintBlock) -> list[str]:
             titles = [f"{visible_text(each.title)} {each.drawn_for}" for each in block.drawings]
             return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]
         case PrintPassage():
-            return [block.tag, *(text for inner in block.blocks for text in block_texts(inner))]
+            return [block.tag, *(text for inner in block.blocks for text in block_texts(inner, words))]
         case PrintNote():
-            return [text for inner in block.blocks for text in block_texts(inner)]
+            return [text for inner in block.blocks for text in block_texts(inner, words)]
         case PrintCaution():
             tag = f"Caution. {block.tag}" if block.tag else "Caution"
-            return [tag, *(text for inner in block.blocks for text in block_texts(inner))]
+            return [tag, *(text for inner in block.blocks for text in block_texts(inner, words))]
+
+
+def _by_label(table: PrintSizeTable) -> Iterator[tuple[str, list[SizeRow]]]:
+    for label, rows in groupby(table.rows, key=lambda row: visible_text(row.label)):
+        yield label, list(rows)
+
+
+def _measure_lines(table: PrintSizeTable) -> list[str]:
+    """A paragraph for each measure: its name, then a line for each unit."""
+    return [" ".join([label, *(row.vector.text for row in rows)]) for label, rows in _by_label(table)]
+
+
+def _measures(table: PrintSizeTable) -> list[str]:
+    """One size: a column for each unit."""
+    units = list(dict.fromkeys(row.unit for row in table.rows))
+    (column,) = table.columns
+    texts = [f"Size {column.called} {column.name}", *units]
+    for label, rows in _by_label(table):
+        cells = {row.unit: row.cells[0].text + row.mark for row in rows}
+        texts += [label, *(cells.get(unit, "") for unit in units)]
+    return texts
 
 
 def _measure(label: tuple[PrintInline, ...], unit: str) -> str:
@@ -139,7 +167,7 @@ def _measure(label: tuple[PrintInline, ...], unit: str) -> str:
 
 
 def _step_texts(step: PrintStep) -> list[str]:
-    label = visible_text(step.label)
+    label = (f"{step.number} " if step.number else "") + visible_text(step.label)
     first, *others = step.lines
     opening = (
         [label, f"{first.tag} {visible_text(first.inlines)}"] if first.tag else [label + visible_text(first.inlines)]

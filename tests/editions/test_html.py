@@ -6,30 +6,39 @@ Contrast is computed as WCAG 2.2 defines it (success criterion 1.4.3: at least 4
 import re
 from html.parser import HTMLParser
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
+from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.html import in_order, print_html
+from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.styles import find_edition, shipped_styles
+from stitchproof.editions.styles import edition_names, shipped_styles
+from stitchproof.editions.words_in_use import only_words_in_use
 from tests.editions.page_text import SAMPLES, document_blocks, edition_of, html_blocks, html_of, plain
 from tests.editions.samples import document, mitt, prose, row, sizes_of
 
 ALL = (0, 1)
 NUMBERED = sizes_of("S M", (1,), by_number=True)
-EDITIONS = sorted(found.parent.name for found in shipped_styles().glob("*/edition.yaml"))
+EDITIONS = [name for name in edition_names(()) if find_edition(name, ()).screen]
 
 
 @pytest.mark.parametrize("name", EDITIONS)
 @pytest.mark.parametrize("sample", SAMPLES)
 def test_screen_and_paper_show_the_same_words_block_by_block(sample: str, name: str) -> None:
-    printed, folder = set_type(SAMPLES[sample]()), find_edition(name, ())
+    folder = find_edition(name, ())
+    chosen = choose_sizes(SAMPLES[sample](), (1,)) if folder.each_size else SAMPLES[sample]()
+    printed = set_type(only_words_in_use(chosen))
+    if folder.line_numbers:
+        printed = numbered(printed)
     assert folder.screen is not None
     assert folder.paper is not None
     screen = html_blocks(print_html(printed, folder, folder.screen))
     assert screen == html_blocks(print_html(printed, folder, folder.paper))
-    expected = document_blocks(printed)
+    in_order_of_edition = replace(printed, sections=in_order(printed, folder.parts))
+    expected = document_blocks(in_order_of_edition, folder.words)
     assert screen[screen.index(expected[0]) :][: len(expected)] == expected
 
 
@@ -133,7 +142,9 @@ def test_contrast_of_black_and_white_is_21() -> None:
 @pytest.mark.parametrize("scheme", [0, 1], ids=["light", "dark"])
 @pytest.mark.parametrize("colour", ["ink", "quiet", "accent"])
 def test_text_stands_out_from_the_page(colour: str, scheme: int) -> None:
-    style = Path(shipped_styles() / "all_sizes" / "screen.css").read_text(encoding="utf-8")
+    style = "".join(
+        (shipped_styles() / "parts" / name).read_text(encoding="utf-8") for name in ("tokens.css", "dark.css")
+    )
     values = re.findall(rf"--{colour}: (#\w{{6}});", style)
     papers = re.findall(r"--paper: (#\w{6});", style)
     assert contrast(values[scheme], papers[scheme]) >= 4.5

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.html import print_html
 from stitchproof.editions.line_breaks import fit_line, half_figures
@@ -23,7 +24,6 @@ from stitchproof.editions.print_document import (
     visible_text,
 )
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.styles import find_edition
 from stitchproof.expansion.document import Bullets, Document, Role, Section, SizeTable, Table
 from tests.editions.page_boxes import Line, lines_of
 from tests.editions.page_text import document_blocks, html_blocks

@@ -152,7 +152,8 @@ def test_the_page_holds_the_photo_itself(tmp_path: Path) -> None:
     assert opened(Asset(base64.b64decode(address), "image/jpeg")).size == (40, 80)
     assert "The front. Shown in size M with 4 cm / 1½ in ease." in html_blocks(page)
     pdf = PdfReader(next(each for each in outcome.files if each.suffix == ".pdf"))
-    (shown,) = [image for each in pdf.pages for image in each.images]
+    # A photo of one page is named in the list of every page.
+    (shown,) = {image.data: image for each in pdf.pages for image in each.images}.values()
     assert shown.image is not None
     assert shown.image.size == (40, 80)
     raw = next(each for each in outcome.files if each.suffix == ".pdf").read_bytes()

@@ -7,10 +7,12 @@ import pytest
 
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import make_editions
+from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import print_html
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.styles import find_edition, read_style_file
+from stitchproof.editions.styles import edition_names, parts_of, read_style_file
 from tests.editions.samples import mitt
 
 DESCRIPTION = "title: Own\nparts: []\nscreen: {template: page.html.j2, style: page.css}\n"
@@ -148,4 +150,64 @@ def test_files_that_are_none_are_refused(tmp_path: Path) -> None:
 
 
 def test_the_shipped_parts_can_be_read_by_any_edition(tmp_path: Path) -> None:
-    assert "macro inlines" in read_style_file(tmp_path, "blocks.html.j2")
+    assert "macro inlines" in read_style_file((tmp_path, *parts_of(())), "blocks.html.j2")
+
+
+def html_with(tmp_path: Path, name: str, **files: str) -> str:
+    """A shipped edition's HTML, with a designer's own files in her styles folder."""
+    for place, text in files.items():
+        folder, _, file = place.partition("__")
+        path = tmp_path / folder / file.replace("_dot_", ".")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    found = find_edition(name, [tmp_path])
+    assert found.screen is not None
+    return print_html(with_words(set_type(mitt()), found.words), found, found.screen)
+
+
+def test_own_tokens_change_every_edition(tmp_path: Path) -> None:
+    for name in ("all_sizes", "large_print"):
+        html = html_with(tmp_path, name, parts__tokens_dot_css=":root { --accent: #123456; }")
+        assert "--accent: #123456" in html
+        assert "--accent: #7a4a3a" not in html
+
+
+def test_own_words_stand_in_place_of_the_usual_ones(tmp_path: Path) -> None:
+    own = "how_to_read: Yours is one of {order}.\ntitle_gauge: Swatch\n"
+    html = html_with(tmp_path, "all_sizes", parts__words_dot_yaml=own)
+    assert "Yours is one of Tot (Child" in html.replace("\N{NO-BREAK SPACE}", " ")
+    assert ">Swatch</h2>" in html
+    assert ">Gauge</h2>" not in html
+
+
+def test_own_order_needs_nothing_but_the_order(tmp_path: Path) -> None:
+    html = html_with(tmp_path, "all_sizes", all_sizes__edition_dot_yaml="parts: [gauge, pieces, sizes]\n")
+    titles = [title for title in ("Gauge", "Cuff", "Sizes and finished measurements") if f">{title}</h2>" in html]
+    assert sorted(titles, key=lambda title: html.index(f">{title}</h2>")) == titles
+
+
+def test_an_edition_of_her_own_may_be_based_on_another(tmp_path: Path) -> None:
+    (tmp_path / "quiet").mkdir()
+    (tmp_path / "quiet" / "edition.yaml").write_text("title: Quiet\nbased_on: one_size\nwords: {caution: Mind}\n")
+    folder = find_edition("quiet", [tmp_path])
+    assert (folder.title, folder.each_size, folder.words["caution"]) == ("Quiet", True, "Mind")
+    assert folder.paper == find_edition("one_size", ()).paper
+    assert "quiet" in edition_names([tmp_path])
+
+
+@pytest.mark.parametrize(
+    ("description", "message"),
+    [
+        ("based_on: own\n", "based on itself"),
+        ("based_on: nothing_like_it\n", "no edition of this name"),
+        (DESCRIPTION + "texts: listing.md.j2\n", "a template for each ending"),
+        (DESCRIPTION + "texts: {md: none.j2}\n", "no such file"),
+        (DESCRIPTION + "sizes: some\n", "together or each"),
+        (DESCRIPTION + "usual_for: [always]\n", "all, some, one"),
+        (DESCRIPTION + "worksheet: maybe\n", "yes or no"),
+        (DESCRIPTION + "words: {caution: 3}\n", "put it in quotes"),
+        (DESCRIPTION + "words: [caution]\n", "a phrase for each key"),
+    ],
+)
+def test_a_description_that_says_too_much_or_too_little(description: str, message: str, tmp_path: Path) -> None:
+    assert message in fault_of(own_edition(tmp_path, description=description)).message

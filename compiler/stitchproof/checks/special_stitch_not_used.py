@@ -33,6 +33,7 @@ from stitchproof.reading.pattern_source import SpecialStitch
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
+LISTS = ("special_stitches", "abbreviations")
 
 
 def special_stitches(written: WrittenPattern, report: Report) -> None:
@@ -55,9 +56,9 @@ def special_stitches(written: WrittenPattern, report: Report) -> None:
 
 
 def _words(document: Document) -> Iterator[str]:
-    """The keys of the trade's words in the text, the list of special stitches left out."""
+    """The keys of the trade's words in the text, those of the lists of stitches and abbreviations left out."""
     sections = (*document.front, *document.finishing, *document.back)
-    blocks = [block for section in sections if section.key != "special_stitches" for block in section.blocks]
+    blocks = [block for section in sections if section.key not in LISTS for block in section.blocks]
     blocks += [block for piece in document.pieces for block in (piece.heading, *piece.blocks)]
     for block in blocks:
         yield from (inline.entry for inline in inlines_of(block) if isinstance(inline, Word))

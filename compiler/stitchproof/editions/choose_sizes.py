@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from msgspec.structs import replace
 
 from stitchproof.editions.closing_count import without_repeated_counts
@@ -39,26 +41,32 @@ ONE_BRACKET_HOLDS = 5
 """Up to six sizes stand as one number and one bracket (common practice, no source)."""
 
 
-def choose_sizes(document: Document, chosen: Served) -> Document:
+def choose_sizes(document: Document, chosen: Served, by_piece: Mapping[str, int] | None = None) -> Document:
     """The Document as only the chosen sizes need it.
 
     chosen: indexes from 0 into the pattern's sizes; those the Document no longer serves are left out of account.
     Numbers keep one value per size of the pattern; what they serve is narrowed. A place that serves none of the chosen
     sizes is left out, a tag that tells nothing any more becomes Tag.NONE. Choosing every size gives an equal Document.
+    by_piece: the one size of each piece that is named; each has to be among the chosen.
     Raises ValueError if no size is left.
     """
     kept = _shared(document.sizes.chosen, chosen)
     if not kept:
         raise ValueError("an edition needs at least one size")
-    if kept == document.sizes.chosen:
+    if kept == document.sizes.chosen and not by_piece:
         return document
+    own = by_piece or {}
     choice = _Choice(kept)
     return replace(
         document,
         title_block=replace(document.title_block, summary=choice.inlines(document.title_block.summary)),
-        sizes=replace(document.sizes, chosen=kept, groups=_groups(document.sizes, kept)),
+        sizes=replace(document.sizes, chosen=kept, groups=_groups(document.sizes, kept), by_piece=tuple(own.items())),
         front=choice.sections(document.front),
-        pieces=choice.pieces(document.pieces),
+        pieces=tuple(
+            piece
+            for each in document.pieces
+            for piece in (_Choice((own[each.name],)) if each.name in own else choice).pieces((each,))
+        ),
         finishing=choice.sections(document.finishing),
         back=choice.sections(document.back),
     )

@@ -4,22 +4,30 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.assets import ADDRESS, Assets
-from stitchproof.editions.html import Draft, print_html
+from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition_folder import EditionFolder, find_edition
+from stitchproof.editions.house_words import with_words
+from stitchproof.editions.html import Draft, print_html, print_text
+from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.pdf import write_pdf
-from stitchproof.editions.print_document import PrintDocument
+from stitchproof.editions.print_document import PrintDocument, PrintWorksheet
 from stitchproof.editions.set_type import set_type
-from stitchproof.editions.styles import EditionFolder, find_edition
-from stitchproof.expansion.document import Document
+from stitchproof.editions.words_in_use import only_words_in_use
+from stitchproof.editions.worksheet_type import set_worksheet
+from stitchproof.expansion.document import Document, Served
+from stitchproof.worksheets.checkpoints import GaugeAsked, worksheet_for
+from stitchproof.worksheets.form import form_text
 
 NO_PHOTOS: Assets = {}
-EVERY_SIZE = "all_sizes"
-"""The style whose name says that it has every size; where it has not, the sizes' names stand in its place."""
+TOLD_BY_SIZES = ("all_sizes", "one_size")
+"""The styles whose names say which sizes they have; where the sizes' names stand in the file's name, these do not."""
 
 
 class EditionFile(Struct, frozen=True):
@@ -37,41 +45,106 @@ class Edition(Struct, frozen=True):
     messages: tuple[str, ...]
 
 
+class Wanted(Struct, frozen=True):
+    """An edition that is asked for. sizes: one file for each of these; None for the edition's own way over all sizes."""
+
+    name: str
+    sizes: Served | None = None
+
+
 def make_editions(
     document: Document,
-    names: Sequence[str],
+    names: Sequence[str | Wanted],
     style_folders: Sequence[Path] = (),
     draft: Draft | None = None,
+    turned: str = "",
+    gauges: tuple[GaugeAsked, ...] = (),
     photos: Assets = NO_PHOTOS,
 ) -> tuple[Edition, ...]:
     """The named editions of a document, in the order of the names.
 
     style_folders: the pattern's own styles/, then the workspace's; the shipped ones are looked through last.
+    draft: prints the number of errors on every page and the marks beside their steps. turned: "uk" or "us" where the
+    document was turned into these terms; it stands in the files' names. gauges: what a tester is asked to measure.
     photos: those of the document, ready for a page, by name.
-    draft: prints the number of errors on every page and the marks beside their steps. For fewer sizes, choose_sizes
-    first. Takes about a second for each PDF.
+    For fewer sizes, choose_sizes first. Takes about a second for each PDF.
     Raises StyleFault if an edition's folder is missing or cannot be used; then no edition is made.
     """
-    folders = [find_edition(name, style_folders) for name in names]
-    printed = set_type(document)
-    return tuple(_edition(printed, folder, draft, photos) for folder in folders)
+    wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
+    folders = [find_edition(each.name, style_folders) for each in wanted]
+    press = _Press(document, draft, turned, gauges, photos)
+    return tuple(press.edition(folder, each) for folder, each in zip(folders, wanted, strict=True))
 
 
-def _edition(document: PrintDocument, folder: EditionFolder, draft: Draft | None, photos: Assets) -> Edition:
-    stem = f"{_file_name(document.title.title) or 'pattern'}_{_sizes_and_style(document, folder.name)}"
-    files: list[EditionFile] = []
-    messages: tuple[str, ...] = ()
-    if folder.screen:
-        inside = {name: photo.as_data for name, photo in photos.items()}
-        html = print_html(document, folder, folder.screen, draft, inside)
-        files.append(EditionFile(f"{stem}.html", html.encode()))
-    if folder.paper:
-        assets = {f"photo_{name}.jpg": photo for name, photo in photos.items()}
-        addresses = {name: f"{ADDRESS}photo_{name}.jpg" for name in photos}
-        pdf = write_pdf(print_html(document, folder, folder.paper, draft, addresses), assets)
-        files.append(EditionFile(f"{stem}.pdf", pdf.content))
-        messages = pdf.messages
-    return Edition(folder.name, tuple(files), messages)
+class _Press:
+    """Prints editions of one document; each choice of sizes is set in type once."""
+
+    def __init__(
+        self, document: Document, draft: Draft | None, turned: str, gauges: tuple[GaugeAsked, ...], photos: Assets
+    ) -> None:
+        self.document, self.draft, self.turned, self.gauges, self.photos = document, draft, turned, gauges, photos
+        self.set: dict[Served, tuple[Document, PrintDocument]] = {}
+
+    def edition(self, folder: EditionFolder, wanted: Wanted) -> Edition:
+        """All files of an edition."""
+        files: list[EditionFile] = []
+        messages: list[str] = []
+        for chosen in self.choices(folder, wanted):
+            document, printed = self.in_type(chosen)
+            for file in self.files(document, self.dressed(document, printed, folder), folder, messages):
+                files.append(file)
+        return Edition(folder.name, tuple(files), tuple(dict.fromkeys(messages)))
+
+    def choices(self, folder: EditionFolder, wanted: Wanted) -> list[Served]:
+        """Which sizes each file has."""
+        sizes = self.document.sizes
+        if wanted.sizes is not None:
+            return [(size,) for size in wanted.sizes if size in sizes.chosen]
+        if folder.each_size and not sizes.by_piece:
+            return [(size,) for size in sizes.chosen]
+        return [sizes.chosen]
+
+    def in_type(self, chosen: Served) -> tuple[Document, PrintDocument]:
+        if chosen not in self.set:
+            document = only_words_in_use(choose_sizes(self.document, chosen))
+            self.set[chosen] = document, set_type(document)
+        return self.set[chosen]
+
+    def dressed(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
+        """What the edition adds to the words of the pattern: its own words, line numbers, a worksheet."""
+        printed = with_words(printed, folder.words)
+        if folder.line_numbers:
+            printed = numbered(printed)
+        if folder.worksheet:
+            printed = replace(printed, worksheet=self.worksheet(document))
+        return printed
+
+    def worksheet(self, document: Document) -> PrintWorksheet:
+        return set_worksheet(worksheet_for(document, self.gauges))
+
+    def files(
+        self, document: Document, printed: PrintDocument, folder: EditionFolder, messages: list[str]
+    ) -> Iterator[EditionFile]:
+        stem = self.stem(printed, folder.name)
+        if folder.screen:
+            inside = {name: photo.as_data for name, photo in self.photos.items()}
+            html = print_html(printed, folder, folder.screen, self.draft, inside)
+            yield EditionFile(f"{stem}.html", html.encode())
+        if folder.paper:
+            assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
+            addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}
+            pdf = write_pdf(print_html(printed, folder, folder.paper, self.draft, addresses), assets)
+            messages.extend(pdf.messages)
+            yield EditionFile(f"{stem}.pdf", pdf.content)
+        for ending, template in folder.texts:
+            yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
+        if folder.worksheet:
+            yield EditionFile(f"{stem}_worksheet.yaml", form_text(worksheet_for(document, self.gauges)).encode())
+
+    def stem(self, printed: PrintDocument, style: str) -> str:
+        """The files' name without its ending."""
+        title = _file_name(printed.title.title) or "pattern"
+        return "_".join(filter(None, (title, _sizes_and_style(printed, style), self.turned)))
 
 
 def _sizes_and_style(document: PrintDocument, style: str) -> str:
@@ -80,7 +153,7 @@ def _sizes_and_style(document: PrintDocument, style: str) -> str:
         return style
     names = [_file_name(size.name) or _file_name(size.called) or str(size.size + 1) for size in document.sizes]
     chosen = "_".join(["size" if len(names) == 1 else "sizes", *names])
-    return chosen if style == EVERY_SIZE else f"{style}_{chosen}"
+    return chosen if style in TOLD_BY_SIZES else f"{style}_{chosen}"
 
 
 def _file_name(words: str) -> str:

@@ -27,6 +27,7 @@ from stitchproof.editions.print_document import (
     PrintTablesAbreast,
     PrintTutorial,
     StepLine,
+    Vector,
 )
 
 Line = tuple[PrintInline, ...]
@@ -81,8 +82,15 @@ class _Page(Struct, frozen=True):
 
     def size_table(self, table: PrintSizeTable) -> PrintSizeTable:
         labels = self.lines(tuple(row.label for row in table.rows), self.room // MEASURE_SHARE)
-        rows = [replace(row, label=label) for row, label in zip(table.rows, labels, strict=True)]
+        rows = [
+            replace(row, label=label, vector=self.vector(row.vector))
+            for row, label in zip(table.rows, labels, strict=True)
+        ]
         return replace(table, rows=tuple(rows))
+
+    def vector(self, vector: Vector) -> Vector:
+        (fitted,) = fit_line((vector,), self.room)
+        return fitted if isinstance(fitted, Vector) else vector
 
     def lines(self, lines: tuple[Line, ...], room: int) -> tuple[Line, ...]:
         return tuple(fit_line(line, room) for line in lines)
@@ -97,7 +105,7 @@ class _Page(Struct, frozen=True):
             together = fit_line((*label, *first.inlines), self.room)
             label, opening = together[: len(label)], together[len(label) :]
         rest = [replace(line, inlines=fit_line(line.inlines, self.room)) for line in others]
-        return PrintStep(step.identity, label, (StepLine(first.tag, opening), *rest))
+        return replace(step, label=label, lines=(StepLine(first.tag, opening), *rest))
 
     def table(self, table: PrintTable, abreast: int) -> PrintTable:
         """Each column may have to do with an equal share of the line."""

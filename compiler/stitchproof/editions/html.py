@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
+from itertools import groupby
 
 import msgspec
 from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
@@ -11,15 +13,16 @@ from msgspec import Struct
 
 from stitchproof.editions.codes import code_of
 from stitchproof.editions.drawing import drawn
+from stitchproof.editions.edition_folder import EditionFolder, Leaf
 from stitchproof.editions.fit_lines import fit_lines
-from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address
+from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address, visible_text
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.styles import EditionFolder, Leaf, read_style_file
 
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 
 
 NO_PHOTOS: Mapping[str, str] = {}
+BLANK_LINES = re.compile(r"\n{3,}")
 
 
 class Draft(Struct, frozen=True):
@@ -38,41 +41,56 @@ def print_html(
 ) -> str:
     """The HTML of a document in one of an edition's two forms, its style sheet inside.
 
-    The template gets `document`, `sections` in the edition's order, `edition`, `style` (free of tags), `draft_errors`
-    (None if it is no draft), `marks`, and `photos`: the address of each by its name. It runs sandboxed, escapes all text,
-    and reaches only files of its folder and the shipped parts.
+    The template gets `document`, `sections` in the edition's order, `edition`, `words`, `style` (free of tags),
+    `draft_errors` (None if it is no draft), `marks`, and `photos`: the address of each by its name. It runs sandboxed,
+    escapes all text, and reaches only files of its folders and the shared parts.
     Raises StyleFault if the template or the style sheet cannot be used.
     """
     document = fit_lines(document, leaf.line)
-    style = read_style_file(folder.path, leaf.style)
-    if "</" in style:
-        raise StyleFault(str(folder.path / leaf.style), "a style sheet holds no HTML")
+    return _printed(document, folder, leaf.template, draft, folder.style_of(leaf), photos)
+
+
+def print_text(document: PrintDocument, folder: EditionFolder, template: str) -> str:
+    """A document as plain text or Markdown, by one of an edition's text templates. Raises StyleFault as print_html."""
+    return BLANK_LINES.sub("\n\n", _printed(document, folder, template, None, None, NO_PHOTOS)).lstrip("\n")
+
+
+def _printed(
+    document: PrintDocument,
+    folder: EditionFolder,
+    template: str,
+    draft: Draft | None,
+    style: str | None,
+    photos: Mapping[str, str],
+) -> str:
+    """style: None for a template of plain text, in which nothing is escaped."""
     try:
         return (
-            _environment(folder)
-            .get_template(leaf.template)
+            _environment(folder, escaping=style is not None)
+            .get_template(template)
             .render(
                 document=document,
                 sections=in_order(document, folder.parts),
                 edition=folder,
-                style=style,
+                words=folder.words,
+                style=style or "",
                 draft_errors=draft.errors if draft else None,
                 marks=draft.marks if draft else {},
                 photos=photos,
             )
         )
     except TemplateSyntaxError as error:
-        where = folder.path / (error.name or leaf.template)
+        where = folder.path / (error.name or template)
         raise StyleFault(str(where), f"line {error.lineno}: {error.message}") from error
     except TEMPLATE_FAULTS as error:
-        raise StyleFault(str(folder.path / leaf.template), f"the template stopped: {error}") from error
+        raise StyleFault(str(folder.path / template), f"the template stopped: {error}") from error
 
 
 def in_order(document: PrintDocument, parts: tuple[str, ...]) -> tuple[PrintSection, ...]:
     """The sections in an edition's order.
 
-    A part is a front section's key, or "pieces", "finishing", "back" for all of that kind. Front sections that are not
-    named follow the last named one; kinds that are not named follow at the end. Nothing is left out.
+    A part is the key of a section that is no piece, or "pieces", "finishing", "back" for all others of that kind. Front
+    sections that are not named follow the last named one; kinds that are not named follow at the end. Nothing is left out.
     """
     front = {section.key for section in document.sections if section.kind is Kind.FRONT}
     named = [part for part in parts if part in front]
@@ -81,6 +99,8 @@ def in_order(document: PrintDocument, parts: tuple[str, ...]) -> tuple[PrintSect
     def rank(section: PrintSection) -> int:
         if section.kind is Kind.FRONT:
             return parts.index(section.key) if section.key in named else last_named
+        if section.kind is not Kind.PIECE and section.key in parts:
+            return parts.index(section.key)
         return parts.index(section.kind.value) if section.kind.value in parts else len(parts)
 
     return tuple(sorted(document.sections, key=lambda section: (rank(section), _KINDS.index(section.kind))))
@@ -89,19 +109,24 @@ def in_order(document: PrintDocument, parts: tuple[str, ...]) -> tuple[PrintSect
 _KINDS = (Kind.FRONT, Kind.PIECE, Kind.FINISHING, Kind.BACK)
 
 
+def _grouped(rows: Iterable[object], attribute: str) -> list[tuple[object, list[object]]]:
+    """Neighbours with the same value of an attribute together: unlike Jinja's own filter, in the order they stand in."""
+    return [(value, list(group)) for value, group in groupby(rows, key=lambda row: getattr(row, attribute))]
+
+
 class _FolderLoader(BaseLoader):
-    """Templates of one edition's folder, and after it of the shipped parts."""
+    """Templates of an edition's folders, the nearest first, and of the shared parts."""
 
     def __init__(self, folder: EditionFolder) -> None:
         self.folder = folder
 
     def get_source(self, environment: Environment, template: str) -> tuple[str, str | None, None]:
-        return read_style_file(self.folder.path, template), None, None
+        return self.folder.read(template), None, None
 
 
-def _environment(folder: EditionFolder) -> Environment:
+def _environment(folder: EditionFolder, escaping: bool) -> Environment:
     environment = ImmutableSandboxedEnvironment(
-        autoescape=True,
+        autoescape=escaping,
         undefined=StrictUndefined,
         loader=_FolderLoader(folder),
         trim_blocks=True,
@@ -111,5 +136,7 @@ def _environment(folder: EditionFolder) -> Environment:
     environment.filters["kind"] = lambda value: type(value).__name__
     environment.filters["drawn"] = drawn
     environment.filters["code"] = code_of
+    environment.filters["visible"] = visible_text
+    environment.filters["groupby_in_order"] = _grouped
     environment.tests["showing_address"] = shows_address
     return environment

@@ -14,6 +14,7 @@ from stitchproof.editions.print_document import NO_BREAK, PlainText, PrintInline
 
 _BLANKS = re.compile(r"\s+")
 _NUMBER_AND_UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔⅛]) (?=[^\W\d_])")
+_SLIP_STITCH = re.compile(r"(?i)(?<=\bsl) (?=sts?\b)")
 _NAMED_NUMBER = re.compile(r"(?i)(?<!\dst )(?<!\dnd )(?<!\drd )(?<!\dth )\b((?:row|rnd|round|size|rep)s?) (?=[0-9]|$)")
 """Row 4, but not "every 2nd row 4 more times"."""
 _BEFORE_STAR = re.compile(r" (?=\*)")
@@ -48,7 +49,9 @@ def hold_row(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
 
 def _with_units(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
     return tuple(
-        replace(inline, text=_NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)) if isinstance(inline, PlainText) else inline
+        replace(inline, text=_SLIP_STITCH.sub(NO_BREAK, _NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)))
+        if isinstance(inline, PlainText)
+        else inline
         for inline in inlines
     )
 

@@ -155,11 +155,15 @@ class SizeColumn(Struct, frozen=True):
 
 
 class SizeRow(Struct, frozen=True):
-    """One measurement in one unit: a cell per column of its table. mark: † where the figures are from memory, else ""."""
+    """One measurement in one unit: a cell per column of its table. mark: † where the figures are from memory, else "".
+
+    vector: the same figures as they stand in a line, unit included.
+    """
 
     label: tuple[PrintInline, ...]
     unit: str
     cells: tuple[Entry, ...]
+    vector: Vector
     mark: str = ""
 
 
@@ -227,11 +231,12 @@ class StepLine(Struct, frozen=True):
 
 class PrintStep(Struct, frozen=True):
     """A written row. The first line follows the label if it has no tag, and begins with the blank between them; every
-    other line begins anew."""
+    other line begins anew. number: its number among the lines of the edition, 0 where they are not numbered."""
 
     identity: str
     label: tuple[PrintInline, ...]
     lines: tuple[StepLine, ...]
+    number: int = 0
 
 
 class PrintPassage(Struct, frozen=True):
@@ -303,11 +308,28 @@ class PrintTitle(Struct, frozen=True):
     summary: tuple[PrintInline, ...]
 
 
+class PrintCheckpoint(Struct, frozen=True):
+    """A line where a tester stops, and what she is asked there."""
+
+    line: int
+    piece: str
+    words: str
+    count: bool
+    cm: bool
+
+
+class PrintWorksheet(Struct, frozen=True):
+    """What a tester fills in. gauges: each by its name, with the noun of its rows."""
+
+    checkpoints: tuple[PrintCheckpoint, ...]
+    gauges: tuple[tuple[str, str], ...]
+
+
 class PrintDocument(Struct, frozen=True):
     """A pattern set in type.
 
     sizes: the columns in order. chosen: the sizes in words if they are not all ("Sizes 1 Baby and 2 Toddler"), else "".
-    how_to_read: how its sized numbers are written, or "".
+    how_to_read: how its sized numbers are written, or "". size_order: the sizes as a bracketed number shows them, or "".
     """
 
     title: PrintTitle
@@ -315,6 +337,8 @@ class PrintDocument(Struct, frozen=True):
     chosen: str
     how_to_read: str
     sections: tuple[PrintSection, ...]
+    size_order: str = ""
+    worksheet: PrintWorksheet | None = None
 
 
 def visible_text(inlines: tuple[PrintInline, ...]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from pathlib import Path
 
 from msgspec import Struct
@@ -11,15 +12,23 @@ from msgspec import Struct
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import make_editions
+from stitchproof.editions.edition import Wanted, make_editions
+from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
+from stitchproof.editions.faults.terms_left_over import terms_left_over
 from stitchproof.editions.html import Draft
 from stitchproof.editions.photos import photos_of
+from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.expansion.document import Document, Number, Served, Step, blocks_of, inlines_of, steps_of
-from stitchproof.formulas.tree import names_in
+from stitchproof.editions.styles import edition_names
+from stitchproof.editions.terms import in_terms
+from stitchproof.expansion.document import Document, Number, Step, blocks_of, inlines_of, steps_of
+from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
+from stitchproof.formulas.tree import Amount, names_in
+from stitchproof.reading.pattern_source import EditionEntry
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
+from stitchproof.worksheets.checkpoints import GaugeAsked
 
 
 class PutOut(Struct, frozen=True):
@@ -29,28 +38,72 @@ class PutOut(Struct, frozen=True):
     findings: tuple[Diagnostic, ...]
 
 
+class Order(Struct, frozen=True):
+    """What is to be made. editions: by name; () for those that the pattern names, or else the usual ones. terms: "US", "UK"
+    or "" for the pattern's own."""
+
+    sizes: SizeChoice
+    editions: tuple[str, ...] = ()
+    terms: str = ""
+
+
 def put_out(
-    document: Document,
-    sized: SizedPattern,
-    findings: tuple[Diagnostic, ...],
-    editions: Sequence[str],
-    styles: Sequence[Path],
-    chosen: Served,
+    document: Document, sized: SizedPattern, findings: tuple[Diagnostic, ...], order: Order, styles: Sequence[Path]
 ) -> PutOut:
-    """The files of the editions, for the chosen sizes. With errors among the findings it is a draft and says so."""
+    """The files that are asked for. With errors among the findings they are drafts and say so."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
-    document = choose_sizes(document, chosen)
-    photos = photos_of(document)
+    turned = in_terms(document, order.terms) if order.terms else None
+    chosen = choose_sizes(turned.document if turned else document, order.sizes.chosen, order.sizes.size_of)
+    ending = order.terms.lower() if turned and turned.document is not document else ""
+    photos = photos_of(chosen)
     if photos.findings:
         return PutOut({}, photos.findings)
     try:
-        made = make_editions(document, editions, styles, draft, photos.by_name)
+        wanted = _wanted(sized.source.header.editions, order, chosen, styles)
+        if isinstance(wanted, Diagnostic):
+            return PutOut({}, (wanted,))
+        made = make_editions(chosen, wanted, styles, draft, ending, tuple(gauges_asked(sized)), photos.by_name)
     except StyleFault as fault:
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
     files = {file.name: file.content for edition in made for file in edition.files}
-    return PutOut(files, tuple(page_not_printed(name, message) for name, message in messages))
+    notes = (terms_left_over(order.terms, turned.left),) if turned and turned.left else ()
+    return PutOut(files, (*notes, *(page_not_printed(name, message) for name, message in messages)))
+
+
+def _wanted(
+    entries: tuple[EditionEntry, ...], order: Order, document: Document, styles: Sequence[Path]
+) -> tuple[Wanted, ...] | Diagnostic:
+    """The editions to make, each with the sizes that it is for."""
+    if order.editions:
+        return tuple(map(Wanted, dict.fromkeys(order.editions)))
+    names, chosen = document.sizes.names, document.sizes.chosen
+    whole = len(chosen) == len(names) and not order.sizes.size_of
+    if not entries or not whole:
+        choice = "all" if whole else "one" if len(chosen) == 1 or order.sizes.size_of else "some"
+        usual = [name for name in edition_names(styles) if choice in find_edition(name, styles).usual_for]
+        return tuple(map(Wanted, usual))
+    found = []
+    for entry in entries:
+        for words in entry.sizes:
+            if words.text.strip() not in names:
+                return size_not_in_pattern(words.span, names)
+        sizes = tuple(names.index(words.text.strip()) for words in entry.sizes)
+        found.append(Wanted(entry.name.text.strip(), document.sizes.chosen if entry.each else sizes or None))
+    return tuple(found)
+
+
+def gauges_asked(sized: SizedPattern) -> Iterator[GaugeAsked]:
+    """The gauges of a pattern as a tester measures them, over the length that each is given over."""
+    for gauge in sized.source.header.gauges:
+        node = gauge.over.node if gauge.over else None
+        if not isinstance(node, Amount):
+            continue
+        noun = {"rnds": "rounds"}.get(gauge.rows_noun, gauge.rows_noun)
+        counts = (sized.scope.value(f"gauges.{gauge.name}.{word}", 0, None) for word in ("stitches", noun))
+        stitches, rows = (each * node.value if isinstance(each, Fraction) else None for each in counts)
+        yield GaugeAsked(gauge.name, stitches, rows, noun, node.value)
 
 
 def _marks(document: Document, sized: SizedPattern, errors: list[Diagnostic]) -> dict[str, tuple[str, ...]]:

@@ -31,7 +31,7 @@ from stitchproof.editions.schematic_type import lettered, set_schematics
 from stitchproof.editions.size_tags import ALL_SIZES, as_line, chosen_sizes, only_sizes
 from stitchproof.editions.step_type import set_step
 from stitchproof.editions.table_type import set_table
-from stitchproof.editions.vectors import set_cells
+from stitchproof.editions.vectors import set_cells, set_line
 from stitchproof.expansion.document import (
     Block,
     Bullets,
@@ -61,6 +61,10 @@ HIGHEST_INNER_HEADING = 3
 """The title is of level 1, sections and pieces of level 2."""
 SHORT_NAME = 2
 """Characters. A bracket of longer names may break after its commas."""
+HOW_TO_READ = (
+    "Numbers stand in the order {order}. One number alone is for all sizes of its line. "
+    "A dash means that your size does not work it."
+)
 TERMS = {"us": "US terms", "uk": "UK terms"}
 
 
@@ -74,12 +78,14 @@ def set_type(document: Document) -> PrintDocument:
     sections += [page.piece(piece) for piece in document.pieces]
     sections += [page.section(Kind.FINISHING, section) for section in document.finishing]
     sections += [page.section(Kind.BACK, section) for section in document.back]
+    order = _size_order(document.sizes)
     return PrintDocument(
         title=_title(document, page.line_type),
         sizes=_columns(document.sizes),
         chosen=chosen_sizes(document.sizes),
-        how_to_read=_how_to_read(document.sizes),
+        how_to_read=HOW_TO_READ.replace("{order}", order) if order else "",
         sections=tuple(sections),
+        size_order=order,
     )
 
 
@@ -97,7 +103,11 @@ class _Page(Struct, frozen=True):
         return PrintSection(kind, section.key, title, "", self.blocks(_ranked(section.blocks), self.chosen))
 
     def piece(self, piece: Piece) -> PrintSection:
-        tag = "" if piece.served == self.chosen else as_line(only_sizes(piece.served, self.line_type.sizes))
+        sizes = self.line_type.sizes
+        tag = "" if piece.served == self.chosen else as_line(only_sizes(piece.served, sizes))
+        own = dict(sizes.by_piece).get(piece.name)
+        if own is not None:
+            tag = f"Size {sizes.called(own)}"
         title = self.line_type.prose(piece.heading.inlines)
         return PrintSection(Kind.PIECE, piece.name, title, tag, self.blocks(_ranked(piece.blocks), piece.served))
 
@@ -175,6 +185,7 @@ class _Page(Struct, frozen=True):
                 label,
                 each.unit,
                 set_cells(line.number, each, self.line_type.sizes),
+                set_line(line.number, each, self.line_type.sizes),
                 FROM_MEMORY_MARK if each.unit in recalled else "",
             )
             for each in settings
@@ -218,8 +229,8 @@ def _title(document: Document, line_type: LineType) -> PrintTitle:
     )
 
 
-def _how_to_read(sizes: SizeList) -> str:
-    """How sized numbers are written, shown on the sizes' own names."""
+def _size_order(sizes: SizeList) -> str:
+    """How sized numbers are written, shown on the sizes' own names; "" for one size."""
     names = [sizes.called(size) for size in sizes.chosen]
     if len(names) == 1:
         return ""
@@ -229,8 +240,4 @@ def _how_to_read(sizes: SizeList) -> str:
         if names[start : start + length]:
             brackets.append(f"({between.join(names[start : start + length])})")
         start += length
-    shown = f"{names[0]}{NO_BREAK}{' '.join(brackets)}"
-    return (
-        f"Numbers stand in the order {shown}. One number alone is for all sizes of its line. "
-        "A dash means that your size does not work it."
-    )
+    return f"{names[0]}{NO_BREAK}{' '.join(brackets)}"

@@ -30,10 +30,27 @@ def in_words(served: Served, sizes: SizeList) -> str:
 
 def chosen_sizes(sizes: SizeList) -> str:
     """The sizes of an edition that has not all of them, with their names: "Sizes 1 Baby and 2 Toddler". Else ""."""
+    if sizes.by_piece:
+        return _sizes_of_pieces(sizes)
     if len(sizes.chosen) == len(sizes.names):
         return ""
     *earlier, last = [_with_name(sizes.called(size), sizes.names[size]) for size in sizes.chosen]
     return f"Sizes {', '.join(earlier)} and {last}" if earlier else f"Size {last}"
+
+
+def _sizes_of_pieces(sizes: SizeList) -> str:
+    """ "Size 4, sleeve in size 6": the first size named is that of all other pieces."""
+    main = sizes.by_piece[0][1]
+    pieces: dict[int, list[str]] = {}
+    for piece, size in sizes.by_piece:
+        pieces.setdefault(size, []).append(piece.replace("_", " "))
+    others = [f"{_listed(names)} in size {sizes.called(size)}" for size, names in pieces.items() if size != main]
+    return ", ".join([f"Size {_with_name(sizes.called(main), sizes.names[main])}", *others])
+
+
+def _listed(names: list[str]) -> str:
+    *earlier, last = names
+    return f"{', '.join(earlier)} and {last}" if earlier else last
 
 
 def _with_name(called: str, name: str) -> str:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from stitchproof.editions.line_type import LineType, stripped
 from stitchproof.editions.no_break import held
 from stitchproof.editions.print_document import NO_BREAK, PlainText, PrintInline, PrintStep, StepLine, visible_text
 from stitchproof.editions.size_tags import ALL_SIZES, as_line, only_sizes
-from stitchproof.expansion.document import Part, Served, Step, Tag
+from stitchproof.expansion.document import Number, Part, Role, Served, Step, Tag, Text
 
 LONGEST_HELD_LABEL = 24
 """Characters. A longer label may break, also before the line that follows it."""
@@ -16,19 +18,39 @@ def set_step(step: Step, around: Served, line_type: LineType, opens_all: bool = 
     """A step as printed. around: the sizes that the page has already announced for this place, so that no tag is needed
     for just these. opens_all: a passage for all sizes begins here and has no line of its own to say so.
 
-    One part: its tag goes into the label ("Dec Rnd 11, size 5 only:"). Several: the label, then a line for each part.
+    One part: its tag goes into the label ("Dec Rnd 11, size 5 only:"). Several: the label, then a line for each part; where
+    one size is printed they run on as one.
     """
     if len(step.parts) == 1:
         part = step.parts[0]
         tag = _tag(part.tag, part.served, around, line_type) or (ALL_SIZES if opens_all else "")
         label = _label(step, tag, line_type)
         return PrintStep(step.identity, label, (StepLine("", _after(label, line_type.row(part.tokens))),))
+    if len(line_type.sizes.chosen) == 1:
+        step = replace(step, parts=tuple(_run_on(step.parts)))
+        if len(step.parts) == 1:
+            return set_step(step, around, line_type, opens_all)
     tag = _tag(Tag.NONE, step.served, around, line_type) or (ALL_SIZES if opens_all else "")
     label = _label(step, tag, line_type)
     first, *others = [_line(part, step.served, line_type) for part in step.parts]
     if not first.tag:
         first = StepLine("", _after(label, first.inlines))
     return PrintStep(step.identity, label, (first, *others))
+
+
+def _run_on(parts: tuple[Part, ...]) -> list[Part]:
+    """The parts without their tags, each on the line of the one before it unless that closes with a count."""
+    lines: list[Part] = []
+    for part in parts:
+        closed = bool(lines) and any(
+            isinstance(token, Number) and token.role is Role.STATED_COUNT for token in lines[-1].tokens
+        )
+        if lines and not closed and part.tokens:
+            blank = Text(" ", part.tokens[0].place)
+            lines[-1] = replace(lines[-1], tokens=(*lines[-1].tokens, blank, *part.tokens))
+        else:
+            lines.append(replace(part, tag=Tag.NONE))
+    return lines
 
 
 def _line(part: Part, around: Served, line_type: LineType) -> StepLine:

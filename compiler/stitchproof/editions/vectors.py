@@ -31,6 +31,11 @@ def set_cells(number: Number, setting: Setting, sizes: SizeList) -> tuple[Entry,
     return tuple(Entry(size, _text(number, setting, size)) for size in sizes.chosen)
 
 
+def set_line(number: Number, setting: Setting, sizes: SizeList) -> Vector:
+    """The same as one vector in a line of its own, never collapsed."""
+    return Vector(_grouped(set_cells(number, setting, sizes), sizes.groups), setting.unit, number.role)
+
+
 def single_value(number: Number, sizes: SizeList) -> Value | None:
     """The value on which all sizes that read the number agree, or None."""
     values = [number.values[size] for size in _readers(number, sizes)]

@@ -26,12 +26,14 @@ class SizeList(Struct, frozen=True):
 
     groups: how many sizes stand in each bracket after the first size, which stands alone.
     chosen: the sizes this Document serves (all of them, until an edition chooses).
+    by_piece: where pieces are made in sizes of their own: each piece's name, and its size.
     """
 
     names: tuple[str, ...]
     called_by_number: bool
     groups: tuple[int, ...]
     chosen: Served
+    by_piece: tuple[tuple[str, int], ...] = ()
 
     def called(self, index: int) -> str:
         """What the text calls a size: its name, or its number in the list."""

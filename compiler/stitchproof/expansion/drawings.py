@@ -19,7 +19,7 @@ from stitchproof.sizing.sized_schematics import SizedMeasure, SizedSchematic
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """Without I and O, which look like figures (common practice, no source)."""
-KEY = "schematic"
+KEY = "schematics"
 
 
 def drawing_sections(reader: SlotReader, headings: dict[str, Heading]) -> tuple[Section, ...]:

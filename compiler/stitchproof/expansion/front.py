@@ -16,6 +16,7 @@ from stitchproof.expansion.document import (
     Section,
     SizeLine,
     SizeTable,
+    Table,
     Tag,
     TitleBlock,
 )
@@ -28,7 +29,7 @@ from stitchproof.formulas.tree import Amount
 from stitchproof.measures.print_grid import CM_GRID
 from stitchproof.measures.units import CM_PER_INCH
 from stitchproof.measures.values import exact_text
-from stitchproof.reading.pattern_source import CautionEntry, Gauge, Header, Words
+from stitchproof.reading.pattern_source import CautionEntry, Gauge, Header, Revision, Words
 from stitchproof.standards.cautions import shipped_cautions
 
 HANDS = "hand_strain"
@@ -58,6 +59,7 @@ def front_sections(header: Header, reader: SlotReader, report: Report) -> tuple[
     """Sizes, materials, gauge and cautions, each if there is anything to say."""
     materials = tuple(_materials(header, reader))
     sections = (
+        Section("at_a_glance", "At a glance", tuple(_at_a_glance(header, reader))),
         # Last of all that is evaluated: the note on the body table speaks of the rows that have been used.
         Section("sizes", "Sizes and finished measurements", tuple(_sizes(header, reader))),
         Section("materials", "Materials", materials),
@@ -68,19 +70,78 @@ def front_sections(header: Header, reader: SlotReader, report: Report) -> tuple[
 
 
 def back_sections(header: Header) -> tuple[Section, ...]:
-    """What stands at the end of every pattern: a word about the maker's hands, and whom to ask."""
+    """What stands at the end of every pattern: a word about the maker's hands, whom to ask, and what has changed."""
     hands = shipped_cautions()[HANDS]
     blocks: list[Block] = [Prose(plain_inlines(hands.text, header.sizes.span))]
     sections = [Section("hands", "Your hands", tuple(blocks))]
-    if header.identity.licence:
-        sections.append(
-            Section(
-                "licence",
-                "Use of this pattern",
-                (Prose(plain_inlines(header.identity.licence.text.strip(), header.identity.licence.span)),),
-            )
-        )
+    licence = header.identity.licence
+    if licence:
+        sections.append(Section("licence", "Use of this pattern", (_prose(licence),)))
+    questions = tuple(_questions(header))
+    if questions:
+        sections.append(Section("help", "Questions and corrections", questions))
+    if header.thanks:
+        sections.append(Section("thanks", "Thanks", (_prose(header.thanks),)))
+    if header.revisions:
+        rows = tuple(_revision_row(each) for each in header.revisions)
+        sections.append(Section("revisions", "Revisions", (Table(_revision_head(header), rows),)))
     return tuple(sections)
+
+
+def _prose(words: Words) -> Prose:
+    return Prose(plain_inlines(_one_line(words), words.span))
+
+
+def _one_line(words: Words | None) -> str:
+    return " ".join(words.text.split()) if words else ""
+
+
+def _questions(header: Header) -> Iterator[Block]:
+    contact, errata = header.identity.contact, header.errata
+    if contact:
+        yield Prose(plain_inlines(f"Questions about this pattern: {_one_line(contact)}", contact.span))
+    if errata:
+        yield Prose(plain_inlines(f"Corrections, as they are found: {_one_line(errata)}", errata.span))
+
+
+def _revision_head(header: Header) -> tuple[tuple[Inline, ...], ...]:
+    span = header.revisions[0].revision.span
+    return tuple(plain_inlines(word, span) for word in ("Revision", "Date", "What has changed"))
+
+
+def _revision_row(revision: Revision) -> tuple[tuple[Inline, ...], ...]:
+    words = (revision.revision, revision.date, revision.changes)
+    return tuple(plain_inlines(_one_line(each), each.span) if each else () for each in words)
+
+
+def _at_a_glance(header: Header, reader: SlotReader) -> Iterator[Block]:
+    """A line for each thing that a maker wants to know before she begins."""
+    glance = header.at_a_glance
+    if glance is None:
+        return
+
+    def line(name: str, *words: Words) -> tuple[tuple[Inline, ...], tuple[Inline, ...]]:
+        told: list[Inline] = []
+        for number, each in enumerate(words):
+            between = plain_inlines(", ", each.span)
+            told += [*(between if number else ()), *header_inlines(each, reader, reader.all)]
+        return plain_inlines(name, words[0].span), tuple(told)
+
+    rows = []
+    if glance.difficulty:
+        name, told = line("Difficulty", glance.difficulty)
+        if glance.because:
+            reasons = header_inlines(glance.because, reader, reader.all)
+            brackets = (plain_inlines(sign, glance.because.span) for sign in (" (", ")"))
+            opening, closing = brackets
+            told = (*told, *opening, *reasons, *closing)
+        rows.append((name, told))
+    if glance.techniques:
+        rows.append(line("Techniques", *glance.techniques))
+    rows.append(line("Terms", Words(f"{header.identity.terms} terms", header.sizes.span)))
+    if glance.languages:
+        rows.append(line("Language" if len(glance.languages) == 1 else "Languages", *glance.languages))
+    yield Table((), tuple(rows))
 
 
 def _sizes(header: Header, reader: SlotReader) -> Iterator[Block]:

@@ -18,20 +18,23 @@ from stitchproof.reading.header_body import read_body
 from stitchproof.reading.header_claims import read_claims
 from stitchproof.reading.header_numbers import read_definitions, read_gauges, read_rates, values_listed
 from stitchproof.reading.pattern_source import (
+    AtAGlance,
     CautionEntry,
+    EditionEntry,
     FinishedLine,
     Header,
     Identity,
     OffsetFabric,
     PieceEntry,
     PlanEntry,
+    Revision,
     Sizes,
     SpecialStitch,
     Words,
     YarnEntry,
 )
 from stitchproof.reading.shape import EXAMPLES, Shape, words_of
-from stitchproof.reading.yaml_tree import Scalar, YamlNode
+from stitchproof.reading.yaml_tree import Mapping, Scalar, YamlNode
 from stitchproof.source import SourceFile
 
 if TYPE_CHECKING:
@@ -75,6 +78,11 @@ def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Head
         schematics=_schematics(top),
         photos=photos,
         tutorials=tutorials,
+        editions=tuple(_editions(top)),
+        at_a_glance=_at_a_glance(top),
+        errata=top.words("errata"),
+        thanks=top.words("thanks"),
+        revisions=tuple(_revisions(top)),
     )
     top.close()
     return replace(header, unreadable=frozenset(top.refused)) if sizes else None
@@ -272,6 +280,40 @@ def _cautions(top: Shape) -> Iterator[CautionEntry]:
         shape.close()
         for rule in rules:
             yield CautionEntry(rule, sizes, rule.span)
+
+
+def _editions(top: Shape) -> Iterator[EditionEntry]:
+    """A list of names, or names with the sizes that are to have a file of their own: `one_size: each`."""
+    value = top.take("editions")
+    if not isinstance(value, Mapping):
+        yield from (EditionEntry(words, (), False) for words in top.words_list("editions"))
+        return
+    shape = Shape(value, top.report, "`editions`", value.span, "editions")
+    for key, _ in value.entries:
+        sizes = shape.words_list(key.text)
+        each = [words.text.strip() for words in sizes] == ["each"]
+        yield EditionEntry(words_of(key, top.report), () if each else sizes, each)
+
+
+def _at_a_glance(top: Shape) -> AtAGlance | None:
+    shape = top.group("at_a_glance", "`at_a_glance`")
+    if shape is None:
+        return None
+    found = AtAGlance(
+        shape.words("difficulty"), shape.words("because"), shape.words_list("techniques"), shape.words_list("languages")
+    )
+    shape.close()
+    return found
+
+
+def _revisions(top: Shape) -> Iterator[Revision]:
+    for item in top.listing("revisions"):
+        shape = Shape(item, top.report, "an entry of `revisions`", item.span, "revision")
+        revision = shape.words("revision", required=True)
+        date, changes = shape.words("date"), shape.words("changes")
+        shape.close()
+        if revision:
+            yield Revision(revision, date, changes)
 
 
 def _acceptances(top: Shape) -> Iterator[Acceptance]:

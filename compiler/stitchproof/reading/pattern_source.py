@@ -252,6 +252,31 @@ class Identity(Struct, frozen=True, eq=False):
     units: tuple[str, ...]
 
 
+class Revision(Struct, frozen=True, eq=False):
+    """One revision of the pattern. changes: what a maker who has an earlier one should know."""
+
+    revision: Words
+    date: Words | None
+    changes: Words | None
+
+
+class AtAGlance(Struct, frozen=True, eq=False):
+    """What a maker wants to know before she begins. because: what makes it as difficult as it is."""
+
+    difficulty: Words | None
+    because: Words | None
+    techniques: tuple[Words, ...]
+    languages: tuple[Words, ...]
+
+
+class EditionEntry(Struct, frozen=True, eq=False):
+    """An edition to be made. sizes: one file for each of these sizes (names); each: one for every size."""
+
+    name: Words
+    sizes: tuple[Words, ...]
+    each: bool
+
+
 class BodySource(Struct, frozen=True, eq=False):
     """The body table that `body:` names: a shipped one by its key, or, with is_file, a CSV file of the designer's.
 
@@ -291,6 +316,11 @@ class Header(Struct, frozen=True, eq=False):
     schematics: tuple[SchematicEntry, ...] = ()
     photos: tuple[PhotoEntry, ...] = ()
     tutorials: tuple[TutorialEntry, ...] = ()
+    editions: tuple[EditionEntry, ...] = ()
+    at_a_glance: AtAGlance | None = None
+    errata: Words | None = None
+    thanks: Words | None = None
+    revisions: tuple[Revision, ...] = ()
 
 
 class Island(Struct, frozen=True, eq=False):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Document, Inline, Section, Step, Table, Text, Token, steps_of
+from stitchproof.expansion.document import Document, Inline, Section, Step, Table, Text, Token, Word, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.reading.pattern_source import SpecialStitch
 from stitchproof.rows.labels import read_label
@@ -71,7 +71,8 @@ def _abbreviations(used: list[Entry], plurals: set[str], terms: str, span: Span)
     rows = []
     for entry in used:
         plural = entry.key in plurals and entry.plural == f"{entry.abbreviation}s" and " " not in entry.abbreviation
-        rows.append((cell(f"{entry.abbreviation}(s)" if plural else entry.abbreviation), cell(entry.meaning)))
+        short: tuple[Inline, ...] = (Word(entry.key, entry.abbreviation, place),)
+        rows.append(((*short, *cell("(s)")) if plural else short, cell(entry.meaning)))
     return Section(
         "abbreviations", f"Abbreviations ({terms} terms)", (Table((cell("Short"), cell("In full")), tuple(rows)),)
     )
@@ -82,9 +83,10 @@ def _special_stitches(defined: list[SpecialStitch], finder: WordFinder) -> Secti
     for stitch in defined:
         if stitch.how:
             place = Place(stitch.how.span)
-            name = f"{stitch.abbreviation} ({_meaning(stitch)})"
+            short = stitch.abbreviation
+            name = (Word(short, short, place), Text(f" ({_meaning(stitch)})", place))
             how = finder.inlines((Text(" ".join(stitch.how.text.split()), place),))
-            rows.append(((Text(name, place),), how))
+            rows.append((name, how))
     head = ((Text("Stitch", rows[0][0][0].place),), (Text("How to work it", rows[0][0][0].place),))
     return Section("special_stitches", "Special stitches", (Table(head, tuple(rows)),))
 

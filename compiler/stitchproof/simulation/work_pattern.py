@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from msgspec.structs import replace
 
@@ -33,6 +33,20 @@ def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
     bench = _Bench(written)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
     return WorkedPattern(written, pieces, tuple(bench.findings))
+
+
+def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
+    """Work each piece in a size of its own, on the others as they are then, and hand on what goes wrong.
+
+    size_of: the size of each piece by its name; a piece without one, or that is not worked in its size, is left out.
+    """
+    bench = _Bench(written)
+    for piece in written.document.pieces:
+        size = size_of.get(piece.name)
+        if size in piece.served:
+            bench.piece(replace(piece, served=(size,)))
+            bench.lend(piece.name, size)
+    return tuple(bench.findings)
 
 
 class _Bench:
@@ -88,6 +102,12 @@ class _Bench:
         ]
         anew = begins_anew(steps, self._ways(piece.name))
         return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew, tuple(ends))
+
+    def lend(self, name: str, size: int) -> None:
+        """Let the pieces of every other size find this one in its size."""
+        for other in range(self.sizes):
+            self.fabrics[name, other] = self.fabrics[name, size]
+            self.numbers.setdefault(other, {}).update(self.numbers.get(size, {}))
 
     def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)

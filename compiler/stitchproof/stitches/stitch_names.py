@@ -29,6 +29,12 @@ def names_of_stitches(terms: str) -> dict[Name, str]:
     return found
 
 
+@cache
+def short_names(terms: str) -> dict[str, str]:
+    """The usual abbreviation of each stitch by its id, in "US" or "UK" terms: the one and the other are one to one."""
+    return {id_: names[0] for id_, names in _named(terms)}
+
+
 def _named(terms: str) -> Iterator[tuple[str, list[str]]]:
     data = _data()
     plain = [(row["id"], row.get(terms.lower(), row["us"])) for row in data["plain"]]

@@ -1,0 +1,1 @@
+"""Faults found while pieces are worked on one another, one file each."""

@@ -1,0 +1,1 @@
+"""Faults of returned worksheets, one file each."""

@@ -1,0 +1,181 @@
+"""Every edition of the shipped patterns: the numbers are all there, in order; and each edition keeps what it promises."""
+
+from __future__ import annotations
+
+import re
+from io import BytesIO
+from math import inf
+
+import pytest
+from pypdf import PdfReader
+from syrupy.assertion import SnapshotAssertion
+
+from stitchproof.editions.edition import Edition
+from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.html import in_order
+from stitchproof.editions.print_document import PrintDocument, PrintTable, PrintTablesAbreast
+from stitchproof.editions.set_type import set_type
+from stitchproof.editions.styles import edition_names
+from tests.editions.demos import SHIPPED, document_of, made, set_in_one_size
+from tests.editions.page_text import document_blocks, html_blocks, html_of, plain, vectors_in
+
+POINTS_PER_CM = 72 / 2.54
+SIZE = 1
+PAGES = ("all_sizes", "one_size", "large_print", "testers_copy")
+SHOWN = [("cobblewick_hat", name) for name in PAGES] + [("thornhollow_waistcoat", "all_sizes")]
+"""Pages are made of these alone: a page takes a second."""
+
+
+def edition(name: str, kind: str) -> tuple[Edition, PrintDocument]:
+    if kind == "all_sizes":
+        return made(name, kind), set_type(document_of(name))
+    return made(name, kind, SIZE), set_in_one_size(name, SIZE)
+
+
+def pdf(of: Edition) -> PdfReader:
+    return PdfReader(BytesIO(next(file.content for file in of.files if file.name.endswith(".pdf"))))
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_every_number_is_in_the_pdf_in_order(name: str, kind: str) -> None:
+    found, printed = edition(name, kind)
+    text = "".join(plain(" ".join(page.extract_text() for page in pdf(found).pages)).split())
+    position = 0
+    sections = in_order(printed, find_edition(kind, ()).parts)
+    vectors = [vector for section in sections for vector in vectors_in(section.blocks)]
+    assert len(vectors) > 20
+    for vector in vectors:
+        wanted = "".join(plain(vector.text).split())
+        at = text.find(wanted, position)
+        assert at >= 0, f"{plain(vector.text)} after {text[position - 40 : position]}"
+        position = at + len(wanted)
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_title_language_bookmarks_and_no_complaint(name: str, kind: str) -> None:
+    found, printed = edition(name, kind)
+    reader = pdf(found)
+    assert found.messages == ()
+    assert reader.metadata is not None
+    assert reader.metadata.title == printed.title.title
+    assert str(reader.root_object["/Lang"]) == "en"
+    outline = str(reader.outline)
+    assert all(
+        plain(section.title[0].text) in outline for section in printed.sections if hasattr(section.title[0], "text")
+    )
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_one_size_has_one_number_in_each_place(name: str) -> None:
+    sizes = document_of(name).sizes.names
+    for size in range(len(sizes)):
+        for text in document_blocks(set_in_one_size(name, size)):
+            assert not re.search(r"\d \(\d+,", text), text
+            assert " – " not in text.replace("2–", ""), text
+            assert not re.search(r"\b(?:Sizes? [\d, and]+|other sizes|All sizes)(?: only)?:", text), text
+            assert not re.search(r"\b1 (?:sts|rnds|rows|times|balls|markers|ribs)\b", text), text
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_exactly_the_abbreviations_in_use_are_listed(name: str) -> None:
+    for size in range(len(document_of(name).sizes.names)):
+        printed = set_in_one_size(name, size)
+        listed = {
+            plain("".join(getattr(inline, "text", "") for inline in row[0])).removesuffix("(s)")
+            for section in printed.sections
+            if section.key == "abbreviations"
+            for block in section.blocks
+            for table in (block.halves if isinstance(block, PrintTablesAbreast) else (block,))
+            if isinstance(table, PrintTable)
+            for row in table.rows
+        }
+        others = [s for s in printed.sections if s.key != "abbreviations"]
+        text = " ".join(document_blocks(PrintDocument(printed.title, (), "", "", tuple(others)))).lower()
+        text += plain(" ".join(getattr(inline, "text", "") for inline in printed.title.summary)).lower()
+        assert listed
+        assert [short for short in listed if not re.search(rf"(?<!\w){re.escape(short.lower())}", text)] == []
+
+
+def test_an_abbreviation_of_other_sizes_is_left_out() -> None:
+    """In the smallest sizes the neckband has no decreases: what only larger sizes work is not listed."""
+    used = {size: "hdc2tog" in " ".join(document_blocks(set_in_one_size("cobblewick_hat", size))) for size in (0, 4)}
+    assert used == {0: True, 4: True}
+    small = " ".join(document_blocks(set_in_one_size("saltmarrow_yoke_top", 0)))
+    assert "Sizes" not in small.replace("Sizes and finished", "")
+
+
+def test_large_print_keeps_its_promises() -> None:
+    """Published minimum for low vision (accessiblepatternsindex.com, accessibility tips): 22 pt upright sans serif, 2.5 cm."""
+    reader = pdf(made("cobblewick_hat", "large_print", SIZE))
+    smallest: list[float] = []
+    left: list[float] = []
+    fonts: set[str] = set()
+    for page in reader.pages:
+
+        def seen(text: str, cm: list[float], tm: list[float], font: dict[str, str] | None, size: float) -> None:
+            if text.strip():
+                drawn = tm[3] < 0  # in a drawing, which counts in millimetres from its own corner
+                smallest.append(size * POINTS_PER_CM / 10 if drawn else size * abs(tm[3]) * abs(cm[3]))
+                left.append(cm[0] * tm[4] + cm[4] if not drawn else inf)
+                fonts.add(str((font or {}).get("/BaseFont", "")))
+
+        page.extract_text(visitor_text=seen)
+    assert min(smallest) >= 22 - 0.1
+    assert min(left) >= 2.5 * POINTS_PER_CM - 1
+    assert fonts
+    assert not [font for font in fonts if re.search("italic|oblique|serif", font, re.I)]
+    words = " ".join(html_blocks(html_of(made("cobblewick_hat", "large_print", SIZE))))
+    assert "Letters of 22 points" in words
+
+
+def test_a_testers_lines_are_numbered_without_a_gap() -> None:
+    html = html_of(made("cobblewick_hat", "testers_copy", SIZE))
+    numbers = [int(number) for number in re.findall(r'class="line_number">(\d+)<', html)]
+    assert numbers == list(range(1, len(numbers) + 1))
+    assert len(numbers) > 15
+    text = [page.extract_text() for page in pdf(made("cobblewick_hat", "testers_copy", SIZE)).pages]
+    assert all("Tester" in page and "revision 1" in page for page in text)
+
+
+def test_the_worksheet_to_fill_in(snapshot: SnapshotAssertion) -> None:
+    files = {file.name: file.content for file in made("cobblewick_hat", "testers_copy", SIZE).files}
+    assert files["cobblewick_hat_testers_copy_size_toddler_worksheet.yaml"].decode() == snapshot
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_listing_tells_what_a_buyer_decides_by(name: str, snapshot: SnapshotAssertion) -> None:
+    files = {file.name.rpartition(".")[2]: file.content.decode() for file in made(name, "listing").files}
+    assert files == snapshot
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_nothing_can_be_worked_from_the_listing(name: str) -> None:
+    text = made(name, "listing").files[0].content.decode()
+    rows = [plain(line) for piece in document_of(name).pieces for line in _lines(piece)]
+    assert rows
+    assert not [line for line in rows if line in plain(text)]
+
+
+def _lines(piece: object) -> list[str]:
+    from stitchproof.expansion.document import Piece, Text, steps_of
+
+    assert isinstance(piece, Piece)
+    words = ["".join(t.text for t in p.tokens if isinstance(t, Text)) for s in steps_of(piece.blocks) for p in s.parts]
+    return [each for each in words if len(each) > 20]
+
+
+def test_every_sign_is_in_the_packaged_fonts() -> None:
+    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+
+    from stitchproof.editions.fonts import font_folders
+
+    (face,) = [file for folder in font_folders() for file in folder.glob("SourceSansPro-Regular.otf")]
+    held = set(TTFont(face).getBestCmap())
+    for name in SHIPPED:
+        for printed in (set_type(document_of(name)), set_in_one_size(name, SIZE, "UK")):
+            signs = set("".join(document_blocks(printed)))
+            assert not {sign for sign in signs if ord(sign) not in held}
+
+
+def test_every_shipped_edition_is_looked_at_here() -> None:
+    assert set(edition_names(())) == {*PAGES, "listing"}
