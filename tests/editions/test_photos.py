@@ -8,7 +8,7 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageCms, PngImagePlugin
+from PIL import Image, ImageCms, ImageFile, PngImagePlugin
 from pypdf import PdfReader
 
 from stitchproof import BuildOutcome, build_pattern, check_pattern
@@ -124,8 +124,11 @@ def test_a_bomb_is_refused_by_its_head() -> None:
     assert isinstance(said, str)
 
 
+@pytest.mark.parametrize("lenient", [False, True])
 @pytest.mark.parametrize("cut", [4, 40, 400, -200])
-def test_a_photo_that_is_cut_off_is_told(cut: int) -> None:
+def test_a_photo_that_is_cut_off_is_told(cut: int, lenient: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Also after the renderer of pages has told the library to fill up what is missing."""
+    monkeypatch.setattr(ImageFile, "LOAD_TRUNCATED_IMAGES", lenient)
     assert prepared(as_file(picture(400, 300), quality=95)[:cut]) == "is damaged, or cut off"
 
 

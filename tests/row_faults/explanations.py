@@ -39,12 +39,12 @@ def _is_number(slip: RowSlip) -> bool:
 
 EXPLANATIONS = (
     Explanation(
-        "it changes only how many plain rows there are: no count shows it, and no length told beside them",
-        _is_length,
-    ),
-    Explanation(
         "the rows between shapings may be any, as long as all of them fit: no count tells them",
         lambda slip: _is_number(slip) and "then every" in _line(slip).lower(),
+    ),
+    Explanation(
+        "it changes only how many plain rows there are: no count shows it, and no length told beside them",
+        lambda slip: _is_length(slip) and slip.span.text != "1",
     ),
     Explanation(
         "“each st to end” takes up whatever is left, so that only the place of what comes before it is wrong",
@@ -75,6 +75,14 @@ EXPLANATIONS = (
     Explanation(
         "the yarn is cut at the end of a piece after which no other is worked with it",
         lambda slip: slip.kind == "item dropped" and "asten off" in slip.span.text,
+    ),
+    Explanation(
+        "what a round of single places goes into is told by its kind, and the first one takes what is left",
+        lambda slip: slip.kind == "where" and "Last rnd" in _line(slip),
+    ),
+    Explanation(
+        "a turn is looked for in rows, and not in a line that tells many of them",
+        lambda slip: slip.kind == "turn or join" and bool(re.search(r"\buntil\b|\bmore times\b", _line(slip))),
     ),
     Explanation(
         "it takes out a line that another line stands in for, or that makes no stitch",

@@ -52,6 +52,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.checks.told_before import follows_from_told
 from stitchproof.checks.wording import STITCHES
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
@@ -63,7 +64,8 @@ from stitchproof.measures.print_grid import on_cm_grid
 from stitchproof.measures.values import PerSize, exact_text
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.rows.written_pattern import ReadPart
-from stitchproof.simulation.worked_pattern import WorkedPattern, WorkedPiece, WorkedStep
+from stitchproof.simulation.slips import CannotWork
+from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern, WorkedPiece, WorkedStep
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 PAGE = read_page(__doc__)
@@ -144,7 +146,9 @@ def _judge(
         found.append(_Off(size, sum(rows.values()), given, told, below))
     usual = _usual(found, row) if elsewhere else Fraction(0)
     for each in found:
-        if usual is not None and abs(each.off - usual) >= row * NEARLY_A_ROW:
+        wrong = usual is not None and abs(each.off - usual) >= row * NEARLY_A_ROW
+        finding = RowFinding(CannotWork("", Stretch(0, 0)), step.step, 0, each.size)
+        if usual is not None and wrong and not follows_from_told(finding, worked, report):
             report.add(_report(each, usual, part, Stretch(before.start(), after.end()), step, worked))
 
 

@@ -54,8 +54,9 @@ def clauses(written: WrittenPattern, report: Report) -> None:
     names = written.document.sizes.names
     served = {(each.step.piece, each.step.identity): each.step.served for each in written.readings}
     for line in instructions_of(written.document):
-        for first, second in pairwise(_clauses(line)):
-            if _same(line, first, second) and _only_once(line, first):
+        found = list(_clauses(line))
+        for first, second in pairwise(found):
+            if _only_once(line, first, first is found[0]) and _same(line, first, second):
                 sizes = served.get((line.piece, line.row), ())
                 report.add(_report(line, first, second, tuple(names[size] for size in sizes), len(sizes) == len(names)))
 
@@ -74,17 +75,16 @@ def _same(line: Line, first: tuple[int, int], second: tuple[int, int]) -> bool:
     return between is not None and line.as_written(*first).lower() == line.as_written(*second).lower()
 
 
-def _only_once(line: Line, clause: tuple[int, int]) -> bool:
-    """Whether a clause cannot be meant twice."""
+def _only_once(line: Line, clause: tuple[int, int], begins: bool) -> bool:
+    """Whether a clause cannot be meant twice. begins: it is the first of its line."""
     start, end = clause
-    words = line.text[start:end]
-    if _ONCE.match(words) or _EACH.search(words):
+    text = line.text[start:end]
+    if _ONCE.match(text) or _EACH.search(text):
         return True
-    begins = not line.text[line.label_end : start].strip(" :.\n")
-    if _CHAIN.fullmatch(words):
+    if _CHAIN.fullmatch(text):
         return begins
     stitches = any(isinstance(token, Word) for _, token in line.tokens_in(start, end))
-    return not stitches and not any(sign.isdigit() for sign in words) and len(words) >= FEWEST_LETTERS
+    return not stitches and not any(sign.isdigit() for sign in text) and len(text) >= FEWEST_LETTERS
 
 
 def _report(

@@ -43,6 +43,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from stitchproof.checks.told_before import follows_from_told
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -50,7 +51,8 @@ from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Remark, RowTree, Stretch, Work
 from stitchproof.rows.written_pattern import ReadPart, ReadStep
-from stitchproof.simulation.worked_pattern import WorkedPattern
+from stitchproof.simulation.slips import CannotWork
+from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 
 PAGE = read_page(__doc__)
 _SHOULDERS = LatePattern(r"\b(?:sew|seam|join|graft)\b[^.;]{0,40}\bshoulders?\b[^.;]{0,40}$", re.IGNORECASE)
@@ -66,6 +68,8 @@ def shoulders(worked: WorkedPattern, report: Report) -> None:
     for read, part, at, values in _told(worked):
         sewn = _SHOULDERS.search(part.line.text, 0, at) and _EACH.match(part.line.text, at + 1)
         for size in part.served if sewn else ():
+            if any(each.size == size for each in worked.findings) or _follows(read, part, size, worked, report):
+                continue
             ends = [piece.ends[size] for piece in worked.pieces if piece.ends[size]]
             said, there = values[size], sorted({each for end in ends for each in end})
             if isinstance(said, Fraction) and there and said not in there:
@@ -87,6 +91,8 @@ def rest(worked: WorkedPattern, report: Report) -> None:
         if not ends_piece or read.label or not _REST.search(part.line.text, 0, at):
             continue
         for size in part.served if _STITCHES.match(part.line.text, at + 1) else ():
+            if _follows(read, part, size, worked, report):
+                continue
             said, there = values[size], ends[read.step.piece][size]
             if isinstance(said, Fraction) and there and said != there[0]:
                 sum_ = f"{said} sts told, and the piece ends in {there[0]}"
@@ -107,10 +113,19 @@ def ahead(worked: WorkedPattern, report: Report) -> None:
         then = following.get(id(read)) if _AHEAD.match(part.line.text, at + 1) else None
         works = _first_chains(then) if then else ()
         for size in part.served if works else ():
+            if _follows(read, part, size, worked, report):
+                continue
             said, next_ = values[size], works[size]
-            if isinstance(said, Fraction) and isinstance(next_, Fraction) and said != next_:
+            told = any(each.step is then.step and each.size == size for each in worked.findings) if then else False
+            if isinstance(said, Fraction) and isinstance(next_, Fraction) and said != next_ and not told:
                 sum_ = f"{said} ch told to lie ahead, and the next row works into {next_}"
                 report.add(_report("the chains ahead are not those of the next row", read, part, at, names[size], sum_))
+
+
+def _follows(read: ReadStep, part: ReadPart, size: int, worked: WorkedPattern, report: Report) -> bool:
+    """Whether a number is wrong because of another one that is told."""
+    number = next(index for index, each in enumerate(read.parts) if each is part)
+    return follows_from_told(RowFinding(CannotWork("", Stretch(0, 0)), read.step, number, size), worked, report)
 
 
 def _told(worked: WorkedPattern) -> Iterator[tuple[ReadStep, ReadPart, int, PerSize]]:

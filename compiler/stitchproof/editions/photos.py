@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -56,7 +58,7 @@ def prepared(content: bytes) -> Asset | str:
     from PIL import ImageOps  # only where there is a photo
 
     try:
-        with warnings.catch_warnings():
+        with _whole_files_only(), warnings.catch_warnings():
             warnings.simplefilter("ignore")
             with Pictures.open(BytesIO(content), formats=FORMATS) as opened:
                 if opened.width * opened.height > MOST_DOTS:
@@ -72,6 +74,18 @@ def prepared(content: bytes) -> Asset | str:
     out = BytesIO()
     clean.save(out, "JPEG", quality=QUALITY, optimize=True, progressive=False)
     return Asset(out.getvalue(), "image/jpeg")
+
+
+@contextmanager
+def _whole_files_only() -> Iterator[None]:
+    """While it lasts, a picture that is cut off is a fault; the renderer of pages, once loaded, has them pass with grey."""
+    from PIL import ImageFile
+
+    before, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
+    try:
+        yield
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
 def _in_plain_colours(picture: Image) -> Image:
