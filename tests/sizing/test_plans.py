@@ -301,8 +301,7 @@ def test_a_plan_is_told_of_one_size_and_a_part_at_one_k() -> None:
 def test_the_row_with_slots_can_be_pasted(kind: str, tmp_path: Path) -> None:
     """As it stands, below a label where it has none: no error, in any size.
 
-    One row out of a piece: that the rows before it are missing (SP144), its edge (SP136), or what comes after it (SP165), is no
-    fault of it.
+    One row out of a piece: that the rows before it are missing (SP144), its edge (SP136) or its end (SP165), is no fault of it.
     """
     text = derivation_text(plan(kind), "a").partition("as text for all sizes:\n\n")[2]
     text = text if text.startswith((":::", "Inc R", "Dec R")) else f"Row 1: {text}"
