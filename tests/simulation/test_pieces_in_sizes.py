@@ -39,7 +39,7 @@ Row 2: Ch 1, sc in each of next <armhole_sts> sts, turn, leaving rem sts unworke
 
 Row 1: Ch 1, sc in each of next <armhole_sts> sts, turn. — <armhole_sts> sc
 Row 2: Ch 1, sc in each st across, turn. — <armhole_sts> sc
-Rep Row 2 until <sleeve_rows> rows are complete. — <armhole_sts> sc
+Rep Row 2 until <sleeve_rows> rows are complete. Fasten off. — <armhole_sts> sc
 """
 
 
