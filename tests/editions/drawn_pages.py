@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 from math import hypot
 from xml.etree import ElementTree
 
@@ -44,6 +45,18 @@ class Page(Struct, frozen=True):
                 numbers = [float(each) for each in re.findall(NUMBER, path.attrib["d"])]
                 found[path.attrib["data-letter"]] = hypot(numbers[0] - numbers[-2], numbers[1] - numbers[-1])
         return found
+
+    @property
+    def bent(self) -> Iterator[Box]:
+        """The short pieces of every measured line that follows a curve, each as its box."""
+        for path in self.root.iter(f"{SVG}path"):
+            numbers = (
+                [float(each) for each in re.findall(NUMBER, path.attrib["d"])] if "data-letter" in path.attrib else []
+            )
+            points = list(zip(numbers[::2], numbers[1::2], strict=True))
+            if len(points) > 4:
+                for (x, y), (to_x, to_y) in pairwise(points):
+                    yield min(x, to_x), min(y, to_y), max(x, to_x), max(y, to_y)
 
     @property
     def labels(self) -> list[str]:

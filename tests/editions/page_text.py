@@ -114,7 +114,11 @@ def block_texts(block: PrintBlock, words: Mapping[str, str] = NO_WORDS) -> list[
         case PrintBullets():
             return [visible_text(item) for item in block.items]
         case PrintTable():
-            return [visible_text(cell) for row in (block.head, *block.rows) for cell in row]
+            heads = [visible_text(cell) for cell in block.head]
+            told = words.get("tables") == "in lines" and len(heads) > 2
+            before = [f"{head}: " for head in heads] if told else [""] * len(heads or block.rows[0])
+            rows = [[head + visible_text(cell) for head, cell in zip(before, row, strict=True)] for row in block.rows]
+            return [*heads, *(text for row in rows for text in row)]
         case PrintTablesAbreast():
             return [text for half in block.halves for text in block_texts(half, words)]
         case PrintSizeTable():

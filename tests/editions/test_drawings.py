@@ -131,6 +131,21 @@ def test_labels_stand_clear_of_each_other_and_on_the_paper(name: str, leaf: str)
         assert all(left >= 0 and top >= 0 and right <= width and low <= height for _, (left, top, right, low) in boxes)
 
 
+@pytest.mark.parametrize("edition", ["one_size", "large_print"])
+@pytest.mark.parametrize("size", range(DEMOS["saltmarrow_yoke_top"]))
+def test_a_bent_line_runs_through_no_label(size: int, edition: str) -> None:
+    """The neck of the yoke: three rows of label stand above the arms of its line, not between them."""
+    pages = drawings_on(one_size("saltmarrow_yoke_top", size), "paper", edition)
+    bent = [part for page in pages for part in page.bent]
+    assert len(bent) > 10
+    for page in pages:
+        for words, (left, top, right, low) in page.boxes():
+            through = [
+                part for part in page.bent if part[0] < right and part[2] > left and part[1] < low and part[3] > top
+            ]
+            assert not through, words
+
+
 @pytest.mark.parametrize("leaf", ["paper", "screen"])
 @pytest.mark.parametrize("name", DEMOS)
 def test_no_outline_runs_through_a_label(name: str, leaf: str) -> None:

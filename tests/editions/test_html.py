@@ -17,6 +17,7 @@ from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import edition_names, shipped_styles
 from stitchproof.editions.words_in_use import only_words_in_use
+from tests.editions.demos import document_of
 from tests.editions.page_text import SAMPLES, document_blocks, edition_of, html_blocks, html_of, plain
 from tests.editions.samples import document, mitt, prose, row, sizes_of
 
@@ -121,6 +122,16 @@ def test_parts_print_in_the_order_of_the_edition() -> None:
         "gauge", "cuff", "hand", "thumb", "sizes", "materials", "notes", "cautions", "abbreviations", "finishing",
     ]  # fmt: skip
     assert len(in_order(printed, ())) == len(printed.sections)
+
+
+def test_a_part_behind_the_pieces_may_have_its_own_place() -> None:
+    """Drawings come after the finishing, or wherever an edition names them."""
+    printed = set_type(document_of("cobblewick_hat"))
+    last = [section.key for section in in_order(printed, ("pieces", "finishing", "schematics", "back"))]
+    first = [section.key for section in in_order(printed, ("sizes", "schematics", "materials", "pieces"))]
+    assert last[last.index("finishing") + 1] == "schematics"
+    assert first[first.index("sizes") + 1] == "schematics"
+    assert sorted(first) == sorted(last)
 
 
 def luminance(colour: str) -> float:

@@ -205,6 +205,7 @@ def test_an_edition_of_her_own_may_be_based_on_another(tmp_path: Path) -> None:
         (DESCRIPTION + "sizes: some\n", "together or each"),
         (DESCRIPTION + "usual_for: [always]\n", "all, some, one"),
         (DESCRIPTION + "worksheet: maybe\n", "yes or no"),
+        (DESCRIPTION + "worksheet: yes\n", "`sizes: each`"),
         (DESCRIPTION + "words: {caution: 3}\n", "put it in quotes"),
         (DESCRIPTION + "words: [caution]\n", "a phrase for each key"),
     ],

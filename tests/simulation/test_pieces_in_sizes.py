@@ -10,10 +10,17 @@ from syrupy.assertion import SnapshotAssertion
 
 from stitchproof import check_pattern
 from stitchproof.command_line import main
+from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition import make_editions
+from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.house_words import with_words
+from stitchproof.editions.set_type import set_type
 from stitchproof.simulation.pieces_in_sizes import meeting, sizes_that_meet
 from stitchproof.simulation.work_pattern import work_in_sizes
 from tests.architecture.code_reader import CLONE
-from tests.editions.demos import SHIPPED, written
+from tests.editions.demos import SHIPPED, document_of, written
+from tests.editions.drawn_pages import schematics_of
+from tests.editions.page_text import block_texts, document_blocks
 
 SLEEVED = """\
 dialect: 1
@@ -78,6 +85,26 @@ def test_pieces_that_meet_are_printed_each_in_its_size(pullover: Path) -> None:
     assert "Size S, sleeve in size M" in text
     assert "— 40 sc" in text
     assert "Rep Row 2 until 34 rows are complete." in text
+
+
+def test_yarn_and_drawings_of_pieces_in_sizes_of_their_own() -> None:
+    """Yarn is counted for whole garments: the page says so. A piece is drawn in the size that it is worked in."""
+    waistcoat = document_of("thornhollow_waistcoat")
+    own = {piece.name: 3 for piece in waistcoat.pieces} | {"right_front": 4}
+    printed = with_words(set_type(choose_sizes(waistcoat, (3, 4), own)), find_edition("one_size", ()).words)
+    (materials,) = [section for section in printed.sections if section.key == "materials"]
+    assert "buy for the larger one" in block_texts(materials.blocks[-1])[0]
+    assert "350 (380) g" in block_texts(materials.blocks[0])[0]
+    assert [each.drawn_for for each in schematics_of(printed).drawings] == ["", "Drawn for size 5."]
+    whole = with_words(set_type(choose_sizes(waistcoat, (3, 4))), find_edition("one_size", ()).words)
+    assert "whole garment" not in " ".join(document_blocks(whole))
+
+
+def test_a_tester_of_pieces_in_sizes_of_their_own_gets_no_worksheet() -> None:
+    document = document_of("cobblewick_hat")
+    own = {piece.name: 3 for piece in document.pieces} | {"crown": 4}
+    (copy,) = make_editions(choose_sizes(document, (3, 4), own), ["testers_copy"])
+    assert sorted(file.name.rpartition(".")[2] for file in copy.files) == ["html", "pdf"]
 
 
 def test_the_size_named_first_is_that_of_all_others(pullover: Path, capsys: pytest.CaptureFixture[str]) -> None:

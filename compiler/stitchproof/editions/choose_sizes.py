@@ -56,7 +56,7 @@ def choose_sizes(document: Document, chosen: Served, by_piece: Mapping[str, int]
     if kept == document.sizes.chosen and not by_piece:
         return document
     own = by_piece or {}
-    choice = _Choice(kept)
+    choice = _Choice(kept, own)
     return replace(
         document,
         title_block=replace(document.title_block, summary=choice.inlines(document.title_block.summary)),
@@ -65,7 +65,7 @@ def choose_sizes(document: Document, chosen: Served, by_piece: Mapping[str, int]
         pieces=tuple(
             piece
             for each in document.pieces
-            for piece in (_Choice((own[each.name],)) if each.name in own else choice).pieces((each,))
+            for piece in (_Choice((own[each.name],), {}) if each.name in own else choice).pieces((each,))
         ),
         finishing=choice.sections(document.finishing),
         back=choice.sections(document.back),
@@ -89,10 +89,11 @@ def _groups(sizes: SizeList, kept: Served) -> tuple[int, ...]:
 
 
 class _Choice:
-    """One walk over a Document. `around` is what the surrounding place still serves."""
+    """One walk over a Document. `around` is what the surrounding place still serves. own: sizes of single pieces."""
 
-    def __init__(self, kept: Served) -> None:
+    def __init__(self, kept: Served, own: Mapping[str, int]) -> None:
         self.kept = kept
+        self.own = own
 
     def pieces(self, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         chosen = []
@@ -160,7 +161,7 @@ class _Choice:
         """The drawings that one of the sizes has, and the lines of the table that speak of them."""
         drawings = []
         for each in block.drawings:
-            served = _shared(each.served, self.kept)
+            served = _shared(each.served, (self.own[each.name],) if each.name in self.own else self.kept)
             measures = tuple(replace(measure, number=self.number(measure.number)) for measure in each.measures)
             if served:
                 drawings.append(replace(each, title=self.inlines(each.title), served=served, measures=measures))

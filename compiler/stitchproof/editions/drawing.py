@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from math import hypot
+from collections.abc import Callable, Mapping
+from math import ceil, hypot
 from statistics import median
 from xml.etree import ElementTree
 
@@ -18,44 +18,72 @@ GREY = "#767676"
 TYPE = "'Source Sans Pro', system-ui, 'Segoe UI', 'Liberation Sans', sans-serif"
 SHARES = tuple(share / 40 for share in range(40, 7, -1))
 """Of the largest scale: those that are tried. The best takes little of the page for what it shows."""
-HIGHEST = 0.75
-"""Of the width of the page: how high all drawings together are at most, if they can be."""
 SMALLEST = 0.22
 """Of the width of the page: how long the longer side of a usual piece is drawn at least."""
 GAP = 8.0
 """Millimetres between drawings that stand side by side, as the style sheets have it."""
 NARROWEST = 36.0
 """Millimetres for a drawing with its title, so that no word of the title stands on a line of its own."""
+TITLE_FIGURE = 0.62
+"""Times the height of a drawing's letters: what a character of its title takes, on average."""
 OnPaper = Callable[[Point], Point]
 
 
 class Drawn(Struct, frozen=True):
-    """A drawing ready for the page, all text in it escaped. width: of the drawing and its title, in millimetres."""
+    """A drawing ready for the page, all text in it escaped. width: of the drawing and its title, in millimetres.
+    title_lines: on how many lines its title stands, about."""
 
     name: str
     svg: str
     width: float
+    title_lines: int
 
 
-def drawn(
-    block: PrintSchematics, width: float, height: float, text: float, abreast: bool, titles_only: bool
-) -> tuple[Drawn, ...]:
-    """The drawings of a pattern as SVG, all at one scale, none wider than `width` or with an outline above `height`.
+class Room(Struct, frozen=True):
+    """What an edition has for drawings, in millimetres: none is wider than `width`, no outline higher than `height`, and all
+    together are not higher than `together` where that can be. text: the height of the letters. abreast: whether a line of
+    the page is `width` wide, so that they should share it well. titles_only: for a renderer that reads out titles alone."""
 
-    All in millimetres; text: the height of the letters. abreast: whether a line of the page is `width` wide, so that they
-    should share it well. titles_only: for a renderer that reads out the title of a drawing alone.
+    width: float
+    height: float
+    together: float
+    text: float
+    abreast: bool
+    titles_only: bool
+
+
+def drawn(block: PrintSchematics, room: Mapping[str, float | bool]) -> tuple[Drawn, ...]:
+    """The drawings of a pattern as SVG, all at one scale. room: the facts of a Room, as the edition's template sets them.
+
+    Raises TypeError where the template names others.
     """
+    return _drawn(block, Room(**room))  # type: ignore[arg-type]  # each is a number or a bool, as Room has them
+
+
+def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
+    width, height, text, abreast = room.width, room.height, room.text, room.abreast
     largest = min(_largest(each.outline, width, height) for each in block.drawings)
     usual = median(_longest(each.outline) for each in block.drawings)
     scales = [largest * share for share in SHARES if share == 1 or largest * share * usual >= SMALLEST * width]
     tried = [[laid_out(each, scale, text) for each in block.drawings] for scale in scales]
     fitting = [pages for pages in tried if all(page.width <= width for page in pages)] or tried[-1:]
-    low = [pages for pages in fitting if _height(pages, width) <= HIGHEST * width] or fitting[-1:]
+    low = [pages for pages in fitting if _height(pages, width) <= room.together] or fitting[-1:]
     pages = min(low, key=lambda pages: _height(pages, width) / pages[0].scale) if abreast else fitting[0]
     return tuple(
-        Drawn(each.name, _svg(each, page, text, f"drawing_{number}", titles_only), _column(page))
+        Drawn(
+            each.name,
+            _svg(each, page, text, f"drawing_{number}", room.titles_only),
+            _column(page),
+            ceil(title_width(each, text) / _column(page)),
+        )
         for number, (each, page) in enumerate(zip(block.drawings, pages, strict=True), start=1)
     )
+
+
+def title_width(drawing: PrintDrawing, text: float) -> float:
+    """How long a title is on one line: semibold, and a little larger than the letters of the drawing."""
+    words = f"{visible_text(drawing.title)} {drawing.drawn_for}".strip()
+    return len(words) * TITLE_FIGURE * text
 
 
 def _column(page: LaidOut) -> float:

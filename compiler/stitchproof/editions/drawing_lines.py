@@ -246,8 +246,16 @@ def _along(measure: PrintMeasure, start: Point, end: Point, sheet: _Sheet) -> No
         sheet.labels.append(Label(centre, rows, "middle"))
         return
     beyond = sheet.text * (0.55 + 0.35 * abs(normal[1]) + (len(rows) - 1) * 0.62 * abs(normal[1]))
+    beyond += _bulge(moved, centre, normal, _wide(rows, sheet.text) / 2 + sheet.arrow)
     anchor = "middle" if abs(normal[0]) < 0.4 else "start" if normal[0] > 0 else "end"
     sheet.labels.append(Label((centre[0] + normal[0] * beyond, centre[1] + normal[1] * beyond), rows, anchor))
+
+
+def _bulge(line: tuple[Point, ...], centre: Point, normal: Point, near: float) -> float:
+    """How far a bent line comes towards its label within `near` of its middle: the arms of a neckline stand up beside it."""
+    off = [(x - centre[0], y - centre[1]) for x, y in line]
+    towards = [x * normal[0] + y * normal[1] for x, y in off if abs(x * normal[1] - y * normal[0]) < near]
+    return max(0.0, *towards) if towards else 0.0
 
 
 def _on_a_drawn_line(line: list[Point], sheet: _Sheet) -> bool:

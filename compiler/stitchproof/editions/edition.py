@@ -17,12 +17,12 @@ from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.pdf import write_pdf
-from stitchproof.editions.print_document import PrintDocument, PrintWorksheet
+from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.words_in_use import only_words_in_use
 from stitchproof.editions.worksheet_type import set_worksheet
 from stitchproof.expansion.document import Document, Served
-from stitchproof.worksheets.checkpoints import GaugeAsked, worksheet_for
+from stitchproof.worksheets.checkpoints import GaugeAsked, Worksheet, worksheet_for
 from stitchproof.worksheets.form import form_text
 
 NO_PHOTOS: Assets = {}
@@ -115,12 +115,14 @@ class _Press:
         printed = with_words(printed, folder.words)
         if folder.line_numbers:
             printed = numbered(printed)
-        if folder.worksheet:
-            printed = replace(printed, worksheet=self.worksheet(document))
-        return printed
+        asked = self.asked(document, folder)
+        return replace(printed, worksheet=set_worksheet(asked)) if asked else printed
 
-    def worksheet(self, document: Document) -> PrintWorksheet:
-        return set_worksheet(worksheet_for(document, self.gauges))
+    def asked(self, document: Document, folder: EditionFolder) -> Worksheet | None:
+        """What a tester is asked; None where pieces have sizes of their own, as nobody could hold the answers together."""
+        if not folder.worksheet or document.sizes.by_piece:
+            return None
+        return worksheet_for(document, self.gauges)
 
     def files(
         self, document: Document, printed: PrintDocument, folder: EditionFolder, messages: list[str]
@@ -138,8 +140,9 @@ class _Press:
             yield EditionFile(f"{stem}.pdf", pdf.content)
         for ending, template in folder.texts:
             yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
-        if folder.worksheet:
-            yield EditionFile(f"{stem}_worksheet.yaml", form_text(worksheet_for(document, self.gauges)).encode())
+        asked = self.asked(document, folder)
+        if asked:
+            yield EditionFile(f"{stem}_worksheet.yaml", form_text(asked).encode())
 
     def stem(self, printed: PrintDocument, style: str) -> str:
         """The files' name without its ending."""

@@ -131,6 +131,8 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
         raise StyleFault(described, f"{', '.join(flags)} are yes or no")
     if facts.get("sizes", "together") not in ("together", "each"):
         raise StyleFault(described, "sizes is together or each")
+    if flags["worksheet"] and facts.get("sizes") != "each":
+        raise StyleFault(described, "a worksheet is for one size: with `worksheet: yes` goes `sizes: each`")
     usual = facts.get("usual_for", [])
     if not isinstance(usual, list) or not set(map(str, usual)) <= {"all", "some", "one"}:
         raise StyleFault(described, "usual_for is a list of: all, some, one")

@@ -330,6 +330,7 @@ class PrintDocument(Struct, frozen=True):
 
     sizes: the columns in order. chosen: the sizes in words if they are not all ("Sizes 1 Baby and 2 Toddler"), else "".
     how_to_read: how its sized numbers are written, or "". size_order: the sizes as a bracketed number shows them, or "".
+    yarn_of_a_mix: whether it prints amounts of yarn for whole garments, and its pieces are of different sizes.
     """
 
     title: PrintTitle
@@ -339,6 +340,7 @@ class PrintDocument(Struct, frozen=True):
     sections: tuple[PrintSection, ...]
     size_order: str = ""
     worksheet: PrintWorksheet | None = None
+    yarn_of_a_mix: bool = False
 
 
 def visible_text(inlines: tuple[PrintInline, ...]) -> str:

@@ -40,6 +40,7 @@ from stitchproof.expansion.document import (
     Figure,
     Heading,
     Note,
+    Number,
     Passage,
     Piece,
     Prose,
@@ -54,6 +55,7 @@ from stitchproof.expansion.document import (
     Tag,
     Times,
     Tutorial,
+    inlines_of,
 )
 from stitchproof.measures.published import FROM_MEMORY_MARK
 
@@ -86,7 +88,14 @@ def set_type(document: Document) -> PrintDocument:
         how_to_read=HOW_TO_READ.replace("{order}", order) if order else "",
         sections=tuple(sections),
         size_order=order,
+        yarn_of_a_mix=bool(document.sizes.by_piece) and any(map(_is_late, document.front)),
     )
+
+
+def _is_late(section: Section) -> bool:
+    """Whether it prints what only the worked rows could tell: these are worked for whole garments of one size."""
+    inlines = (inline for block in section.blocks for inline in inlines_of(block))
+    return any(isinstance(inline, Number) and inline.late is not None for inline in inlines)
 
 
 class _Page(Struct, frozen=True):
