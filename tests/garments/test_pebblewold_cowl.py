@@ -202,7 +202,8 @@ def test_abbreviations_are_exactly_those_used(written: WrittenPattern) -> None:
     section = next(section for section in written.document.front if section.key == "abbreviations")
     table = section.blocks[0]
     assert isinstance(table, Table)
-    assert ["".join(token.text for token in row[0] if isinstance(token, Text)) for row in table.rows] == ABBREVIATIONS
+    tokens = [[token for token in row[0] if isinstance(token, Text | Word)] for row in table.rows]
+    assert [_words(tuple(row)) for row in tokens] == ABBREVIATIONS
 
 
 def test_the_head_passes_at_the_edge_of_every_way(sized: SizedPattern) -> None:
