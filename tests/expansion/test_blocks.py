@@ -216,4 +216,4 @@ def test_shipped_cautions_stand_in_front() -> None:
     assert document is not None
     (section,) = [section for section in document.front if section.key == "cautions"]
     assert [shown(block)[:14] for block in section.blocks] == ["caution [S]onl", "caution [SML]n"]
-    assert [section.key for section in document.back] == ["hands"]
+    assert [section.key for section in document.back] == ["hands", "help"]

@@ -202,11 +202,8 @@ def test_abbreviations_are_exactly_those_used(written: WrittenPattern) -> None:
     section = next(section for section in written.document.front if section.key == "abbreviations")
     table = section.blocks[0]
     assert isinstance(table, Table)
-    assert ["".join(_word(token) for token in row[0]) for row in table.rows] == ABBREVIATIONS
-
-
-def _word(token: object) -> str:
-    return token.as_written if isinstance(token, Word) else token.text if isinstance(token, Text) else ""
+    tokens = [[token for token in row[0] if isinstance(token, Text | Word)] for row in table.rows]
+    assert [_words(tuple(row)) for row in tokens] == ABBREVIATIONS
 
 
 def test_the_head_passes_at_the_edge_of_every_way(sized: SizedPattern) -> None:

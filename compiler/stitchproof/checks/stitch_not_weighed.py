@@ -14,7 +14,7 @@ Fires in S, M:
     ---
     Ch 21.
     Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
-    Row 2: Ch 1, sc2tog, sc in each st across, turn. — 19 sts
+    Row 2: Ch 1, sc2tog, sc in each st across. Fasten off. — 19 sts
 
 Fires in S, M:
     pieces:
@@ -24,12 +24,12 @@ Fires in S, M:
       main: {weights: {sc: 0.02 g}, pieces: [piece]}
     ---
     Ch 21.
-    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
+    Row 1: Sc in 2nd ch from hook and in each ch across. Fasten off. — 20 sc
 
     ## Trim {trim}
 
     Ch 11.
-    Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 10 sc
+    Row 1: Sc in 2nd ch from hook and in each ch across. Fasten off. — 10 sc
 
 Quiet:
     yarn:
@@ -38,7 +38,7 @@ Quiet:
     ---
     Ch 21.
     Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
-    Row 2: Ch 1, sc2tog, sc in each st across, turn. — 19 sts
+    Row 2: Ch 1, sc2tog, sc in each st across. Fasten off. — 19 sts
 """
 
 from __future__ import annotations

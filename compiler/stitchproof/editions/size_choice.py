@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.nearest import nearest
-from stitchproof.editions.faults.piece_not_known import piece_not_known
+from stitchproof.editions.faults.size_for_no_piece import size_for_no_piece
 from stitchproof.expansion.document import Document, Served
 from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.source import SourceFile, Span
@@ -44,7 +44,7 @@ def choose(document: Document, asked: Sequence[str]) -> SizeChoice | Diagnostic:
         piece, equals, size = ("", "", words) if words in names else words.partition("=")
         if equals and piece.strip() not in pieces:
             near = nearest(piece.strip(), pieces)
-            return piece_not_known(Span(file, start, start + len(piece)), pieces, near)
+            return size_for_no_piece(Span(file, start, start + len(piece)), pieces, near)
         size = size.strip() if equals else words
         if size not in names:
             return size_not_in_pattern(Span(file, len(written) - len(size), len(written)), names)

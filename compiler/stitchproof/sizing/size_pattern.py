@@ -75,8 +75,8 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     if taken:
         _publish(taken, names, definitions, scope)
     claims, pieces = sized_claims(source, scope, report), sized_pieces(source, scope, report)
-    drawings = _schematics(source, scope, pieces, report) if source.header.schematics else ()
-    yarns, body = _yarns(source, scope, report), taken.body if taken else None
+    yarns = _yarns(source, scope, report)
+    drawings, body = _schematics(source, scope, pieces, report), taken.body if taken else None
     return SizedPattern(source, sizes, scope, claims, pieces, body, yarns, late=tuple(late), schematics=drawings)
 
 
@@ -114,6 +114,8 @@ def _is_late(definition: Definition, scope: PatternScope) -> bool:
 def _schematics(
     source: PatternSource, scope: PatternScope, pieces: tuple[SizedPiece, ...], report: Report
 ) -> tuple[SizedSchematic, ...]:
+    if not source.header.schematics:
+        return ()
     from stitchproof.sizing.schematics import sized_schematics  # a pattern without drawings does without
 
     return sized_schematics(source, scope, pieces, report)

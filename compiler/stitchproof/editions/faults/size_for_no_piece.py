@@ -1,4 +1,4 @@
-"""SP182 piece-asked-for-not-known
+"""SP182 size-for-no-piece
 
 Severity  error
 Checks    a size that is asked for by piece (`--size sleeve=6`) names a piece of the pattern.
@@ -18,7 +18,7 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 
 
-def piece_not_known(span: Span, pieces: Sequence[str], near: str | None) -> Diagnostic:
+def size_for_no_piece(span: Span, pieces: Sequence[str], near: str | None) -> Diagnostic:
     """span: the piece as asked for. pieces: those there are. near: the nearest of them."""
     label = f"the nearest piece is `{near}`" if near else ""
     help_text = f"write `{near}`" if near else f"the pieces are: {', '.join(pieces)}"
