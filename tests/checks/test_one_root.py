@@ -90,3 +90,17 @@ def test_one_habit_of_writing_is_one_report(tmp_path: Path) -> None:
     (error,) = found(text, tmp_path, yaml)
     assert (error.page.code, error.row, len(error.related)) == ("SP045", "piece/Rnd 1", 2)
     assert "once in the notes" in error.help[0]
+
+
+def test_a_sum_names_its_row_where_several_rows_come_of_one_line(tmp_path: Path) -> None:
+    """Two rows of a loop have the slip, in one size or both: each sum says which row it is of."""
+    yaml = YAML + "  left(k): body_sts - 2 * k\n"
+    text = (
+        "Ch <body_sts + 1>.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. — <body_sts> sc\n"
+        "::: for each k in 1 to 2\n"
+        "Dec Row <k>: Ch 1, sc2tog, sc in each of next <left(k) - 3> sts, sc2tog, turn. — <left(k)> sc\n"
+        "Next Row: Ch 1, sc in each st across, turn. — <left(k)> sc\n:::\nFasten off.\n"
+    )
+    (error,) = found(text, tmp_path, yaml)
+    assert error.page.code == "SP136"
+    assert [line.expression.partition(":")[0] for line in error.sums] == ["Dec Row 1", "Dec Row 2"] * 2

@@ -110,6 +110,7 @@ def _one(text: str) -> str:
         ("Dc2tog, sc3tog", "Tr2tog, dc3tog"),
         ("sc-blo, fsc, FPdc", "dc-blo, fdc, fptr"),
         ("skip the next; skipped; skipping", "miss the next; missed; missing"),
+        ("Written in US terms", "Written in UK terms"),
         ("Gauge, color, yarn over", "Tension, colour, yarn round hook"),
         ("double the yarn, a treble clef", "double the yarn, a treble clef"),
         ("`sl st` in next `sc`, `yo`", "ss in next dc, yrh"),
@@ -130,6 +131,7 @@ def test_the_lists_are_in_the_same_terms() -> None:
     blocks = document_blocks(set_in_one_size("saltmarrow_yoke_top", 0, "UK"))
     assert "Abbreviations (UK terms)" in blocks
     assert "Tension" in blocks
+    assert [each for each in blocks if "US terms" in each] == []
     assert "fhtr (foundation half treble crochet)" in blocks
     at = blocks.index("htr")
     assert blocks[at + 1] == "half treble crochet"

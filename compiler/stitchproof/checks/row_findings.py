@@ -69,9 +69,19 @@ def row_report(
         piece=finding.step.piece,
         row=finding.step.identity,
         related=used_from(place),
-        sums=(SumLine(size, sum_, note=note),),
+        sums=(SumLine(size, f"{_which_row(finding, worked)}{sum_}", note=note),),
         help=help_,
     )
+
+
+def _which_row(finding: RowFinding, worked: WorkedPattern) -> str:
+    """The row before its sum, where several rows come of one written line and more than one of them has the slip."""
+    line = finding.step.place.span
+    alike = (each.step for each in worked.findings if type(each.slip) is type(finding.slip))
+    rows = {
+        step.identity for step in alike if step.place.span.file is line.file and step.place.span.start == line.start
+    }
+    return f"{row_words(finding).removesuffix(f' of {finding.step.piece}')}: " if len(rows) > 1 else ""
 
 
 def _first_place(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> tuple[int, Stretch]:

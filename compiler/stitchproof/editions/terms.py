@@ -41,10 +41,7 @@ def in_terms(document: Document, terms: str) -> Turned:
     turner = _Turner(written, terms)
     turned = with_inlines(document, turner.inline)
     title = replace(turned.title_block, terms=terms)
-    front = tuple(
-        replace(section, title=turner.text(section.title).replace(f"{written} terms", f"{terms} terms"))
-        for section in turned.front
-    )
+    front = tuple(replace(section, title=turner.text(section.title)) for section in turned.front)
     turned = replace(turned, title_block=title, front=front)
     return Turned(turned, tuple(dict.fromkeys(_left(turned, written, terms))))
 
@@ -54,6 +51,7 @@ class _Turner:
         self.old, self.new = lexicon_for(written, ()), lexicon_for(terms, ())
         self.names = _names(written, terms)
         self.shorts = _shorts(written, terms)
+        self.own_name = f"{written} terms", f"{terms} terms"
         longest_first = sorted(self.names, key=len, reverse=True)
         long_names = "|".join(re.escape(name).replace(r"\ ", r"\s+") for name in longest_first)
         self.pattern = re.compile(
@@ -79,7 +77,7 @@ class _Turner:
         return written if old.abbreviation == new.abbreviation else _like(written, new.abbreviation)
 
     def text(self, text: str) -> str:
-        return self.pattern.sub(self._turned, text)
+        return self.pattern.sub(self._turned, text).replace(*self.own_name)
 
     def _turned(self, match: re.Match[str]) -> str:
         if match["name"]:
