@@ -501,6 +501,8 @@ REMARKS = [
     ("move marker up", "moved"),
     ("hdc in next 3 sts (place marker), hdc in next 3 sts", 'hdc>next 3 st; "place marker"; hdc>next 3 st'),
     ("Pm in the first sc of each rnd", "placed>first sc"),
+    ("Collar measures about 9 cm from the fold.", '"Collar measures about 9 cm from the fold"'),
+    ("The marker is now at the left side.", '"The marker is now at the left side"'),
     ("Up right front: sc in each of next 4 row-ends", "{Up right front}; sc>next 4 row-end"),
     ("Working along row-ends, sc in each of next 3 row-ends", "{Working along row-ends}; sc>next 3 row-end"),
     ("Along the foundation edge, hdc in each base ch around", "{Along the foundation edge}; hdc>each base ch"),

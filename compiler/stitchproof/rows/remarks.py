@@ -51,6 +51,8 @@ def at_remark(reader: Reader) -> bool:
     if reader.kind != "word":
         return False
     word, after = reader.word, reader.peek(1).word
+    if _tells_what_is(reader):
+        return True
     if (
         word in ("draw", "pull")
         and after in ("up", "lp", "through")
@@ -91,6 +93,13 @@ def at_remark(reader: Reader) -> bool:
     )
 
 
+def _tells_what_is(reader: Reader) -> bool:
+    """Whether a sentence says what there is, not what to do: "Collar measures 9 cm", "The marker is now at the left side"."""
+    if reader.word == "the" and reader.peek(1).word == "marker":
+        return reader.peek(2).word in ("is", "are", "now")
+    return reader.kind == "word" and reader.peek(1).word == "measures"
+
+
 def leaves_a_tail(reader: Reader) -> bool:
     """Whether "leave" speaks of yarn, not of stitches."""
     ahead = 1
@@ -104,7 +113,7 @@ def leaves_a_tail(reader: Reader) -> bool:
 def read_remark(reader: Reader) -> Remark:
     """The remark, up to the end of its clause or sentence. Stops if something to be worked stands in it."""
     first = reader.position
-    whole = reader.word in _WHOLE_SENTENCE or reader.word in ("the", "so")
+    whole = reader.word in _WHOLE_SENTENCE or reader.word in ("the", "so") or _tells_what_is(reader)
     ends = (".", "--") if whole else (".", ",", ";", "--", "(", "[")
     reader.take()
     while not (reader.kind == "end" or reader.word in ends):
