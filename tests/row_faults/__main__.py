@@ -68,10 +68,10 @@ def _row(trial: Trial, bench: Bench) -> Row:
 
 def _why(trial: Trial) -> str:
     """Why nothing was found: for a person to judge, for each miss and for each slip that is said to leave the pattern right."""
-    found = explanation_of(trial.slip)
     if trial.fate is Fate.MISSED:
+        found = explanation_of(trial.slip)
         return found.because if found else "NOT EXPLAINED"
-    return (found.because if found and found.still_right else SAME) if trial.fate is Fate.RIGHT else ""
+    return SAME if trial.fate is Fate.RIGHT else ""
 
 
 def _table(rows: list[Row]) -> None:

@@ -16,7 +16,6 @@ from stitchproof.pipeline import _Run
 from stitchproof.rows.row_tree import EndOf, RowTree
 from stitchproof.rows.written_pattern import ReadStep
 from stitchproof.simulation.worked_pattern import WorkedPattern
-from tests.row_faults.explanations import explanation_of
 from tests.row_faults.make_slips import slips_of
 from tests.row_faults.row_slip import TYPED, RowSlip
 
@@ -130,10 +129,7 @@ class Bench:
         if findings:
             return Fate.LATER
         same = worked is not None and _census(worked) == self.census
-        if same and not slip.states and not _is_of_words(slip):
-            return Fate.RIGHT
-        why = explanation_of(slip)
-        return Fate.RIGHT if why and why.still_right else Fate.MISSED
+        return Fate.RIGHT if same and not slip.states and not _is_of_words(slip) else Fate.MISSED
 
     def _near(self, slip: RowSlip, found: Diagnostic) -> bool:
         """Whether a report stands in the row of the slip or in one of the two after it."""

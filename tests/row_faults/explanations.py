@@ -11,14 +11,10 @@ from tests.row_faults.row_slip import RowSlip
 
 
 class Explanation(Struct, frozen=True):
-    """because: a sentence without its full stop. holds: whether it is the reason for a slip.
-
-    still_right: whether the pattern with the slip in it is a right one as well, so that nothing is missed.
-    """
+    """because: a sentence without its full stop. holds: whether it is the reason for a slip."""
 
     because: str
     holds: Callable[[RowSlip], bool]
-    still_right: bool = False
 
 
 def _line(slip: RowSlip) -> str:

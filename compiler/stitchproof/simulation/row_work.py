@@ -42,7 +42,6 @@ from stitchproof.simulation.spans import PartRound, Written, marks_of_part
 from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
-from stitchproof.stitches.stitch_names import facts_of
 
 Report = Callable[[Slip, int], None]
 """Takes a slip and the number of the part of the step in which it lies."""
@@ -312,11 +311,6 @@ def founds(parts: tuple[RowTree, ...], ways: Ways) -> bool:
     if reach in (Reach.FROM_HOOK, Reach.AROUND_RING):
         return True
     return all(ways.facts(work.stitch).foundation for work in works)
-
-
-def _is_foundation(stitch: str) -> bool:
-    facts = facts_of(stitch)
-    return facts is not None and facts.foundation
 
 
 def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:

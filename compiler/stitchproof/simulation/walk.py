@@ -42,7 +42,6 @@ from stitchproof.simulation.starting_chains import resolve_chain, start_chain, w
 from stitchproof.simulation.targets import Bite, find_places, real_stop, take, value
 from stitchproof.simulation.ways import Course, Ways
 
-NEXT_ST = "next st"
 PLACED = (Work, Repeat, Skip, Chain)
 """Items that take places, or make them."""
 FEWEST_OF_A_GROUP = 3
