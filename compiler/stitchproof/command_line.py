@@ -17,7 +17,6 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.pipeline import (
-    CheckOutcome,
     SizesNotPossible,
     build_pattern,
     check_pattern,
@@ -26,6 +25,7 @@ from stitchproof.pipeline import (
     explain,
 )
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
+from stitchproof.stages import CheckOutcome
 from stitchproof.workspace import workspace_at
 
 SELDOM = (20_000, 20, 20)

@@ -1,7 +1,7 @@
 """The rooms of the compiler: what each may import of ours, and where each library from outside may be imported.
 
 A room may import itself, and what its line names: a whole room, or one module of it. The types that a stage hands on
-lie in modules of their own, and only these may be imported by what comes later; the pipeline alone calls the stages.
+lie in modules of their own, and only these may be imported by what comes later; `stages` alone calls them.
 """
 
 GROUND_FLOOR = (
@@ -72,6 +72,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "delivery": (),
     "workspace": (),
     "starter": (),
+    "stages": (*GROUND_FLOOR, *STAGES, "checks", "alternatives", "workspace"),
     "pipeline": (
         *GROUND_FLOOR,
         *STAGES,
@@ -79,21 +80,22 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "editions",
         "worksheets",
         "sequences",
-        "alternatives",
         "delivery",
         "workspace",
+        "stages",
     ),
     "command_line": (
         "__version__",
         "source",
         "diagnostics",
         "pipeline",
+        "stages.CheckOutcome",
         "simulation.proof_summary",
         "starter",
         "workspace",
     ),
     "__main__": ("command_line",),
-    "": ("pipeline", "diagnostics"),
+    "": ("pipeline", "stages.CheckOutcome", "diagnostics"),
 }
 
 # A fault is reported by the room that finds it. Only these rooms' faults are found by others as well.

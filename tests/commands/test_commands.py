@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from stitchproof import pipeline
+from stitchproof import stages
 from stitchproof.command_line import main
 from stitchproof.diagnostics.terminal import as_text
 
@@ -187,7 +187,7 @@ def test_our_own_fault_says_so(
     def broken(*_: object) -> None:
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr(pipeline, "expand_pattern", broken)
+    monkeypatch.setattr(stages, "expand_pattern", broken)
     assert main(["check", "cobblewick_hat"]) == 3
     shown = capsys.readouterr().err
     assert "error[SP000 internal-fault]" in shown

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from stitchproof import __version__, pipeline
+from stitchproof import __version__, stages
 from stitchproof.command_line import main
 from tests.diagnostics.published_sarif import cut, only_run, valid
 
@@ -74,7 +74,7 @@ def test_our_own_fault(header: Path, capsys: pytest.CaptureFixture[str], monkeyp
     def broken(*_: object) -> None:
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr(pipeline, "expand_pattern", broken)
+    monkeypatch.setattr(stages, "expand_pattern", broken)
     assert main(["check", "cobblewick_hat", "--format", "sarif"]) == 3
     run = only_run(valid(capsys.readouterr().out))
     (invocation,) = run["invocations"]

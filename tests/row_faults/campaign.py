@@ -12,10 +12,10 @@ from pathlib import Path
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.pipeline import _Run
 from stitchproof.rows.row_tree import EndOf, RowTree
 from stitchproof.rows.written_pattern import ReadStep
 from stitchproof.simulation.worked_pattern import WorkedPattern
+from stitchproof.stages import Run
 from tests.row_faults.make_slips import slips_of
 from tests.row_faults.row_slip import TYPED, RowSlip
 
@@ -100,7 +100,7 @@ class Bench:
         name = Path(slip.span.file.path).name
         (self.folder / name).write_text(slip.text, encoding="utf-8")
         (self.folder / "pattern.yaml").write_text(slip.header(self.header), encoding="utf-8")
-        run = _Run(self.folder, f"pattern_sources/{self.demo}", Report())
+        run = Run(self.folder, f"pattern_sources/{self.demo}", Report())
         try:
             run.all_stages({})
         except Exception:  # our own mistake, which the product reports as such
@@ -118,8 +118,8 @@ class Bench:
         )
         return found.cause[0] + found.headline not in self.known and not of_the_way
 
-    def _run(self) -> _Run:
-        run = _Run(self.folder, f"pattern_sources/{self.demo}", Report())
+    def _run(self) -> Run:
+        run = Run(self.folder, f"pattern_sources/{self.demo}", Report())
         run.all_stages({})
         return run
 

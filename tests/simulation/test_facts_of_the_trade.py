@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from stitchproof import check_pattern
-from stitchproof.pipeline import CheckOutcome
+from stitchproof.stages import CheckOutcome
 
 HEAD = (
     "dialect: 1\ntitle: Rows\nrevision: 1\ndate: 2026-01-01\ndesigner: A Designer\ncontact: a@example.org\n"

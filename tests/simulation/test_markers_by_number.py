@@ -8,7 +8,7 @@ import pytest
 
 from stitchproof import check_pattern
 from stitchproof.diagnostics.page import Example
-from stitchproof.pipeline import CheckOutcome
+from stitchproof.stages import CheckOutcome
 from tests.checks.smallest_pattern import write_example
 
 YAML = (

@@ -1,0 +1,205 @@
+"""One pattern on its way through the stages, in their order, on one screen; and what a check of it found."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from stitchproof.checks.judge import judge
+from stitchproof.checks.one_root import with_one_root
+from stitchproof.checks.recalled_figures import with_memory_notes
+from stitchproof.diagnostics.acceptance import Acceptance, with_acceptances
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.faults.internal_fault import internal_fault
+from stitchproof.diagnostics.page import Severity
+from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Document
+from stitchproof.expansion.expand_pattern import expand_pattern
+from stitchproof.expansion.late_numbers import with_late_numbers
+from stitchproof.reading.folder import no_such_pattern, read_pattern
+from stitchproof.reading.pattern_source import PatternSource
+from stitchproof.rows.read_rows import read_rows
+from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.complete_pattern import CompletePattern
+from stitchproof.simulation.proof_summary import ProofSummary, proof_summary
+from stitchproof.simulation.work_pattern import work_pattern
+from stitchproof.simulation.worked_pattern import WorkedPattern
+from stitchproof.simulation.yarn_used import yarn_used
+from stitchproof.sizing.changes import Changes
+from stitchproof.sizing.late_values import late_part, with_late_values
+from stitchproof.sizing.rates import length_of_one
+from stitchproof.sizing.size_pattern import size_pattern
+from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.workspace import Workspace
+
+
+class CheckOutcome(Struct, frozen=True):
+    """What a check found. sized, written, worked: as far as the pattern could be worked out.
+
+    document: as it prints; sized: with what only the worked rows can tell, if they were worked.
+    """
+
+    name: str
+    folder: Path
+    findings: tuple[Diagnostic, ...]
+    sized: SizedPattern | None
+    written: WrittenPattern | None
+    worked: WorkedPattern | None = None
+    document: Document | None = None
+
+    @property
+    def errors(self) -> int:
+        return sum(found.severity is Severity.ERROR for found in self.findings)
+
+    @property
+    def proof(self) -> ProofSummary | None:
+        """How far its rows are proved; None where it was not come to."""
+        return proof_summary(self.name, self.worked, self.sized.uses if self.sized else ()) if self.worked else None
+
+    @property
+    def could_run(self) -> bool:
+        """Whether there was a pattern to check at all."""
+        return self.sized is not None or any(found.page.code not in ("SP000", "SP011") for found in self.findings)
+
+    @property
+    def failed_inside(self) -> bool:
+        return any(found.page.code == "SP000" for found in self.findings)
+
+
+def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes) -> CheckOutcome:
+    """A pattern, given as a folder or by its name, through all stages and judged. An exception is told as our own fault."""
+    folder = workspace.folder_of(pattern)
+    report = Report()
+    if folder is None:
+        no_such_pattern(os.fspath(pattern), workspace.pattern_names(), report)
+        return CheckOutcome(Path(pattern).name, Path(pattern), report.findings(), None, None)
+    run = Run(folder, workspace.shown(folder), report)
+    try:
+        run.all_stages(changes)
+        findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
+        findings = with_one_root(findings, run.worked)
+        if run.source and not changes and any(found.proposals for found in findings):
+            run.stage = "trying other values"
+            findings = _with_offers(_with_widths(findings, run), run.source)
+    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+        report.add(internal_fault(run.shown, run.stage, where(error)))
+        findings = report.findings()
+    return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
+
+
+@dataclass
+class Run:
+    """One pattern on its way through the stages: how far it came, and what it is going through now."""
+
+    folder: Path
+    shown: str
+    report: Report
+    stage: str = "reading the files"
+    source: PatternSource | None = None
+    sized: SizedPattern | None = None
+    written: WrittenPattern | None = None
+    worked: WorkedPattern | None = None
+    document: Document | None = None
+
+    @property
+    def acceptances(self) -> tuple[Acceptance, ...]:
+        """The warnings accepted in pattern.yaml and in the text; none where the text was not reached."""
+        if self.source is None or self.written is None:
+            return ()
+        texts = (*self.source.texts, *self.source.shared_texts)
+        return (*self.source.header.acceptances, *(each for text in texts for each in text.acceptances))
+
+    def all_stages(self, changes: Changes) -> None:
+        """Read the folder and go on."""
+        self.source = read_pattern(self.folder, self.shown, self.report)
+        if self.source:
+            self.report.names = self.source.header.sizes.names
+            self.later_stages(self.source, changes)
+
+    def later_stages(self, source: PatternSource, changes: Changes, rows: bool = True) -> None:
+        """All stages after reading; without the rows where only numbers are tried."""
+        self.stage = "working the numbers out"
+        self.sized = size_pattern(source, self.report, changes)
+        self.judge(self.sized)
+        self.stage = "unfolding the text"
+        expanded = expand_pattern(self.sized, self.report)
+        self.judge(expanded)
+        self.stage = "reading the rows"
+        self.written = read_rows(expanded, self.report)
+        self.document = self.written.document
+        self.judge(self.written)
+        sizes = source.header.sizes
+        if rows and sizes.values_listed in (0, len(sizes.names)):  # else no list has a value for any size
+            self.rows(self.written)
+
+    def rows(self, written: WrittenPattern) -> None:
+        """Work the rows, and fill in what only they can tell."""
+        self.stage = "working the rows"
+        self.worked = work_pattern(written, self.report)
+        self.judge(self.worked)
+        if written.expanded.sized.yarns:
+            self.late_quantities(self.worked)
+
+    def late_quantities(self, worked: WorkedPattern) -> None:
+        """The one place where the worked rows come back to numbers and text: census → yarn → what is worked out from it."""
+        self.stage = "counting the yarn"
+        expanded = worked.written.expanded
+        self.sized = with_late_values(expanded.sized, yarn_used(worked), self.report)
+        self.document = with_late_numbers(worked.written.document, expanded.late, self.sized, self.report)
+        late = late_part(self.sized)
+        if late:
+            # Values that are offered are tried without the rows, and so would all seem to do: none is offered here.
+            apart = Report(self.report.names)
+            judge(late, apart)
+            self.report.extend(replace(found, proposals=()) for found in apart.findings())
+        self.judge(CompletePattern(worked, self.sized, self.document))
+
+    def judge(self, value: object) -> None:
+        """Ask the rules about a stage's value."""
+        before, self.stage = self.stage, "judging"
+        judge(value, self.report)
+        self.stage = before
+
+
+def _with_widths(findings: tuple[Diagnostic, ...], run: Run) -> tuple[Diagnostic, ...]:
+    """The proposals that no gauge is known for, each with the width or length of one at the gauge of the rows that print it."""
+    if run.sized is None or run.written is None:
+        return findings
+    from stitchproof.expansion.gauges_in_text import gauges_in_text  # a clean pattern does without
+
+    gauges, scope = gauges_in_text(run.written.document), run.sized.scope
+    done = []
+    for found in findings:
+        proposals = []
+        for each in found.proposals:
+            gauge, quantity = gauges.get(each.name), scope.quantities.get(each.name)
+            if each.cm_per_unit is None and gauge and quantity:
+                each = replace(each, cm_per_unit=length_of_one(gauge, quantity.kind, scope))
+            proposals.append(each)
+        done.append(replace(found, proposals=tuple(proposals)) if found.proposals else found)
+    return tuple(done)
+
+
+def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:
+    from stitchproof.alternatives import with_alternatives  # a clean pattern does without
+
+    return with_alternatives(findings, source.header.sizes.names, lambda changes: _tried(source, changes))
+
+
+def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
+    run = Run(Path(), "", Report(source.header.sizes.names))
+    run.later_stages(source, changes, rows=False)
+    return run.report.findings()
+
+
+def where(error: Exception) -> str:
+    """Kind and place of our own mistake, without a traceback."""
+    frame = error.__traceback__
+    while frame and frame.tb_next:
+        frame = frame.tb_next
+    place = f"{Path(frame.tb_frame.f_code.co_filename).name}:{frame.tb_lineno}" if frame else ""
+    return f"{type(error).__name__} at {place}: {str(error)[:120]}"
