@@ -113,6 +113,8 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf",)),
     "PIL": ("pillow", ("editions.photos",)),
+    "openpyxl": ("openpyxl", ("spreadsheets",)),
+    "dulwich": ("dulwich", ("comparison",)),
     "segno": ("segno", ("editions.codes",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),
     "font_source_serif_pro": ("font-source-serif-pro", ("editions",)),
