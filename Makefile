@@ -2,7 +2,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test bench faults row-faults format lock clean
+.PHONY: demo test bench faults row-faults records format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -25,6 +25,10 @@ faults: .venv/ready-to-test
 # Over a thousand slips in the rows of the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 row-faults: .venv/ready-to-test
 	.venv/bin/python -m tests.row_faults
+
+# The committed records of the demos, and the schema they keep to.
+records: .venv/ready-to-test
+	.venv/bin/python -m tests.record.write_records
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

@@ -20,8 +20,10 @@ from stitchproof.stages import CheckOutcome, checked, where
 from stitchproof.workspace import workspace_at
 
 if TYPE_CHECKING:
+    from stitchproof.record.record import Record
     from stitchproof.editions.size_choice import SizeChoice
 
+RECORD_FILE = "record.json"
 COMMAND_LINE = "the command line"
 """Where something stands that was asked for and is written in no file."""
 
@@ -123,6 +125,7 @@ def build_pattern(
     # The printers of pages are loaded only here, so that a check starts without them.
     from stitchproof.delivery import deliver
     from stitchproof.editions.put_out import Order, put_out
+    from stitchproof.record.json_form import as_bytes
 
     order = Order(_sizes_asked(written, sizes), editions, terms)
     styles = workspace.style_folders(check.folder)
@@ -130,7 +133,20 @@ def build_pattern(
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    return BuildOutcome(check, products, deliver(products, out.files))
+    record = record_of(check)
+    files = {**out.files, RECORD_FILE: as_bytes(record)} if record else out.files
+    return BuildOutcome(check, products, deliver(products, files))
+
+
+def record_of(check: CheckOutcome) -> Record | None:
+    """What is known of a pattern after its check, as data; None where its text was not come to."""
+    if check.sized is None or check.written is None or check.document is None:
+        return None
+    from stitchproof import __version__
+    from stitchproof.record.make_record import make_record  # a check does without
+
+    in_use = check.written.expanded.in_use
+    return make_record(check.name, __version__, check.sized, check.document, check.worked, in_use, check.findings)
 
 
 class WorksheetOutcome(Struct, frozen=True):

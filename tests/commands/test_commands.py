@@ -204,6 +204,7 @@ def test_build_writes_html_and_pdf_and_names_them(workspace: Path, capsys: pytes
     assert files == [
         "build/cobblewick_hat/cobblewick_hat_all_sizes.html",
         "build/cobblewick_hat/cobblewick_hat_all_sizes.pdf",
+        "build/cobblewick_hat/record.json",
     ]
     assert all((workspace / file).stat().st_size > 10_000 for file in files)
 

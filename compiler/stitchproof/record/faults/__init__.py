@@ -1,0 +1,1 @@
+"""What can be wrong with a record that is read back."""
