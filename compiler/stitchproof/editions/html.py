@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from itertools import groupby
+from types import CodeType
 
 import msgspec
-from jinja2 import BaseLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
+from jinja2 import BaseLoader, BytecodeCache, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
+from jinja2.bccache import Bucket
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from msgspec import Struct
 
@@ -114,6 +116,31 @@ def _grouped(rows: Iterable[object], attribute: str) -> list[tuple[object, list[
     return [(value, list(group)) for value, group in groupby(rows, key=lambda row: getattr(row, attribute))]
 
 
+class _Compiled(BytecodeCache):
+    """Templates that were compiled in this process, each by its name, its text, and whether it escapes: the editions of a
+    pattern share most of theirs."""
+
+    MOST = 64
+
+    def __init__(self) -> None:
+        self.held: dict[tuple[str, str, bool], CodeType] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        bucket.code = self.held.get(self.key(bucket))
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        if bucket.code:
+            if len(self.held) >= self.MOST:  # a designer at work on her templates
+                self.held.clear()
+            self.held[self.key(bucket)] = bucket.code
+
+    def key(self, bucket: Bucket) -> tuple[str, str, bool]:
+        return bucket.key, bucket.checksum, bool(bucket.environment.autoescape)
+
+
+_COMPILED = _Compiled()
+
+
 class _FolderLoader(BaseLoader):
     """Templates of an edition's folders, the nearest first, and of the shared parts."""
 
@@ -132,6 +159,7 @@ def _environment(folder: EditionFolder, escaping: bool) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=_COMPILED,
     )
     environment.filters["kind"] = lambda value: type(value).__name__
     environment.filters["drawn"] = drawn

@@ -12,10 +12,10 @@ from msgspec import Struct
 
 from stitchproof.editions.assets import Assets, asset_at
 from stitchproof.editions.fonts import only_packaged_fonts
+from stitchproof.editions.renderer import RENDERER, load_renderer, without_garbage_search
 
 VARIANT = "pdf/ua-1"
 """Tagged, with language, title and outline: ISO 14289-1."""
-RENDERER_LOG = "weasyprint"
 
 
 class Pdf(Struct, frozen=True):
@@ -28,12 +28,13 @@ class Pdf(Struct, frozen=True):
 def write_pdf(html: str, assets: Assets | None = None) -> Pdf:
     """The PDF of a page, its style sheet inside. The same HTML gives the same bytes; only named assets are fetched."""
     messages: list[str] = []
-    with only_packaged_fonts(), _collecting(messages):
+    with only_packaged_fonts(), _collecting(messages), without_garbage_search():
         content = _rendered(html, assets or {}, messages)
     return Pdf(content, tuple(messages))
 
 
 def _rendered(html: str, assets: Assets, messages: list[str]) -> bytes:
+    load_renderer()
     from weasyprint import HTML
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher, URLFetcherResponse
@@ -64,7 +65,7 @@ class _Collector(logging.Handler):
 @contextmanager
 def _collecting(messages: list[str]) -> Iterator[None]:
     """While it lasts, what the renderer logs goes into `messages` and nowhere else."""
-    log = logging.getLogger(RENDERER_LOG)
+    log = logging.getLogger(RENDERER)
     collector, passed_on = _Collector(messages), log.propagate
     log.addHandler(collector)
     log.propagate = False

@@ -1,0 +1,56 @@
+"""The renderer: how it is loaded, and that each page is laid out once."""
+
+import gc
+import subprocess
+import sys
+
+import pytest
+from weasyprint import HTML
+
+from stitchproof.editions.edition import make_editions
+from stitchproof.editions.renderer import without_garbage_search
+from tests.editions.page_text import SAMPLES
+
+LOADING = """
+import ctypes.util, sys
+started = []
+sys.addaudithook(lambda event, _: started.append(event) if event in ("subprocess.Popen", "os.posix_spawn") else None)
+search = ctypes.util.find_library
+from stitchproof.editions.renderer import load_renderer
+load_renderer()
+print(started, "weasyprint" in sys.modules, ctypes.util.find_library is search)
+"""
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="elsewhere the libraries are searched for")
+def test_the_renderer_is_loaded_without_starting_other_programs() -> None:
+    path = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}"
+    answer = subprocess.run([sys.executable, "-c", path + LOADING], capture_output=True, text=True, check=True)
+    assert answer.stdout.split("\n")[0] == "[] True True"
+
+
+def test_garbage_is_looked_for_again_after_a_layout() -> None:
+    for at_work in (True, False):
+        (gc.enable if at_work else gc.disable)()
+        try:
+            with pytest.raises(KeyError), without_garbage_search():
+                assert not gc.isenabled()
+                raise KeyError
+            assert gc.isenabled() is at_work
+        finally:
+            gc.enable()
+
+
+def test_each_pdf_is_laid_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Lines are fitted and drawings placed by sums of our own, never by trying a layout."""
+    laid_out: list[object] = []
+    render = HTML.render
+
+    def counted(page: HTML, *arguments: object, **options: object) -> object:
+        laid_out.append(page)
+        return render(page, *arguments, **options)
+
+    monkeypatch.setattr(HTML, "render", counted)
+    made = make_editions(SAMPLES["mitt"](), ["all_sizes", "listing"])
+    pdfs = [file.name for edition in made for file in edition.files if file.name.endswith(".pdf")]
+    assert len(laid_out) == len(pdfs) == 1
