@@ -134,7 +134,7 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "markdown_it": ("markdown-it-py", ("expansion",)),
     "msgspec": ("msgspec", EVERYWHERE),
     "wcwidth": ("wcwidth", ("diagnostics",)),
-    "weasyprint": ("weasyprint", ("editions.pdf",)),
+    "weasyprint": ("weasyprint", ("editions.pdf", "editions.renderer")),
     "PIL": ("pillow", ("editions.photos",)),
     "openpyxl": ("openpyxl", ("spreadsheets",)),
     "dulwich": ("dulwich", ("comparison",)),

@@ -31,7 +31,9 @@ def test_numbers_are_numbers_and_the_head_stays_and_filters() -> None:
     assert tab.auto_filter.ref == "A1:C3"
 
 
-@pytest.mark.parametrize("words", ["=1+1", "+1", "-1", "@SUM(A1)", '=HYPERLINK("http://example.org")', "=cmd|' /C calc'!A0"])
+@pytest.mark.parametrize(
+    "words", ["=1+1", "+1", "-1", "@SUM(A1)", '=HYPERLINK("http://example.org")', "=cmd|' /C calc'!A0"]
+)
 def test_words_that_look_like_formulas_stay_words(words: str) -> None:
     """OWASP, "CSV Injection": cells that begin with = + - @ are taken for formulas by spreadsheets."""
     content = workbook([Sheet("A", ("B",), ((words,),))], "t", "a")

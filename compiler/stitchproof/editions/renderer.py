@@ -7,7 +7,6 @@ import gc
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, redirect_stdout
-from importlib import import_module
 from io import StringIO
 
 RENDERER = "weasyprint"
@@ -26,10 +25,11 @@ def load_renderer() -> None:
         if sys.platform.startswith("linux"):
             try:
                 with _exact_names_alone(), redirect_stdout(StringIO()):
-                    import_module(RENDERER)
+                    import weasyprint
+                return
             except OSError:  # libraries in a place that only a search finds
                 pass
-        import_module(RENDERER)
+        import weasyprint  # noqa: F401
 
 
 @contextmanager
