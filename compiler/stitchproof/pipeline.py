@@ -20,8 +20,8 @@ from stitchproof.stages import CheckOutcome, checked, where
 from stitchproof.workspace import workspace_at
 
 if TYPE_CHECKING:
-    from stitchproof.record.record import Record
     from stitchproof.editions.size_choice import SizeChoice
+    from stitchproof.record.record import Record
 
 RECORD_FILE = "record.json"
 COMMAND_LINE = "the command line"

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+
 from stitchproof.measures.units import CM_PER_INCH
 from stitchproof.pipeline import check_pattern, record_of
 from stitchproof.record.json_form import NotARecord, as_bytes, from_bytes, schema

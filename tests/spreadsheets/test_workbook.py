@@ -11,6 +11,7 @@ import openpyxl
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from stitchproof.spreadsheets.workbook import NOT_IN_XML, Sheet, workbook
 
 TABLE = Sheet("Numbers", ("Name", "Value", "Raw"), (("hat_sts", 88, Fraction(143, 2)), ("rest", None, Fraction(1, 3))))
