@@ -20,6 +20,8 @@ from stitchproof.stages import CheckOutcome, checked, where
 from stitchproof.workspace import workspace_at
 
 if TYPE_CHECKING:
+    from stitchproof.editions.edition import EditionFile, EditorFiles
+    from stitchproof.editions.edition_folder import EditionFolder
     from stitchproof.editions.size_choice import SizeChoice
     from stitchproof.record.record import Record
 
@@ -129,13 +131,28 @@ def build_pattern(
 
     order = Order(_sizes_asked(written, sizes), editions, terms)
     styles = workspace.style_folders(check.folder)
-    out = put_out(document, check.sized, check.findings, order, styles)
+    out = put_out(document, check.sized, check.findings, order, styles, _editor_files(check))
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
     record = record_of(check)
     files = {**out.files, RECORD_FILE: as_bytes(record)} if record else out.files
     return BuildOutcome(check, products, deliver(products, files))
+
+
+def _editor_files(check: CheckOutcome) -> EditorFiles:
+    """Prints the editor's worksheet where an edition asks for it."""
+
+    def print_files(folder: EditionFolder, stem: str) -> tuple[EditionFile, ...]:
+        from stitchproof.editor_sheet.make_sheet import make_sheet  # the other editions do without
+        from stitchproof.editor_sheet.print_sheet import print_sheet
+
+        record = record_of(check)
+        if record is None or check.sized is None or check.written is None:
+            return ()
+        return print_sheet(make_sheet(record, check.sized, check.written.expanded.in_use), folder, stem)
+
+    return print_files
 
 
 def record_of(check: CheckOutcome) -> Record | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from msgspec import Struct
@@ -26,6 +26,8 @@ from stitchproof.worksheets.checkpoints import GaugeAsked, Worksheet, worksheet_
 from stitchproof.worksheets.form import form_text
 
 NO_PHOTOS: Assets = {}
+EditorFiles = Callable[[EditionFolder, str], "tuple[EditionFile, ...]"]
+"""What prints the editor's worksheet: it takes the edition's folder, and the files' name without its ending."""
 TOLD_BY_SIZES = ("all_sizes", "one_size")
 """The styles whose names say which sizes they have; where the sizes' names stand in the file's name, these do not."""
 
@@ -60,19 +62,20 @@ def make_editions(
     turned: str = "",
     gauges: tuple[GaugeAsked, ...] = (),
     photos: Assets = NO_PHOTOS,
+    editor_files: EditorFiles | None = None,
 ) -> tuple[Edition, ...]:
     """The named editions of a document, in the order of the names.
 
     style_folders: the pattern's own styles/, then the workspace's; the shipped ones are looked through last.
     draft: prints the number of errors on every page and the marks beside their steps. turned: "uk" or "us" where the
     document was turned into these terms; it stands in the files' names. gauges: what a tester is asked to measure.
-    photos: those of the document, ready for a page, by name.
+    photos: those of the document, ready for a page, by name. editor_files: prints the editor's worksheet.
     For fewer sizes, choose_sizes first. Takes about a second for each PDF.
     Raises StyleFault if an edition's folder is missing or cannot be used; then no edition is made.
     """
     wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
     folders = [find_edition(each.name, style_folders) for each in wanted]
-    press = _Press(document, draft, turned, gauges, photos)
+    press = _Press(document, draft, turned, gauges, photos, editor_files)
     return tuple(press.edition(folder, each) for folder, each in zip(folders, wanted, strict=True))
 
 
@@ -80,8 +83,15 @@ class _Press:
     """Prints editions of one document; each choice of sizes is set in type once."""
 
     def __init__(
-        self, document: Document, draft: Draft | None, turned: str, gauges: tuple[GaugeAsked, ...], photos: Assets
+        self,
+        document: Document,
+        draft: Draft | None,
+        turned: str,
+        gauges: tuple[GaugeAsked, ...],
+        photos: Assets,
+        editor_files: EditorFiles | None,
     ) -> None:
+        self.editor_files = editor_files
         self.document, self.draft, self.turned, self.gauges, self.photos = document, draft, turned, gauges, photos
         self.set: dict[Served, tuple[Document, PrintDocument]] = {}
 
@@ -128,6 +138,9 @@ class _Press:
         self, document: Document, printed: PrintDocument, folder: EditionFolder, messages: list[str]
     ) -> Iterator[EditionFile]:
         stem = self.stem(printed, folder.name)
+        if folder.editor_sheet:
+            yield from self.editor_files(folder, stem) if self.editor_files else ()
+            return
         if folder.screen:
             inside = {name: photo.as_data for name, photo in self.photos.items()}
             html = print_html(printed, folder, folder.screen, self.draft, inside)

@@ -37,7 +37,8 @@ class EditionFolder(Struct, frozen=True):
     for all of a kind, in the order they print. screen: for the HTML file; paper: for the PDF; texts: for plain text files, by
     ending. At least one is there. each_size: one size to a file, where no size is asked for. usual_for: for which choices of
     sizes ("all", "some", "one") it is made where no edition is named. line_numbers, worksheet: whether its lines are
-    numbered, and whether a tester's worksheet follows.
+    numbered, and whether a tester's worksheet follows. editor_sheet: whether it holds the numbers and findings in place of the
+    pattern.
     words: what its templates and headings say, by key.
     """
 
@@ -52,6 +53,7 @@ class EditionFolder(Struct, frozen=True):
     usual_for: tuple[str, ...] = ()
     line_numbers: bool = False
     worksheet: bool = False
+    editor_sheet: bool = False
     words: Mapping[str, str] = {}
 
     @property
@@ -126,7 +128,7 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
     texts = _texts(layers, facts.get("texts"), described)
     if screen is None and paper is None and not texts:
         raise StyleFault(described, "names neither a screen nor a print template")
-    flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet")}
+    flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet", "editor_sheet")}
     if any(type(flag) is not bool for flag in flags.values()):
         raise StyleFault(described, f"{', '.join(flags)} are yes or no")
     if facts.get("sizes", "together") not in ("together", "each"):

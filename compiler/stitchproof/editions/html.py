@@ -57,6 +57,11 @@ def print_text(document: PrintDocument, folder: EditionFolder, template: str) ->
     return BLANK_LINES.sub("\n\n", _printed(document, folder, template, None, None, NO_PHOTOS)).lstrip("\n")
 
 
+def print_page(folder: EditionFolder, leaf: Leaf, **values: object) -> str:
+    """A page that holds other values than a PrintDocument, by an edition's template. Raises StyleFault as print_html."""
+    return _rendered(folder, leaf.template, folder.style_of(leaf), values)
+
+
 def _printed(
     document: PrintDocument,
     folder: EditionFolder,
@@ -66,20 +71,22 @@ def _printed(
     photos: Mapping[str, str],
 ) -> str:
     """style: None for a template of plain text, in which nothing is escaped."""
+    values = {
+        "document": document,
+        "sections": in_order(document, folder.parts),
+        "draft_errors": draft.errors if draft else None,
+        "marks": draft.marks if draft else {},
+        "photos": photos,
+    }
+    return _rendered(folder, template, style, values)
+
+
+def _rendered(folder: EditionFolder, template: str, style: str | None, values: Mapping[str, object]) -> str:
     try:
         return (
             _environment(folder, escaping=style is not None)
             .get_template(template)
-            .render(
-                document=document,
-                sections=in_order(document, folder.parts),
-                edition=folder,
-                words=folder.words,
-                style=style or "",
-                draft_errors=draft.errors if draft else None,
-                marks=draft.marks if draft else {},
-                photos=photos,
-            )
+            .render(edition=folder, words=folder.words, style=style or "", **values)
         )
     except TemplateSyntaxError as error:
         where = folder.path / (error.name or template)

@@ -12,7 +12,7 @@ from msgspec import Struct
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import Wanted, make_editions
+from stitchproof.editions.edition import EditorFiles, Wanted, make_editions
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.faults.terms_left_over import terms_left_over
@@ -48,9 +48,15 @@ class Order(Struct, frozen=True):
 
 
 def put_out(
-    document: Document, sized: SizedPattern, findings: tuple[Diagnostic, ...], order: Order, styles: Sequence[Path]
+    document: Document,
+    sized: SizedPattern,
+    findings: tuple[Diagnostic, ...],
+    order: Order,
+    styles: Sequence[Path],
+    editor_files: EditorFiles | None = None,
 ) -> PutOut:
-    """The files that are asked for. With errors among the findings they are drafts and say so."""
+    """The files that are asked for. With errors among the findings they are drafts and say so. editor_files: prints the editor's
+    worksheet where it is among them."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
     turned = in_terms(document, order.terms) if order.terms else None
@@ -63,7 +69,8 @@ def put_out(
         wanted = _wanted(sized.source.header.editions, order, chosen, styles)
         if isinstance(wanted, Diagnostic):
             return PutOut({}, (wanted,))
-        made = make_editions(chosen, wanted, styles, draft, ending, tuple(gauges_asked(sized)), photos.by_name)
+        gauges = tuple(gauges_asked(sized))
+        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, editor_files)
     except StyleFault as fault:
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)

@@ -58,31 +58,38 @@ def workbook(sheets: Sequence[Sheet], title: str, author: str) -> bytes:
 
 
 def _fill(tab: Worksheet, sheet: Sheet) -> None:
-    from openpyxl.styles import Alignment, Font
     from openpyxl.utils import get_column_letter
 
+    last = get_column_letter(len(sheet.head))
     for row, cells in enumerate((sheet.head, *sheet.rows), start=1):
         for column, value in enumerate(cells, start=1):
             if value is not None:
-                cell = tab.cell(row, column)
-                _put(cell, value)
-                cell.alignment = Alignment(vertical="top", wrap_text=isinstance(value, str))
-                if row == 1:
-                    cell.font = Font(bold=True)
+                _put(tab, f"{get_column_letter(column)}{row}", value)
     for column in range(len(sheet.head)):
-        words = [str(cells[column]) for cells in (sheet.head, *sheet.rows) if column < len(cells)]
-        width = max((max(map(len, each.split("\n"))) for each in words), default=0) + 2
+        shown = [str(cells[column]) for cells in (sheet.head, *sheet.rows) if column < len(cells)]
+        width = max((len(line) for text in shown for line in text.split("\n")), default=0) + 2
         tab.column_dimensions[get_column_letter(column + 1)].width = min(max(width, NARROWEST), WIDEST)
-    tab.freeze_panes = tab.cell(2, sheet.fixed + 1)
-    tab.auto_filter.ref = f"A1:{get_column_letter(len(sheet.head))}{len(sheet.rows) + 1}"
+    tab.freeze_panes = f"{get_column_letter(sheet.fixed + 1)}2"
+    tab.auto_filter.ref = f"A1:{last}{len(sheet.rows) + 1}"
+    _for_paper(tab)
+
+
+def _for_paper(tab: Worksheet) -> None:
+    """As many pages long as it needs, one page wide, the head on each."""
+    from openpyxl.worksheet.properties import PageSetupProperties
+
     tab.page_setup.orientation = "landscape"
     tab.page_setup.fitToHeight = 0
-    tab.sheet_properties.pageSetUpPr.fitToPage = True
+    tab.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     tab.print_title_rows = "1:1"
 
 
-def _put(cell: SheetCell, value: str | int | Fraction) -> None:
+def _put(tab: Worksheet, place: str, value: str | int | Fraction) -> None:
     """Numbers as numbers, words as words: one that begins with "=" too."""
+    from openpyxl.styles import Alignment, Font
+
+    cell: SheetCell = tab[place]
+    cell.alignment = Alignment(vertical="top", wrap_text=isinstance(value, str))
     if isinstance(value, str):
         cell.value = _clean(value)[:LONGEST_CELL]
         cell.data_type = "s"
@@ -91,6 +98,8 @@ def _put(cell: SheetCell, value: str | int | Fraction) -> None:
         cell.value = int(value) if value.denominator == 1 else round(float(value), PLACES)
     else:
         cell.value = value
+    if cell.row == 1:
+        cell.font = Font(bold=True)
 
 
 def _clean(text: str) -> str:
