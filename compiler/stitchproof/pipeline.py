@@ -131,7 +131,13 @@ def build_pattern(
 
     order = Order(_sizes_asked(written, sizes), editions, terms)
     styles = workspace.style_folders(check.folder)
-    out = put_out(document, check.sized, check.findings, order, styles, _editor_files(check))
+    try:
+        out = put_out(document, check.sized, check.findings, order, styles, _editor_files(check))
+    except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
+        raise
+    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+        fault = internal_fault(workspace.shown(check.folder), "printing the pages", where(error))
+        return BuildOutcome(replace(check, findings=(*check.findings, fault)), products, ())
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())

@@ -16,7 +16,7 @@ from stitchproof.editions.edition_folder import EditionFolder, find_edition
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.line_numbers import numbered
-from stitchproof.editions.pdf import write_pdf
+from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.words_in_use import only_words_in_use
@@ -70,17 +70,46 @@ def make_editions(
     draft: prints the number of errors on every page and the marks beside their steps. turned: "uk" or "us" where the
     document was turned into these terms; it stands in the files' names. gauges: what a tester is asked to measure.
     photos: those of the document, ready for a page, by name. editor_files: prints the editor's worksheet.
-    For fewer sizes, choose_sizes first. Takes about a second for each PDF.
-    Raises StyleFault if an edition's folder is missing or cannot be used; then no edition is made.
+    For fewer sizes, choose_sizes first. Takes about a second for each PDF; several are laid out at the same time, where
+    there are processors for them.
+    Raises StyleFault if an edition's folder is missing or cannot be used, PrintingFailed for a mistake of ours; then no
+    edition is made.
     """
     wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
     folders = [find_edition(each.name, style_folders) for each in wanted]
-    press = _Press(document, draft, turned, gauges, photos, editor_files)
-    return tuple(press.edition(folder, each) for folder, each in zip(folders, wanted, strict=True))
+    setter = _Setter(document, draft, turned, gauges, photos, editor_files)
+    choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
+    pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
+    with Presses(presses_for(pdfs)) as presses:
+        asked = [
+            (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
+            for folder, chosen in zip(folders, choices, strict=True)
+        ]
+        return tuple(_printed(folder.name, files, presses) for folder, files in asked)
 
 
-class _Press:
-    """Prints editions of one document; each choice of sizes is set in type once."""
+class _Pending(Struct, frozen=True):
+    """A PDF of an edition that is asked for."""
+
+    name: str
+    asked: Asked
+
+
+def _printed(name: str, files: list[EditionFile | _Pending], presses: Presses) -> Edition:
+    """An edition, once its PDFs are there."""
+    messages: dict[str, None] = {}
+    whole = []
+    for file in files:
+        if isinstance(file, _Pending):
+            pdf = presses.fetch(file.asked)
+            messages.update(dict.fromkeys(pdf.messages))
+            file = EditionFile(file.name, pdf.content)
+        whole.append(file)
+    return Edition(name, tuple(whole), tuple(messages))
+
+
+class _Setter:
+    """Sets the editions of one document; each choice of sizes is set in type once."""
 
     def __init__(
         self,
@@ -94,16 +123,6 @@ class _Press:
         self.editor_files = editor_files
         self.document, self.draft, self.turned, self.gauges, self.photos = document, draft, turned, gauges, photos
         self.set: dict[Served, tuple[Document, PrintDocument]] = {}
-
-    def edition(self, folder: EditionFolder, wanted: Wanted) -> Edition:
-        """All files of an edition."""
-        files: list[EditionFile] = []
-        messages: list[str] = []
-        for chosen in self.choices(folder, wanted):
-            document, printed = self.in_type(chosen)
-            for file in self.files(document, self.dressed(document, printed, folder), folder, messages):
-                files.append(file)
-        return Edition(folder.name, tuple(files), tuple(dict.fromkeys(messages)))
 
     def choices(self, folder: EditionFolder, wanted: Wanted) -> list[Served]:
         """Which sizes each file has."""
@@ -134,9 +153,10 @@ class _Press:
             return None
         return worksheet_for(document, self.gauges)
 
-    def files(
-        self, document: Document, printed: PrintDocument, folder: EditionFolder, messages: list[str]
-    ) -> Iterator[EditionFile]:
+    def files(self, folder: EditionFolder, chosen: Served, presses: Presses) -> Iterator[EditionFile | _Pending]:
+        """The files of an edition for a choice of sizes."""
+        document, printed = self.in_type(chosen)
+        printed = self.dressed(document, printed, folder)
         stem = self.stem(printed, folder.name)
         if folder.editor_sheet:
             yield from self.editor_files(folder, stem) if self.editor_files else ()
@@ -148,9 +168,8 @@ class _Press:
         if folder.paper:
             assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
             addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}
-            pdf = write_pdf(print_html(printed, folder, folder.paper, self.draft, addresses), assets)
-            messages.extend(pdf.messages)
-            yield EditionFile(f"{stem}.pdf", pdf.content)
+            html = print_html(printed, folder, folder.paper, self.draft, addresses)
+            yield _Pending(f"{stem}.pdf", presses.ask(html, assets))
         for ending, template in folder.texts:
             yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
         asked = self.asked(document, folder)

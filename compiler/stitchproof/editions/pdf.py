@@ -27,8 +27,14 @@ class Pdf(Struct, frozen=True):
 
 def write_pdf(html: str, assets: Assets | None = None) -> Pdf:
     """The PDF of a page, its style sheet inside. The same HTML gives the same bytes; only named assets are fetched."""
+    with only_packaged_fonts():
+        return lay_out(html, assets)
+
+
+def lay_out(html: str, assets: Assets | None = None) -> Pdf:
+    """The same, where the packaged fonts are the only ones already."""
     messages: list[str] = []
-    with only_packaged_fonts(), _collecting(messages), without_garbage_search():
+    with _collecting(messages), without_garbage_search():
         content = _rendered(html, assets or {}, messages)
     return Pdf(content, tuple(messages))
 

@@ -1,0 +1,165 @@
+"""Prints the PDFs of a build: one in this process, more of them side by side in processes of their own."""
+
+from __future__ import annotations
+
+import os
+import signal
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager, suppress
+from types import TracebackType
+from typing import TYPE_CHECKING
+
+from stitchproof.editions.assets import Assets
+from stitchproof.editions.fonts import only_packaged_fonts
+from stitchproof.editions.pdf import Pdf, lay_out, write_pdf
+from stitchproof.editions.renderer import load_renderer
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ProcessPoolExecutor
+    from multiprocessing.process import BaseProcess
+
+MOST = 4
+"""Presses at once. Each takes 100 MB, and a pattern has few files."""
+
+
+class PrintingFailed(RuntimeError):
+    """A mistake of our own in another process, in one line; a traceback does not come through."""
+
+
+class Asked:
+    """A PDF that is asked for."""
+
+    def __init__(self, html: str, assets: Assets) -> None:
+        self.html, self.assets = html, assets
+        self.future: Future[Pdf] | None = None
+
+
+class Presses:
+    """Prints PDFs in the order in which they are asked for; while one is laid out, the next one's HTML can be made.
+
+    To be used in a `with`: what is not printed when it ends is given up, and nothing goes on running. at_once: how many
+    PDFs at the same time; 1 starts no process.
+    """
+
+    def __init__(self, at_once: int) -> None:
+        self.at_once = at_once
+        self.waiting: Asked | None = None
+        self.pool: ProcessPoolExecutor | None = None
+        self.others: set[BaseProcess] = set()
+        self.fonts = ExitStack()
+
+    def __enter__(self) -> Presses:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        if self.pool:
+            if kind is not None:
+                self.stop()
+            self.pool.shutdown(cancel_futures=True)
+        self.fonts.close()
+
+    def ask(self, html: str, assets: Assets) -> Asked:
+        """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for."""
+        asked = Asked(html, assets)
+        if self.at_once == 1:
+            return asked
+        if self.pool is None and self.waiting is None:
+            self.waiting = asked
+            return asked
+        if self.pool is None:
+            self.pool = self.started()
+        with _uninterrupted():
+            for each in filter(None, (self.waiting, asked)):
+                each.future = self.pool.submit(_printed, each.html, dict(each.assets))
+        self.waiting = None
+        return asked
+
+    def fetch(self, asked: Asked) -> Pdf:
+        """The PDF. Raises PrintingFailed for a mistake of ours in another process, OSError where it cannot be written."""
+        return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets)
+
+    def started(self) -> ProcessPoolExecutor:
+        """The processes. They are forked where that is safe: on Linux, from a process without threads."""
+        from concurrent.futures import ProcessPoolExecutor  # one PDF does without
+        from multiprocessing import active_children, get_context
+
+        self.others = set(active_children())
+        self.fonts.enter_context(only_packaged_fonts())
+        forked = sys.platform.startswith("linux") and threading.active_count() == 1
+        return ProcessPoolExecutor(self.at_once, get_context("fork" if forked else "spawn"), _ready)
+
+    def stop(self) -> None:
+        """End the processes without waiting for the pages they are at."""
+        from multiprocessing import active_children
+
+        for process in set(active_children()) - self.others:
+            process.terminate()
+
+
+def presses_for(pdfs: int) -> int:
+    """How many of so many PDFs to print at the same time: one in a process that is itself one of a pool."""
+    if "multiprocessing" in sys.modules:
+        from multiprocessing import parent_process
+
+        if parent_process():
+            return 1
+    return max(1, min(pdfs, processors(), MOST))
+
+
+def processors() -> int:
+    """Those that this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """While it lasts the user's stop waits: one that comes while a process is forked would be passed over."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _ready() -> None:
+    """Begin a process of the pool: it ends quietly when the user stops the build, and when the build itself is gone."""
+    for stop in (signal.SIGINT, signal.SIGTERM):
+        if signal.getsignal(stop) != signal.SIG_IGN:  # as a build in the background has it
+            signal.signal(stop, signal.SIG_DFL)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
+    threading.Thread(target=_end_with_the_build, daemon=True).start()
+    with suppress(OSError):  # told with the first page
+        load_renderer()
+
+
+def _end_with_the_build() -> None:
+    from multiprocessing import parent_process
+
+    build = parent_process()
+    if build:
+        build.join()
+        os._exit(1)
+
+
+def _printed(html: str, assets: Assets) -> Pdf:
+    try:
+        return lay_out(html, assets)
+    except OSError:
+        raise
+    except Exception as error:  # the last resort: our own mistake, in words that another process can read
+        raise PrintingFailed(f"{_place(error)} {type(error).__name__}: {error}") from None
+
+
+def _place(error: Exception) -> str:
+    frame = error.__traceback__
+    while frame and frame.tb_next:
+        frame = frame.tb_next
+    return f"{os.path.basename(frame.tb_frame.f_code.co_filename)}:{frame.tb_lineno}" if frame else ""

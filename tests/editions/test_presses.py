@@ -1,0 +1,95 @@
+"""PDFs side by side: the same bytes, every message, no traceback, and nothing left running."""
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+from time import monotonic, sleep
+
+import pytest
+
+from stitchproof import build_pattern
+from stitchproof.editions import put_out
+from stitchproof.editions.pdf import write_pdf
+from stitchproof.editions.presses import Presses, PrintingFailed, presses_for, processors
+from tests.architecture.code_reader import CLONE
+
+PAGES = [
+    f"<html lang=en><title>{word}</title><p>{word} of 88 (96, 104) sts</p></html>" for word in ("Brim", "Body", "Top")
+]
+BROKEN = PAGES[0].replace("<p>", "<p style='colour: red'>")
+
+
+def printed(pages: list[str], at_once: int) -> list[object]:
+    with Presses(at_once) as presses:
+        return [presses.fetch(asked) for asked in [presses.ask(page, {}) for page in pages]]
+
+
+def test_several_at_once_give_the_same_bytes_and_messages() -> None:
+    together = printed([*PAGES, BROKEN], 2)
+    assert together == [write_pdf(page) for page in (*PAGES, BROKEN)] == printed([*PAGES, BROKEN], 1)
+    assert any("colour" in message for message in together[-1].messages)  # type: ignore[attr-defined]
+
+
+def test_a_mistake_of_ours_comes_back_in_one_line() -> None:
+    no_page: str = None  # type: ignore[assignment]
+    with pytest.raises(PrintingFailed, match=r"^\w+\.py:\d+ TypeError: ") as failed:
+        printed([*PAGES, no_page], 2)
+    assert "\n" not in str(failed.value)
+
+
+def test_one_pdf_or_one_processor_starts_no_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert presses_for(1) == presses_for(0) == 1
+    assert presses_for(8) == min(processors(), 4)
+    monkeypatch.setattr(Presses, "started", None)
+    assert len(printed(PAGES[:1], 2)) == 1
+    assert len(printed(PAGES, 1)) == 3
+
+
+def test_a_failure_while_pages_are_printed_is_a_finding(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    def fails(*arguments: object) -> None:
+        raise PrintingFailed("draw.py:7 KeyError: 'x'")
+
+    monkeypatch.setattr(put_out, "make_editions", fails)
+    outcome = build_pattern(CLONE / "pattern_sources" / "cobblewick_hat", to=tmp_path, within=CLONE)
+    assert [found.page.code for found in outcome.check.findings] == ["SP000"]
+    assert outcome.files == ()
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.skipif(not sys.platform.startswith("linux") or processors() < 2, reason="nothing runs beside the build")
+def test_a_build_that_is_stopped_leaves_the_earlier_one_and_nothing_running(tmp_path: Path) -> None:
+    earlier = tmp_path / "cobblewick_hat" / "cobblewick_hat_all_sizes.pdf"
+    earlier.parent.mkdir()
+    earlier.write_bytes(b"an earlier build")
+    arguments = ["build", "cobblewick_hat", "--edition", "one_size", "--to", str(tmp_path)]
+    code = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}; sys.argv[1:] = {arguments!r}\n"
+    stopped = "import signal\nsignal.signal(signal.SIGINT, signal.default_int_handler)\n"
+    run = f"{code}{stopped}from stitchproof.command_line import run\nrun()"
+    build = subprocess.Popen(
+        [sys.executable, "-c", run], cwd=CLONE, start_new_session=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
+    )
+    children = Path(f"/proc/{build.pid}/task/{build.pid}/children")
+    until(lambda: len(children.read_text().split()) >= 2)
+    os.killpg(build.pid, signal.SIGINT)
+    said, _ = build.communicate(timeout=30)
+    assert (build.returncode, said) == (130, b"")
+    until(lambda: not alive(build.pid))
+    assert [path for path in tmp_path.rglob("*") if path.is_file()] == [earlier]
+    assert list(tmp_path.iterdir()) == [earlier.parent]
+
+
+def until(holds: object) -> None:
+    last = monotonic() + 30
+    while not holds():  # type: ignore[operator]
+        assert monotonic() < last
+        sleep(0.01)
+
+
+def alive(group: int) -> bool:
+    try:
+        os.killpg(group, 0)
+    except ProcessLookupError:
+        return False
+    return True
