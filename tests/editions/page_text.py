@@ -18,6 +18,7 @@ from stitchproof.editions.print_document import (
     PrintCaution,
     PrintDocument,
     PrintFigure,
+    PrintForSizes,
     PrintHeading,
     PrintInline,
     PrintNote,
@@ -138,7 +139,7 @@ def block_texts(block: PrintBlock, words: Mapping[str, str] = NO_WORDS) -> list[
             return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]
         case PrintPassage():
             return [block.tag, *(text for inner in block.blocks for text in block_texts(inner, words))]
-        case PrintNote():
+        case PrintNote() | PrintForSizes():
             return [text for inner in block.blocks for text in block_texts(inner, words)]
         case PrintCaution():
             tag = f"Caution. {block.tag}" if block.tag else "Caution"

@@ -178,4 +178,5 @@ def test_every_sign_is_in_the_packaged_fonts() -> None:
 
 
 def test_every_shipped_edition_is_looked_at_here() -> None:
-    assert set(edition_names(())) == {*PAGES, "listing", "editors_sheet"}
+    """The maker's page is looked at in a browser, in tests/pages."""
+    assert set(edition_names(())) == {*PAGES, "listing", "editors_sheet", "makers_page"}

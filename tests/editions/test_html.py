@@ -23,9 +23,8 @@ from tests.editions.samples import document, mitt, prose, row, sizes_of
 
 ALL = (0, 1)
 NUMBERED = sizes_of("S M", (1,), by_number=True)
-EDITIONS = [
-    name for name in edition_names(()) if find_edition(name, ()).screen and not find_edition(name, ()).editor_sheet
-]
+FOLDERS = {name: find_edition(name, ()) for name in edition_names(())}
+EDITIONS = [name for name, folder in FOLDERS.items() if folder.screen and folder.paper and not folder.editor_sheet]
 
 
 @pytest.mark.parametrize("name", EDITIONS)

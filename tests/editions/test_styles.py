@@ -202,7 +202,7 @@ def test_an_edition_of_her_own_may_be_based_on_another(tmp_path: Path) -> None:
         ("based_on: nothing_like_it\n", "no edition of this name"),
         (DESCRIPTION + "texts: listing.md.j2\n", "a template for each ending"),
         (DESCRIPTION + "texts: {md: none.j2}\n", "no such file"),
-        (DESCRIPTION + "sizes: some\n", "together or each"),
+        (DESCRIPTION + "sizes: some\n", "together, each or on the page"),
         (DESCRIPTION + "usual_for: [always]\n", "all, some, one"),
         (DESCRIPTION + "worksheet: maybe\n", "yes or no"),
         (DESCRIPTION + "worksheet: yes\n", "`sizes: each`"),

@@ -10,7 +10,8 @@ from xml.etree import ElementTree
 from msgspec import Struct
 
 from stitchproof.editions.drawing_lines import Label, LaidOut, Line, laid_out
-from stitchproof.editions.print_document import PrintDrawing, PrintSchematics, visible_text
+from stitchproof.editions.print_document import NO_BREAK, PrintDrawing, PrintSchematics, visible_text
+from stitchproof.editions.units_apart import BETWEEN, UNITS
 from stitchproof.outlines.outline import Bend, Corner, Outline, Point, controls, radius_of
 
 GREY = "#767676"
@@ -42,7 +43,8 @@ class Drawn(Struct, frozen=True):
 class Room(Struct, frozen=True):
     """What an edition has for drawings, in millimetres: none is wider than `width`, no outline higher than `height`, and all
     together are not higher than `together` where that can be. text: the height of the letters. abreast: whether a line of
-    the page is `width` wide, so that they should share it well. titles_only: for a renderer that reads out titles alone."""
+    the page is `width` wide, so that they should share it well. titles_only: for a renderer that reads out titles alone.
+    units_apart: whether the reader may leave one of two units out."""
 
     width: float
     height: float
@@ -50,6 +52,7 @@ class Room(Struct, frozen=True):
     text: float
     abreast: bool
     titles_only: bool
+    units_apart: bool = False
 
 
 def drawn(block: PrintSchematics, room: Mapping[str, float | bool]) -> tuple[Drawn, ...]:
@@ -72,7 +75,7 @@ def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
     return tuple(
         Drawn(
             each.name,
-            _svg(each, page, text, f"drawing_{number}", room.titles_only),
+            _svg(each, page, f"drawing_{number}", room),
             _column(page),
             ceil(title_width(each, text) / _column(page)),
         )
@@ -112,7 +115,7 @@ def _longest(outline: Outline) -> float:
     return max(right - left, high - low)
 
 
-def _svg(drawing: PrintDrawing, page: LaidOut, text: float, identity: str, titles_only: bool) -> str:
+def _svg(drawing: PrintDrawing, page: LaidOut, identity: str, room: Room) -> str:
     root = ElementTree.Element(
         "svg",
         {
@@ -125,14 +128,14 @@ def _svg(drawing: PrintDrawing, page: LaidOut, text: float, identity: str, title
             "stroke-linejoin": "round",
         },
     )
-    _describe(root, drawing, identity, titles_only)
+    _describe(root, drawing, identity, room.titles_only)
     _outline(root, drawing, page)
     for line in page.leads:
         _path(root, line.points, {"stroke": GREY, "stroke-width": "0.12"})
     for line in page.measures:
-        _measure(root, line, text)
+        _measure(root, line, room.text)
     for label in page.labels:
-        _label(root, label, text)
+        _label(root, label, room)
     return ElementTree.tostring(root, encoding="unicode")
 
 
@@ -202,8 +205,10 @@ def _arrow(group: ElementTree.Element, tip: Point, towards: Point, long: float) 
     ElementTree.SubElement(group, "path", {"d": f"{_run((tip, *wings))} Z", "fill": GREY, "stroke": "none"})
 
 
-def _label(root: ElementTree.Element, label: Label, text: float) -> None:
+def _label(root: ElementTree.Element, label: Label, room: Room) -> None:
     """The letter bold, what follows it plain; rows under each other."""
+    text = room.text
+    apart = room.units_apart and {_unit(each) for row in label.rows for each in row.split(" / ")} >= set(UNITS)
     lines = len(label.rows)
     for number, row in enumerate(label.rows):
         x, y = label.at[0], label.at[1] + ((number - (lines - 1) / 2) * 1.25 + 0.34) * text
@@ -223,8 +228,25 @@ def _label(root: ElementTree.Element, label: Label, text: float) -> None:
             },
         )
         element.text = letter if bold else row
+        if apart and not bold:
+            element.set("data-unit", _unit(row))
         if bold and rest:
-            ElementTree.SubElement(element, "tspan", {"font-weight": "400"}).text = f"\N{NO-BREAK SPACE}{rest.strip()}"
+            plain = ElementTree.SubElement(element, "tspan", {"font-weight": "400"})
+            plain.text = f"\N{NO-BREAK SPACE}{rest.strip()}"
+            if apart:
+                _units_apart(plain, rest.strip())
+
+
+def _unit(text: str) -> str:
+    return text.rpartition(NO_BREAK)[2]
+
+
+def _units_apart(element: ElementTree.Element, text: str) -> None:
+    """A length in two units, each in a part of its own."""
+    one, other = text.split(" / ")
+    element.text = NO_BREAK
+    for unit, words in ((_unit(one), one), (BETWEEN, " / "), (_unit(other), other)):
+        ElementTree.SubElement(element, "tspan", {"data-unit": unit}).text = words
 
 
 def _path(root: ElementTree.Element, points: tuple[Point, ...], attributes: dict[str, str]) -> None:

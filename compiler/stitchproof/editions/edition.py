@@ -13,12 +13,14 @@ from msgspec.structs import replace
 from stitchproof.editions.assets import ADDRESS, Assets
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition_folder import EditionFolder, find_edition
+from stitchproof.editions.for_sizes import for_every_choice, with_key
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
+from stitchproof.editions.units_apart import with_units_apart
 from stitchproof.editions.words_in_use import only_words_in_use
 from stitchproof.editions.worksheet_type import set_worksheet
 from stitchproof.expansion.document import Document, Served
@@ -147,6 +149,15 @@ class _Setter:
         asked = self.asked(document, folder)
         return replace(printed, worksheet=set_worksheet(asked)) if asked else printed
 
+    def for_the_reader(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
+        """With all that she may choose on the page. Where pieces have sizes of their own, her sizes are chosen already."""
+        printed = with_key(printed)
+        sizes = document.sizes
+        if len(sizes.chosen) > 1 and not sizes.by_piece:
+            alone = {size: self.dressed(*self.in_type((size,)), folder) for size in sizes.chosen}
+            printed = for_every_choice(printed, alone)
+        return with_units_apart(printed)
+
     def asked(self, document: Document, folder: EditionFolder) -> Worksheet | None:
         """What a tester is asked; None where pieces have sizes of their own, as nobody could hold the answers together."""
         if not folder.worksheet or document.sizes.by_piece:
@@ -157,6 +168,8 @@ class _Setter:
         """The files of an edition for a choice of sizes."""
         document, printed = self.in_type(chosen)
         printed = self.dressed(document, printed, folder)
+        if folder.on_the_page:
+            printed = self.for_the_reader(document, printed, folder)
         stem = self.stem(printed, folder.name)
         if folder.editor_sheet:
             yield from self.editor_files(folder, stem) if self.editor_files else ()

@@ -22,12 +22,14 @@ MOST_BASES = 5
 class Leaf(Struct, frozen=True):
     """One way an edition is put out as pages: its template and its style sheets, one after the other, by file name.
 
-    line: how many figures the narrowest line of a row holds, as the style sheet sets it.
+    line: how many figures the narrowest line of a row holds, as the style sheet sets it. script: the file of what the page
+    does, or "".
     """
 
     template: str
     style: tuple[str, ...]
     line: int
+    script: str = ""
 
 
 class EditionFolder(Struct, frozen=True):
@@ -35,10 +37,10 @@ class EditionFolder(Struct, frozen=True):
 
     layers: where its files are looked for, the nearest first. parts: keys of sections, and "pieces", "finishing", "back"
     for all of a kind, in the order they print. screen: for the HTML file; paper: for the PDF; texts: for plain text files, by
-    ending. At least one is there. each_size: one size to a file, where no size is asked for. usual_for: for which choices of
-    sizes ("all", "some", "one") it is made where no edition is named. line_numbers, worksheet: whether its lines are
-    numbered, and whether a tester's worksheet follows. editor_sheet: whether it holds the numbers and findings in place of the
-    pattern.
+    ending. At least one is there. each_size: one size to a file, where no size is asked for. on_the_page: whether the reader
+    chooses her size on the page. usual_for: for which choices of sizes ("all", "some", "one") it is made where no edition is
+    named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows. editor_sheet:
+    whether it holds the numbers and findings in place of the pattern.
     words: what its templates and headings say, by key.
     """
 
@@ -50,6 +52,7 @@ class EditionFolder(Struct, frozen=True):
     paper: Leaf | None
     texts: tuple[tuple[str, str], ...] = ()
     each_size: bool = False
+    on_the_page: bool = False
     usual_for: tuple[str, ...] = ()
     line_numbers: bool = False
     worksheet: bool = False
@@ -74,6 +77,13 @@ class EditionFolder(Struct, frozen=True):
                 raise StyleFault(str(self.path / name), "a style sheet holds no HTML")
             sheets.append(sheet)
         return "\n".join(sheets)
+
+    def script_of(self, leaf: Leaf) -> str:
+        """The script of a leaf, "" where it has none; its lines end as a browser reads them. Raises StyleFault."""
+        script = self.read(leaf.script).replace("\r\n", "\n").replace("\r", "\n") if leaf.script else ""
+        if "</script" in script.lower() or "<!--" in script:
+            raise StyleFault(str(self.path / leaf.script), "a script holds no end of a script and no comment of HTML")
+        return script
 
 
 def find_edition(name: str, style_folders: Sequence[Path]) -> EditionFolder:
@@ -131,8 +141,8 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
     flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet", "editor_sheet")}
     if any(type(flag) is not bool for flag in flags.values()):
         raise StyleFault(described, f"{', '.join(flags)} are yes or no")
-    if facts.get("sizes", "together") not in ("together", "each"):
-        raise StyleFault(described, "sizes is together or each")
+    if facts.get("sizes", "together") not in ("together", "each", "on the page"):
+        raise StyleFault(described, "sizes is together, each or on the page")
     if flags["worksheet"] and facts.get("sizes") != "each":
         raise StyleFault(described, "a worksheet is for one size: with `worksheet: yes` goes `sizes: each`")
     usual = facts.get("usual_for", [])
@@ -147,6 +157,7 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
         paper,
         texts,
         facts.get("sizes") == "each",
+        facts.get("sizes") == "on the page",
         tuple(map(str, usual)),
         **flags,
         words=_words(layers, facts.get("words")),
@@ -165,9 +176,12 @@ def _leaf(layers: tuple[Path, ...], facts: object, medium: str, described: str) 
     line = facts.get("line", LINE)
     if type(line) is not int or line < SHORTEST_LINE:
         raise StyleFault(described, f"{medium}: line is a whole number of figures, {SHORTEST_LINE} or more")
-    for file_name in (template, *sheets):
+    script = facts.get("script", "")
+    if not isinstance(script, str):
+        raise StyleFault(described, f"{medium}: script names a file")
+    for file_name in filter(None, (template, *sheets, script)):
         read_style_file(layers, file_name)
-    return Leaf(template, tuple(sheets), line)
+    return Leaf(template, tuple(sheets), line, script)
 
 
 def _texts(layers: tuple[Path, ...], facts: object, described: str) -> tuple[tuple[str, str], ...]:

@@ -14,6 +14,7 @@ from stitchproof.editions.print_document import (
     PrintCaution,
     PrintDocument,
     PrintFigure,
+    PrintForSizes,
     PrintHeading,
     PrintInline,
     PrintNote,
@@ -77,7 +78,7 @@ class _Page(Struct, frozen=True):
                 return replace(block, words=fit_line(block.words, self.room))
             case PrintSchematics(table=table):
                 return replace(block, table=self.size_table(table)) if table else block
-            case PrintPassage() | PrintNote() | PrintCaution():
+            case PrintPassage() | PrintNote() | PrintCaution() | PrintForSizes():
                 return replace(block, blocks=self.blocks(block.blocks))
 
     def size_table(self, table: PrintSizeTable) -> PrintSizeTable:

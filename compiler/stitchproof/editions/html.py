@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from base64 import b64encode
 from collections.abc import Iterable, Mapping
+from hashlib import sha256
 from itertools import groupby
 from types import CodeType
 
@@ -41,15 +43,16 @@ def print_html(
     draft: Draft | None = None,
     photos: Mapping[str, str] = NO_PHOTOS,
 ) -> str:
-    """The HTML of a document in one of an edition's two forms, its style sheet inside.
+    """The HTML of a document in one of an edition's two forms, its style sheet and its script inside.
 
-    The template gets `document`, `sections` in the edition's order, `edition`, `words`, `style` (free of tags),
-    `draft_errors` (None if it is no draft), `marks`, and `photos`: the address of each by its name. It runs sandboxed,
-    escapes all text, and reaches only files of its folders and the shared parts.
-    Raises StyleFault if the template or the style sheet cannot be used.
+    The template gets `document`, `sections` in the edition's order, `edition`, `words`, `style` (free of tags), `script` and
+    `script_hash` (what a Content-Security-Policy allows it by), `draft_errors` (None if it is no draft), `marks`, and
+    `photos`: the address of each by its name. It runs sandboxed, escapes all text, and reaches only files of its folders and
+    the shared parts.
+    Raises StyleFault if the template, the style sheet or the script cannot be used.
     """
     document = fit_lines(document, leaf.line)
-    return _printed(document, folder, leaf.template, draft, folder.style_of(leaf), photos)
+    return _printed(document, folder, leaf.template, draft, folder.style_of(leaf), photos, folder.script_of(leaf))
 
 
 def print_text(document: PrintDocument, folder: EditionFolder, template: str) -> str:
@@ -69,6 +72,7 @@ def _printed(
     draft: Draft | None,
     style: str | None,
     photos: Mapping[str, str],
+    script: str = "",
 ) -> str:
     """style: None for a template of plain text, in which nothing is escaped."""
     values = {
@@ -77,6 +81,8 @@ def _printed(
         "draft_errors": draft.errors if draft else None,
         "marks": draft.marks if draft else {},
         "photos": photos,
+        "script": script,
+        "script_hash": f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
     }
     return _rendered(folder, template, style, values)
 

@@ -19,7 +19,9 @@ from stitchproof.editions.print_document import (
     PlainText,
     PrintInline,
     StrongText,
+    TextForSizes,
     Unbroken,
+    UnitText,
     Vector,
 )
 
@@ -54,7 +56,9 @@ def half_figures(text: str) -> int:
 
 
 def _breakable(inline: PrintInline, room: int) -> PrintInline:
-    """Words with hyphens stay whole only while a line holds them."""
+    """Words with hyphens stay whole only while a line holds them. What only some sizes read is a line of its own."""
+    if isinstance(inline, TextForSizes):
+        return replace(inline, inlines=fit_line(inline.inlines, room))
     too_long = isinstance(inline, Unbroken) and half_figures(inline.text) > 2 * room
     return PlainText(inline.text) if isinstance(inline, Unbroken) and too_long else inline
 
@@ -62,8 +66,10 @@ def _breakable(inline: PrintInline, room: int) -> PrintInline:
 def _leaves(line: tuple[PrintInline, ...]) -> Iterator[Leaf]:
     for inline in line:
         match inline:
-            case StrongText() | EmphasisText() | LinkText():
+            case StrongText() | EmphasisText() | LinkText() | UnitText():
                 yield from _leaves(inline.inlines)
+            case TextForSizes():
+                pass
             case _:
                 yield inline
 
@@ -73,7 +79,9 @@ def _rebuilt(line: tuple[PrintInline, ...], texts: Iterator[str]) -> tuple[Print
     rebuilt: list[PrintInline] = []
     for inline in line:
         match inline:
-            case StrongText() | EmphasisText() | LinkText():
+            case TextForSizes():
+                rebuilt.append(inline)
+            case StrongText() | EmphasisText() | LinkText() | UnitText():
                 rebuilt.append(replace(inline, inlines=_rebuilt(inline.inlines, texts)))
             case Vector():
                 blanks = [sign for sign in next(texts) if sign in (" ", NO_BREAK)]

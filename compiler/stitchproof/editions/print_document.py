@@ -110,7 +110,23 @@ class LinkText(Struct, frozen=True):
     address: str
 
 
-PrintInline = PlainText | Unbroken | Vector | StrongText | EmphasisText | LinkText
+class UnitText(Struct, frozen=True):
+    """A length in one of its two units ("cm", "in"), or "both" for the sign between them. Only where a page can leave one
+    unit out."""
+
+    unit: str
+    inlines: tuple[PrintInline, ...]
+
+
+class TextForSizes(Struct, frozen=True):
+    """A line as only some choices of a size read it. whole: whether it is read where all sizes stand together."""
+
+    sizes: tuple[int, ...]
+    whole: bool
+    inlines: tuple[PrintInline, ...]
+
+
+PrintInline = PlainText | Unbroken | Vector | StrongText | EmphasisText | LinkText | UnitText | TextForSizes
 
 
 class PrintHeading(Struct, frozen=True):
@@ -168,10 +184,11 @@ class SizeRow(Struct, frozen=True):
 
 
 class PrintSizeTable(Struct, frozen=True):
-    """A table with a column for each size."""
+    """A table with a column for each size. apart: whether one of its two units may be left out."""
 
     columns: tuple[SizeColumn, ...]
     rows: tuple[SizeRow, ...]
+    apart: bool = False
 
 
 class PrintMeasure(Struct, frozen=True):
@@ -259,6 +276,14 @@ class PrintCaution(Struct, frozen=True):
     blocks: tuple[PrintBlock, ...]
 
 
+class PrintForSizes(Struct, frozen=True):
+    """Blocks that only some choices of a size show. whole: whether they stand where all sizes do together."""
+
+    sizes: tuple[int, ...]
+    whole: bool
+    blocks: tuple[PrintBlock, ...]
+
+
 PrintBlock = (
     PrintHeading
     | PrintProse
@@ -273,6 +298,7 @@ PrintBlock = (
     | PrintPassage
     | PrintNote
     | PrintCaution
+    | PrintForSizes
 )
 
 
@@ -286,13 +312,15 @@ class Kind(Enum):
 
 
 class PrintSection(Struct, frozen=True):
-    """A titled part. key: the section's or piece's name. tag: the sizes that have this piece, or ""."""
+    """A titled part. key: the section's or piece's name. tag: the sizes that have this piece, or "". sizes: the choices of
+    one size that show it; None for all."""
 
     kind: Kind
     key: str
     title: tuple[PrintInline, ...]
     tag: str
     blocks: tuple[PrintBlock, ...]
+    sizes: tuple[int, ...] | None = None
 
 
 class PrintTitle(Struct, frozen=True):
@@ -331,6 +359,8 @@ class PrintDocument(Struct, frozen=True):
     sizes: the columns in order. chosen: the sizes in words if they are not all ("Sizes 1 Baby and 2 Toddler"), else "".
     how_to_read: how its sized numbers are written, or "". size_order: the sizes as a bracketed number shows them, or "".
     yarn_of_a_mix: whether it prints amounts of yarn for whole garments, and its pieces are of different sizes.
+    choices: where the reader chooses her size on the page, each with its words ("Size 1 Baby"). units: those that she may
+    leave out. key: tells this pattern and revision from every other.
     """
 
     title: PrintTitle
@@ -341,6 +371,9 @@ class PrintDocument(Struct, frozen=True):
     size_order: str = ""
     worksheet: PrintWorksheet | None = None
     yarn_of_a_mix: bool = False
+    choices: tuple[tuple[SizeColumn, str], ...] = ()
+    units: tuple[str, ...] = ()
+    key: str = ""
 
 
 def visible_text(inlines: tuple[PrintInline, ...]) -> str:
@@ -354,7 +387,9 @@ def _visible(inline: PrintInline) -> str:
             return inline.text
         case LinkText():
             return visible_text(inline.inlines) + (f" ({inline.address})" if shows_address(inline) else "")
-        case StrongText() | EmphasisText():
+        case TextForSizes(whole=False):
+            return ""
+        case StrongText() | EmphasisText() | UnitText() | TextForSizes():
             return visible_text(inline.inlines)
 
 

@@ -1,0 +1,73 @@
+"""Every printed page keeps WCAG 2.2 AA, as far as a machine can tell.
+
+The rules are those of axe (Deque Systems, https://github.com/dequelabs/axe-core) for the success criteria of WCAG 2.0, 2.1
+and 2.2, levels A and AA (https://www.w3.org/TR/WCAG22/).
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page
+
+from tests.pages.conftest import context_without_network
+from tests.pages.printed import LOOKED_AT, page_of
+
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+PHONE, DESK = {"width": 360, "height": 740}, {"width": 1280, "height": 800}
+DAMAGED = (
+    "document.querySelector('h1').style.color = '#999'; document.querySelector('main').innerHTML += '<input>';"
+    "document.documentElement.removeAttribute('lang')"
+)
+
+
+def violations(page: Page) -> list[str]:
+    """What axe finds, each with the first place where it does."""
+    results = Axe().run(page, options={"runOnly": {"type": "tag", "values": TAGS}})
+    return [f"{each['id']}: {each['nodes'][0]['html'][:200]}" for each in results.response["violations"]]
+
+
+@cache
+def printed(folder: Path, edition: str, pattern: str) -> Path:
+    return page_of(folder, edition, pattern)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [PHONE, DESK], ids=["360", "1280"])
+@pytest.mark.parametrize(("edition", "pattern"), LOOKED_AT)
+def test_no_violation(
+    edition: str, pattern: str, width: dict[str, int], scheme: str, browser: Browser, folder: Path
+) -> None:
+    with context_without_network(browser, viewport=width, color_scheme=scheme) as context:
+        page = context.new_page()
+        page.goto(printed(folder, edition, pattern).as_uri())
+        assert violations(page) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width["width"]
+        if edition == "makers_page":
+            page.select_option("#my_size", "3")
+            page.locator(".worked input:visible").first.check()
+            page.locator("summary").click()
+            assert page.evaluate("document.documentElement.scrollWidth") <= width["width"]
+            assert violations(page) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_violation_while_it_asks(scheme: str, browser: Browser, folder: Path) -> None:
+    with context_without_network(browser, viewport=PHONE, color_scheme=scheme) as context:
+        page = context.new_page()
+        page.goto(printed(folder, "makers_page", "cobblewick_hat").as_uri())
+        page.locator(".worked input:visible").first.check()
+        page.locator(".clear button:visible").first.click()
+        assert page.get_by_role("dialog").is_visible()
+        assert violations(page) == []
+
+
+def test_the_audit_finds_what_is_wrong(browser: Browser, folder: Path) -> None:
+    with context_without_network(browser, color_scheme="light") as context:
+        page = context.new_page()
+        page.goto(printed(folder, "all_sizes", "cobblewick_hat").as_uri())
+        page.evaluate(DAMAGED)
+        assert {each.partition(":")[0] for each in violations(page)} == {"color-contrast", "html-has-lang", "label"}
