@@ -1,8 +1,9 @@
-# `make demo` builds the hat, `make test` runs every check. Both install what is missing first (see .ci/setup).
+# `make demo` builds the hat; `make test` runs every check but those that need a browser, `make test-pages` these. All
+# install what is missing first (see .ci/setup).
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test bench faults row-faults records format lock clean
+.PHONY: demo test test-pages bench faults row-faults records format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -12,7 +13,11 @@ test: .venv/ready-to-test
 	.venv/bin/ruff check .
 	.venv/bin/ruff format --check .
 	.venv/bin/mypy
-	.venv/bin/pytest --numprocesses auto --dist loadscope
+	.venv/bin/pytest --numprocesses auto --dist loadscope --ignore tests/pages
+
+# The printed pages in a browser, their accessibility, and the W3C's checker. Takes a minute or two, and a browser.
+test-pages: .venv/ready-to-test-pages
+	.venv/bin/pytest --numprocesses auto --dist worksteal tests/pages
 
 # Time per stage and growth with sizes, as ratios within one run. Not part of the tests.
 bench: .venv/ready-to-test
@@ -40,6 +45,10 @@ format: .venv/ready-to-test
 
 .venv/ready-to-test: requirements-dev.txt $(pinned)
 	.ci/setup requirements-dev.txt
+	@touch $@
+
+.venv/ready-to-test-pages: .venv/ready-to-test tests/pages/package.json tests/pages/package-lock.json
+	.ci/setup requirements-dev.txt pages
 	@touch $@
 
 pin := CUSTOM_COMPILE_COMMAND="make lock" .venv/lock/bin/pip-compile --quiet --upgrade --generate-hashes --strip-extras \
