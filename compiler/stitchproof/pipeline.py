@@ -9,19 +9,22 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
+from stitchproof.delivery import deliver, finish_interrupted
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
+from stitchproof.earlier_build import MADE_FROM, inputs_of, kept, list_of, read_earlier, standing
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.changes import Changes
 from stitchproof.source import SourceFile, Span
 from stitchproof.stages import CheckOutcome, checked, where
-from stitchproof.workspace import workspace_at
+from stitchproof.workspace import Workspace, workspace_at
 
 if TYPE_CHECKING:
     from stitchproof.editions.edition import EditionFile, EditorFiles
     from stitchproof.editions.edition_folder import EditionFolder
+    from stitchproof.editions.put_out import PutOut
     from stitchproof.editions.size_choice import SizeChoice
     from stitchproof.record.record import Record
 
@@ -113,37 +116,80 @@ def build_pattern(
     that do not meet.
     """
     workspace = workspace_at(within or Path.cwd())
+    asked = _Order(sizes, editions, terms, draft)
+    made_from = _made_from(workspace, pattern, asked)  # before anything is read: a later change is seen next time
     check = checked(workspace, pattern, {})
     products = (to or workspace.products) / check.name
-    written, document = check.written, check.document
     if (
         check.sized is None
-        or written is None
-        or document is None
+        or check.written is None
+        or check.document is None
         or (check.errors and not draft)
         or check.failed_inside
     ):
         return BuildOutcome(check, products, ())
-    # The printers of pages are loaded only here, so that a check starts without them.
-    from stitchproof.delivery import deliver
-    from stitchproof.editions.put_out import Order, put_out
-    from stitchproof.record.json_form import as_bytes
-
-    order = Order(_sizes_asked(written, sizes), editions, terms)
-    styles = workspace.style_folders(check.folder)
-    try:
-        out = put_out(document, check.sized, check.findings, order, styles, _editor_files(check))
-    except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
-        raise
-    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
-        fault = internal_fault(workspace.shown(check.folder), "printing the pages", where(error))
-        return BuildOutcome(replace(check, findings=(*check.findings, fault)), products, ())
+    finish_interrupted(products)
+    earlier = read_earlier(products)
+    if files := standing(products, earlier, made_from.inputs):
+        return BuildOutcome(check, products, files)
+    out = _put_out(check, workspace, asked, made_from.tool, kept(products, earlier))
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
+    from stitchproof.record.json_form import as_bytes
+
     record = record_of(check)
-    files = {**out.files, RECORD_FILE: as_bytes(record)} if record else out.files
-    return BuildOutcome(check, products, deliver(products, files))
+    made = {**out.files, RECORD_FILE: as_bytes(record)} if record else out.files
+    # What the printers had to say is said again by printing again.
+    listed = list_of(made, out.made_from, "" if out.findings else made_from.inputs)
+    deliver(products, {**made, MADE_FROM: listed})
+    return BuildOutcome(check, products, tuple(products / name for name in made))
+
+
+class _Order(Struct, frozen=True):
+    """What is asked for, in the words of the command."""
+
+    sizes: tuple[str, ...]
+    editions: tuple[str, ...]
+    terms: str
+    draft: bool
+
+
+def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, tool: str, pdfs: dict[str, bytes]) -> PutOut:
+    """Print the editions of a pattern that was checked. A mistake of our own is a finding; then there are no files."""
+    # The printers of pages are loaded only here, so that a check starts without them.
+    from stitchproof.editions.made_with import KeptPdfs
+    from stitchproof.editions.put_out import Order, PutOut, put_out
+
+    sized, written, document = check.sized, check.written, check.document
+    assert sized is not None and written is not None and document is not None  # noqa: S101
+    order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
+    styles = workspace.style_folders(check.folder)
+    try:
+        return put_out(document, sized, check.findings, order, styles, _editor_files(check), KeptPdfs(tool, pdfs))
+    except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
+        raise
+    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+        return PutOut({}, (internal_fault(workspace.shown(check.folder), "printing the pages", where(error)),))
+
+
+class _MadeFrom(Struct, frozen=True):
+    """What a build is made from, each in one word. tool: what pages are made with. inputs: that and all that is read."""
+
+    tool: str
+    inputs: str
+
+
+def _made_from(workspace: Workspace, pattern: str | os.PathLike[str], asked: _Order) -> _MadeFrom:
+    from stitchproof.editions.made_with import made_with
+    from stitchproof.reading.folder import SHARED
+
+    folder = workspace.folder_of(pattern)
+    if folder is None:
+        return _MadeFrom("", "")
+    tool = made_with()
+    read = (folder, folder.parent / SHARED, *workspace.style_folders(folder))
+    return _MadeFrom(tool, inputs_of(dict.fromkeys(read), tool, workspace.shown(folder), repr(asked)))
 
 
 def _editor_files(check: CheckOutcome) -> EditorFiles:

@@ -17,6 +17,7 @@ from stitchproof.editions.for_sizes import for_every_choice, with_key
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.line_numbers import numbered
+from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
@@ -35,10 +36,11 @@ TOLD_BY_SIZES = ("all_sizes", "one_size")
 
 
 class EditionFile(Struct, frozen=True):
-    """One file of an edition, its name without a folder."""
+    """One file of an edition, its name without a folder. made_from: of a PDF, what it may be kept by; else ""."""
 
     name: str
     content: bytes
+    made_from: str = ""
 
 
 class Edition(Struct, frozen=True):
@@ -65,6 +67,7 @@ def make_editions(
     gauges: tuple[GaugeAsked, ...] = (),
     photos: Assets = NO_PHOTOS,
     editor_files: EditorFiles | None = None,
+    kept: KeptPdfs = NOTHING_KEPT,
 ) -> tuple[Edition, ...]:
     """The named editions of a document, in the order of the names.
 
@@ -72,6 +75,7 @@ def make_editions(
     draft: prints the number of errors on every page and the marks beside their steps. turned: "uk" or "us" where the
     document was turned into these terms; it stands in the files' names. gauges: what a tester is asked to measure.
     photos: those of the document, ready for a page, by name. editor_files: prints the editor's worksheet.
+    kept: PDFs of an earlier build.
     For fewer sizes, choose_sizes first. Takes about a second for each PDF; several are laid out at the same time, where
     there are processors for them.
     Raises StyleFault if an edition's folder is missing or cannot be used, PrintingFailed for a mistake of ours; then no
@@ -82,7 +86,7 @@ def make_editions(
     setter = _Setter(document, draft, turned, gauges, photos, editor_files)
     choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
     pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
-    with Presses(presses_for(pdfs)) as presses:
+    with Presses(presses_for(pdfs), kept) as presses:
         asked = [
             (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
             for folder, chosen in zip(folders, choices, strict=True)
@@ -105,7 +109,7 @@ def _printed(name: str, files: list[EditionFile | _Pending], presses: Presses) -
         if isinstance(file, _Pending):
             pdf = presses.fetch(file.asked)
             messages.update(dict.fromkeys(pdf.messages))
-            file = EditionFile(file.name, pdf.content)
+            file = EditionFile(file.name, pdf.content, "" if pdf.messages else file.asked.key)
         whole.append(file)
     return Edition(name, tuple(whole), tuple(messages))
 

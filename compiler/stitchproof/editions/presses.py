@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from stitchproof.editions.assets import Assets
 from stitchproof.editions.fonts import only_packaged_fonts
+from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.pdf import Pdf, lay_out, write_pdf
 from stitchproof.editions.renderer import load_renderer
 
@@ -29,10 +30,12 @@ class PrintingFailed(RuntimeError):
 
 
 class Asked:
-    """A PDF that is asked for."""
+    """A PDF that is asked for. key: what it is made from. kept: where an earlier build has it."""
 
-    def __init__(self, html: str, assets: Assets) -> None:
+    def __init__(self, html: str, assets: Assets, kept: KeptPdfs) -> None:
         self.html, self.assets = html, assets
+        self.key = kept.key(html, assets)
+        self.kept = kept.by_key.get(self.key)
         self.future: Future[Pdf] | None = None
 
 
@@ -40,11 +43,11 @@ class Presses:
     """Prints PDFs in the order in which they are asked for; while one is laid out, the next one's HTML can be made.
 
     To be used in a `with`: what is not printed when it ends is given up, and nothing goes on running. at_once: how many
-    PDFs at the same time; 1 starts no process.
+    PDFs at the same time; 1 starts no process. kept: those of an earlier build, which are not made again.
     """
 
-    def __init__(self, at_once: int) -> None:
-        self.at_once = at_once
+    def __init__(self, at_once: int, kept: KeptPdfs = NOTHING_KEPT) -> None:
+        self.at_once, self.kept = at_once, kept
         self.waiting: Asked | None = None
         self.pool: ProcessPoolExecutor | None = None
         self.others: set[BaseProcess] = set()
@@ -64,8 +67,8 @@ class Presses:
 
     def ask(self, html: str, assets: Assets) -> Asked:
         """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for."""
-        asked = Asked(html, assets)
-        if self.at_once == 1:
+        asked = Asked(html, assets, self.kept)
+        if self.at_once == 1 or asked.kept is not None:
             return asked
         if self.pool is None and self.waiting is None:
             self.waiting = asked
@@ -80,6 +83,8 @@ class Presses:
 
     def fetch(self, asked: Asked) -> Pdf:
         """The PDF. Raises PrintingFailed for a mistake of ours in another process, OSError where it cannot be written."""
+        if asked.kept is not None:
+            return Pdf(asked.kept, ())
         return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets)
 
     def started(self) -> ProcessPoolExecutor:

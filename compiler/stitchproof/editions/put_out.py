@@ -17,6 +17,7 @@ from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.faults.terms_left_over import terms_left_over
 from stitchproof.editions.html import Draft
+from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.photos import photos_of
 from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
@@ -32,10 +33,11 @@ from stitchproof.worksheets.checkpoints import GaugeAsked
 
 
 class PutOut(Struct, frozen=True):
-    """Files by name, and what the printer of pages found wrong."""
+    """Files by name, and what the printer of pages found wrong. made_from: of PDFs by name, what each may be kept by."""
 
     files: dict[str, bytes]
     findings: tuple[Diagnostic, ...]
+    made_from: dict[str, str] = {}
 
 
 class Order(Struct, frozen=True):
@@ -54,9 +56,10 @@ def put_out(
     order: Order,
     styles: Sequence[Path],
     editor_files: EditorFiles | None = None,
+    kept: KeptPdfs = NOTHING_KEPT,
 ) -> PutOut:
     """The files that are asked for. With errors among the findings they are drafts and say so. editor_files: prints the editor's
-    worksheet where it is among them."""
+    worksheet where it is among them. kept: PDFs of an earlier build."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
     turned = in_terms(document, order.terms) if order.terms else None
@@ -70,13 +73,14 @@ def put_out(
         if isinstance(wanted, Diagnostic):
             return PutOut({}, (wanted,))
         gauges = tuple(gauges_asked(sized))
-        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, editor_files)
+        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, editor_files, kept)
     except StyleFault as fault:
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
     files = {file.name: file.content for edition in made for file in edition.files}
     notes = (terms_left_over(order.terms, turned.left),) if turned and turned.left else ()
-    return PutOut(files, (*notes, *(page_not_printed(name, message) for name, message in messages)))
+    made_from = {file.name: file.made_from for edition in made for file in edition.files if file.made_from}
+    return PutOut(files, (*notes, *(page_not_printed(name, message) for name, message in messages)), made_from)
 
 
 def _wanted(
