@@ -14,7 +14,7 @@ from stitchproof.formulas.tree import Amount, Formula
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.header_body import TABLE_KEYS
 from stitchproof.reading.pattern_source import Column, Definition, Gauge, RateEntry, Words
-from stitchproof.reading.shape import Shape, formula_of
+from stitchproof.reading.shape import Shape, formula_of, words_of
 from stitchproof.reading.yaml_tree import Listing, Mapping, Scalar, YamlNode
 
 DEFINITION_KEYS = {
@@ -122,12 +122,13 @@ def read_definition(
     given = [(each, node_) for each in ("is", "by_hand", "cm", "in") if (node_ := shape.take(each)) is not None]
     if isinstance(value, Mapping):
         node = given[0][1] if given else value
-        if len(given) != 1 and [each for each, _ in given] != ["cm", "in"]:
+        if not _go_together(given, parameter):
             report.add(
                 wrong_kind_of_value(
                     value.span,
                     f"`{name}`",
-                    "one of `is` (a formula), `by_hand` (one value per size), `cm` or `in` (or both columns)",
+                    "one of `is` (a formula), `by_hand` (one value per size), `cm` or `in` (or both columns), "
+                    "or `is` with `by_hand: {SIZE: VALUE}`",
                 )
             )
     formulas, by_hand = _values(node, name, report)
@@ -153,9 +154,25 @@ def read_definition(
         node.span,
         _inches(given, name, report),
         shape.formula("should_be"),
+        _in_size(given, name, report),
     )
     shape.close()
     return definition
+
+
+def _go_together(given: list[tuple[str, YamlNode]], parameter: str) -> bool:
+    """Whether a value is said in one way: one key, two columns, or a formula with some sizes set by hand."""
+    keys = [each for each, _ in given]
+    if keys == ["is", "by_hand"]:
+        return isinstance(given[1][1], Mapping) and not parameter
+    return keys == ["cm", "in"] or (len(keys) == 1 and not isinstance(given[0][1], Mapping))
+
+
+def _in_size(given: list[tuple[str, YamlNode]], name: str, report: Report) -> tuple[tuple[Words, Formula | None], ...]:
+    """The sizes whose value is set by hand beside a formula."""
+    node = given[1][1] if [each for each, _ in given] == ["is", "by_hand"] else None
+    entries = node.entries if isinstance(node, Mapping) else ()
+    return tuple((words_of(key, report), _item(value, name, report)) for key, value in entries)
 
 
 def _inches(given: list[tuple[str, YamlNode]], name: str, report: Report) -> Column | None:

@@ -89,6 +89,7 @@ class Definition(Struct, frozen=True, eq=False):
 
     section: body, ratios, measures or counts. parameter: the k of `after_dec(k)`, else "". start: its value at k = 0.
     inches: a second column, in inches, beside one in cm. should_be: what a value typed by hand is held against.
+    in_size: sizes (names as written) whose value is set by hand, beside the formula that serves the others.
     """
 
     name: str
@@ -109,6 +110,7 @@ class Definition(Struct, frozen=True, eq=False):
     value_span: Span
     inches: Column | None = None
     should_be: Formula | None = None
+    in_size: tuple[tuple[Words, Formula | None], ...] = ()
 
 
 class PlanInput(Struct, frozen=True, eq=False):

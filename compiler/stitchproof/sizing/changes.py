@@ -95,7 +95,7 @@ class _Changer:
     ) -> None:
         self.names = names
         self.definitions = dict(names.definitions)
-        self.as_given: dict[str, frozenset[int]] = {}
+        self.as_given = dict(names.as_given)
         self.rates = {entry.name: entry for entry in header.rates}
         self.given_at: set[tuple[str, int, Fraction]] = set()
         self.plan_changes: dict[tuple[str, str, int], Formula] = {}
@@ -158,7 +158,9 @@ class _Changer:
             return
         sizes = len(self.header.sizes.names)
         self.definitions[full] = _changed(definition, formula, change.size, sizes)
-        if change.size is not None:
+        if change.size is None:
+            self.as_given.pop(full, None)
+        else:
             self.as_given[full] = self.as_given.get(full, frozenset()) | {change.size}
 
     def at_k(self, definition: Definition, formula: Formula, k: Fraction, change: Change) -> None:

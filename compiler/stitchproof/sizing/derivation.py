@@ -99,7 +99,10 @@ def _quantity_text(
 def _facts(quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...]) -> list[str]:
     facts = [("written", place_text(quantity.value_span))]
     formula = next((each for each in quantity.formulas if each), None)
-    if quantity.by_hand:
+    set_by_hand = _set_by_hand(quantity, sized)
+    if set_by_hand:
+        facts += set_by_hand
+    elif quantity.by_hand:
         facts.append(("by hand", "one value per size"))
     elif formula:
         is_gauge = quantity.section == "gauges"
@@ -124,6 +127,16 @@ def _facts(quantity: Quantity, sized: SizedPattern, sizes: tuple[int, ...]) -> l
     if quantity.why:
         facts.append(("why", quantity.why))
     return [f"{title:<9} {text}" for title, text in facts]
+
+
+def _set_by_hand(quantity: Quantity, sized: SizedPattern) -> list[tuple[str, str]]:
+    """Of a value that a formula gives, except in some sizes: the formula, and those sizes with what stands there."""
+    written = sized.definition(quantity.name.removeprefix("body."))
+    if written is None or not written.in_size:
+        return []
+    formula = written.formulas[0]
+    said = ", ".join(f"{size.text.strip()} {value.text}" for size, value in written.in_size if value)
+    return [("formula", " ".join(formula.text.split()) if formula else "–"), ("by hand", said)]
 
 
 def _multiple_words(multiple: Multiple | None, quantity: Quantity) -> str:

@@ -10,13 +10,16 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.faults.division_by_zero import counted_over_nothing
+from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
+from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.kinds import FUNCTIONS
 from stitchproof.formulas.reader import KEYWORDS
+from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Amount, Formula, Negative, Product
 from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
-from stitchproof.reading.pattern_source import Definition, Gauge, Header, PlanEntry
+from stitchproof.reading.pattern_source import Definition, Gauge, Header, PlanEntry, Sizes
 from stitchproof.source import Span
 
 
@@ -55,6 +58,7 @@ def collect_names(
     aliases: dict[str, str] = {}
     taken: set[str] = set(late)
     refused: set[str] = set()
+    as_given: dict[str, frozenset[int]] = {}
     everything = [*_from_gauges(header), *(each for yarn in header.yarns for each in yarn.numbers), *header.definitions]
     for definition in everything:
         short = definition.name
@@ -62,7 +66,9 @@ def collect_names(
         if _clashes(short, full, definition.span, taken, report):
             refused.add(short)
             continue
-        definitions[full] = replace(definition, name=full)
+        definitions[full], set_by_hand = _by_size(replace(definition, name=full), header.sizes, report)
+        if set_by_hand:
+            as_given[full] = set_by_hand
         if full != short:
             aliases[short] = full
     for gauge in header.gauges:
@@ -89,7 +95,29 @@ def collect_names(
             aliases[row.name] = full
     metres = (name for name in late if name.endswith(".metres"))
     aliases.update((f"{name.removesuffix('.metres')}.meters", name) for name in metres)
-    return Names(definitions, aliases, frozenset(refused - set(definitions)), plans, late=late)
+    return Names(definitions, aliases, frozenset(refused - set(definitions)), plans, as_given=as_given, late=late)
+
+
+def _by_size(definition: Definition, sizes: Sizes, report: Report) -> tuple[Definition, frozenset[int]]:
+    """A value with its formula in each size, and the sizes that are set by hand beside it (`by_hand: {M: 72 sts}`).
+
+    A size that the pattern does not have is reported.
+    """
+    if not definition.in_size or not sizes.names:
+        return definition, frozenset()
+    formulas = list(definition.formulas * len(sizes.names))
+    found: set[int] = set()
+    for words, formula in definition.in_size:
+        size = size_index(words.text.strip(), sizes.names, sizes.called_by_number)
+        if size is None:
+            report.add(size_not_in_pattern(words.span, sizes.names))
+        elif size in found:
+            what = f"size {sizes.names[size]} is set by hand twice"
+            report.add(function_used_wrongly(words.span, what, "keep one of the two values"))
+        else:
+            formulas[size] = formula
+            found.add(size)
+    return replace(definition, formulas=tuple(formulas), by_hand=True), frozenset(found)
 
 
 def _plan_clashes(plan: PlanEntry, taken: set[str], report: Report) -> bool:
