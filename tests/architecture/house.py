@@ -87,6 +87,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "editions.edition.EditionFile",
         "editions.html",
     ),
+    "source_edits": (*GROUND_FLOOR, "reading", "sizing"),
     "sequences": SEQUENCES,
     "alternatives": ("measures", "diagnostics"),
     "delivery": (),

@@ -18,6 +18,8 @@ NO_SOURCE_CAN_SHOW = {"SP000", "SP039", "SP121", "SP180", "SP181", "SP182", "SP1
 """Our own bug, a broken style folder, a question without an answer, what an edition is asked for, worksheets, and a photo
 that only a build opens:
 no pattern source brings them about; each has a test of its own."""
+NO_SOURCE_CAN_SHOW |= {"SP220", "SP221", "SP222", "SP223", "SP224", "SP225", "SP226", "SP227"}
+"""What is asked of a pattern's files: edits in place, grading sheets, re-gauging. Each has a test of its own."""
 OF_WHOLE_PIECES = {"SP142", "SP148", "SP165"}
 """A fragment shows a line out of a piece: the rows it calls for, what it is worked into and how it ends stand elsewhere."""
 SHOWN_BY_ROWS = {"SP155", "SP156", "SP157", "SP158"}

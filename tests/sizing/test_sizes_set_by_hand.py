@@ -46,6 +46,16 @@ def test_a_measure_of_one_number_may_have_a_size_of_its_own() -> None:
     assert faultless(source(ease="{is: 2 cm, by_hand: {L: 3 cm}}")).values("ease") == whole(2, 2, 3)
 
 
+@pytest.mark.parametrize("typed", ["3", "3 pairs"])
+def test_what_is_recounted_by_a_noun_may_have_a_size_of_its_own(typed: str) -> None:
+    """Pairs are stitches, recounted; a number of pairs beside the formula is one of them, and so is one that is only tried."""
+    pairs = "counts:\n  pairs: {is: 8 sts / 2 + 0 sts%s, unit: pairs}\n"
+    assert faultless(pairs % f", by_hand: {{M: {typed}}}").values("pairs") == whole(4, 3)
+    assert faultless(pairs % "", {"pairs[M]": typed}).values("pairs") == whole(4, 3)
+    rows = "counts:\n  times: 4 times\n  rows: {is: 2 * times%s, unit: rows}\n"
+    assert faultless(rows % ", by_hand: {M: 6 rows}").values("rows") == whole(8, 6)
+
+
 def test_sizes_are_named_as_elsewhere() -> None:
     assert faultless(source(", by_hand: {2: 72 sts, l: 104 sts}")).values("hat_sts") == whole(80, 72, 104)
 

@@ -59,7 +59,8 @@ def kind_of_value(
             # Its value is worked out where it is asked for, and the stated unit is not at hand there.
             report.add(in_all(missing_unit_of(definition.name, formula.span, True), report))
             return None
-        joined = shared_kind(formula.span, decides, found, formula.node, _as_written(formula, kind, unit))
+        own = _recounted(formula, kind, definition, unit) or _as_written(formula, kind, unit)
+        joined = shared_kind(formula.span, decides, found, formula.node, own)
         if isinstance(joined, Diagnostic):
             report.add(in_all(joined, report))
             return None
@@ -87,6 +88,17 @@ def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
     if isinstance(node, NotWorked) or (isinstance(node, Amount) and node.kind.zero):
         return replace(kind, zero=True)
     return Kind(unit.dimension, unit.noun) if unit and kind.is_bare else kind
+
+
+def _recounted(formula: Formula, kind: Kind, definition: Definition, unit: Unit | None) -> Kind | None:
+    """What is worked out for some sizes, beside a number that is typed in the stated unit: it is recounted by that unit."""
+    if unit is None or not unit.dimension.is_count or definition.start or isinstance(formula.node, Amount):
+        return None
+    plain = kind.dimension == PLAIN and not kind.is_ratio
+    recounts = plain or (kind.dimension in (STITCHES, ROWS) and unit.dimension == PLAIN)
+    typed = [each.node for each in definition.formulas if each and isinstance(each.node, Amount)]
+    in_unit = any(node.kind.is_bare or node.kind == Kind(unit.dimension, unit.noun) for node in typed)
+    return Kind(unit.dimension, unit.noun) if recounts and in_unit else None
 
 
 def _with_unit(definition: Definition, kind: Kind, unit: Unit | None, report: Report) -> Kind | None:

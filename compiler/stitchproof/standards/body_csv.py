@@ -84,6 +84,22 @@ def read_body_csv(file: SourceFile) -> BodyTable | tuple[BodyCsvFault, ...]:
     return _table(file, sizes, measures, figures)
 
 
+def other_column(headings: tuple[Cell, ...], at: int) -> int | None:
+    """Where the same measure stands in the other unit: the index of its heading; None where it has one column."""
+    named = {index: _heading(cell) for index, cell in enumerate(headings) if index}
+    this = named.get(at)
+    if this is None or isinstance(this, BodyCsvFault):
+        return None
+    return next(
+        (
+            index
+            for index, each in named.items()
+            if not isinstance(each, BodyCsvFault) and each[0] == this[0] and each[1] is not this[1]
+        ),
+        None,
+    )
+
+
 def _table(
     file: SourceFile, lines: tuple[tuple[Cell, ...], ...], columns: tuple[Heading, ...], figures: tuple[Figures, ...]
 ) -> BodyTable:

@@ -1,0 +1,1 @@
+"""Faults of edits in a designer's files, one file each."""
