@@ -21,7 +21,7 @@ from stitchproof.formulas.size_names import size_index
 from stitchproof.formulas.tree import Amount, Choice, Comparison, Formula, Name, Negative, Product
 from stitchproof.measures.dimension import PLAIN, ROWS, STITCHES
 from stitchproof.measures.units import UNITS
-from stitchproof.reading.pattern_source import Definition, Header, RateEntry
+from stitchproof.reading.pattern_source import Definition, Header, RateEntry, Words
 from stitchproof.sizing.dotted_name import read_dotted
 from stitchproof.sizing.names import Names, with_kind
 from stitchproof.source import SourceFile, Span
@@ -215,7 +215,10 @@ def _changed(definition: Definition, formula: Formula, size: int | None, sizes: 
         return replace(definition, formulas=(formula,), by_hand=False, rounding=None)
     held = definition.formulas if definition.by_hand else definition.formulas * sizes
     formulas = tuple(formula if index == size else each for index, each in enumerate(held))
-    return replace(definition, formulas=formulas, by_hand=True)
+    set_by_hand = definition.in_size
+    if not definition.by_hand:
+        set_by_hand = ((Words(str(size), formula.span), formula),)
+    return replace(definition, formulas=formulas, by_hand=True, in_size=set_by_hand)
 
 
 def _at_one_k(held: Formula, formula: Formula, parameter: str, k: Fraction) -> Formula:

@@ -91,8 +91,8 @@ def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
 
 
 def _recounted(formula: Formula, kind: Kind, definition: Definition, unit: Unit | None) -> Kind | None:
-    """What is worked out for some sizes, beside a number that is typed in the stated unit: it is recounted by that unit."""
-    if unit is None or not unit.dimension.is_count or definition.start or isinstance(formula.node, Amount):
+    """What a formula gives, beside a size that is set by hand in the stated unit: it is recounted by that unit."""
+    if not definition.in_size or unit is None or not unit.dimension.is_count or definition.start or isinstance(formula.node, Amount):
         return None
     plain = kind.dimension == PLAIN and not kind.is_ratio
     recounts = plain or (kind.dimension in (STITCHES, ROWS) and unit.dimension == PLAIN)
