@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
+from collections.abc import Iterator
+from html import unescape
 from io import BytesIO
 from math import inf
+from typing import Any
 
 import pytest
 from pypdf import PdfReader
@@ -18,11 +22,12 @@ from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import edition_names
 from tests.editions.demos import SHIPPED, document_of, made, set_in_one_size
 from tests.editions.page_text import document_blocks, html_blocks, html_of, plain, vectors_in
+from tests.editions.pdf_structure import structure_of, text_marks
 
 POINTS_PER_CM = 72 / 2.54
 SIZE = 1
 PAGES = ("all_sizes", "one_size", "large_print", "testers_copy")
-SHOWN = [("cobblewick_hat", name) for name in PAGES] + [("thornhollow_waistcoat", "all_sizes")]
+SHOWN = [("cobblewick_hat", name) for name in PAGES] + [(name, "all_sizes") for name in SHIPPED[1:]]
 """Pages are made of these alone: a page takes a second."""
 
 
@@ -52,17 +57,95 @@ def test_every_number_is_in_the_pdf_in_order(name: str, kind: str) -> None:
 
 
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
-def test_title_language_bookmarks_and_no_complaint(name: str, kind: str) -> None:
+def test_title_language_and_no_complaint(name: str, kind: str) -> None:
     found, printed = edition(name, kind)
     reader = pdf(found)
+    root: Any = reader.root_object
     assert found.messages == ()
     assert reader.metadata is not None
     assert reader.metadata.title == printed.title.title
-    assert str(reader.root_object["/Lang"]) == "en"
-    outline = str(reader.outline)
-    assert all(
-        plain(section.title[0].text) in outline for section in printed.sections if hasattr(section.title[0], "text")
-    )
+    assert str(root["/Lang"]) == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert "/ID" in reader.trailer
+    dated = [key for key in reader.metadata if "Date" in key]
+    assert (dated, b"Date" in root["/Metadata"].get_data()) == ([], False)
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_every_heading_is_a_bookmark_and_a_heading_to_hear(name: str, kind: str) -> None:
+    found, _ = edition(name, kind)
+    reader = pdf(found)
+    headings = re.findall(r"<h([1-6])[^>]*>(.*?)</h", html_of(found), re.S)
+    told = [(int(level), plain(unescape(re.sub(r"<[^>]+>", "", words))).strip()) for level, words in headings]
+    assert len(told) > 10
+    if kind == "large_print":  # on the screen the list of contents needs no heading
+        told.insert(1, (2, "Contents"))
+    assert list(bookmarks(reader.outline)) == [words for _, words in told]
+    heard = structure_of(reader).all("/H1", "/H2", "/H3", "/H4", "/H5", "/H6")
+    assert [int(each.kind[2:]) for each in heard] == [level for level, _ in told]
+
+
+def bookmarks(outline: Any) -> Iterator[str]:
+    for each in outline:
+        if isinstance(each, list):
+            yield from bookmarks(each)
+        else:
+            yield plain(str(each["/Title"])).strip()
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_all_that_is_text_is_heard_once_and_nothing_else(name: str, kind: str) -> None:
+    """Names and numbers of pages, and a tester's watermark, are artifacts: nobody hears them in the middle of a row."""
+    reader = pdf(edition(name, kind)[0])
+    heard = Counter(mark for each in structure_of(reader).all() for mark in each.marked)
+    assert set(heard.values()) == {1}
+    for page in range(len(reader.pages)):
+        painted = list(text_marks(reader, page))
+        numbers = {(page, mark) for mark in painted if mark != "artifact"}
+        assert numbers <= set(heard)
+        assert painted.count("artifact") >= {"large_print": 1, "testers_copy": 4}.get(kind, 3)
+    parts = [each.kind for each in structure_of(reader).kids]
+    assert parts.count("/Part") == 1
+    assert "/P" not in parts
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_the_structure_holds_what_each_of_its_kinds_may(name: str, kind: str) -> None:
+    """From memory of ISO 32000-1, 14.8.4, and ISO 14289-1: headers with a scope, lists of items, captions in their figures."""
+    reader = pdf(edition(name, kind)[0])
+    document = structure_of(reader)
+    for table in document.all("/Table"):
+        for head in table.all("/THead"):
+            assert {cell.facts["/A"]["/Scope"] for cell in head.all("/TH")} == {"/Column"}
+        for body in table.all("/TBody"):
+            assert {cell.facts["/A"]["/Scope"] for cell in body.all("/TH")} == {"/Row"}
+    assert all(kid.kind == "/LI" for each in document.all("/L") for kid in each.kids)
+    assert not [1 for each in document.all("/H1", "/H2", "/H3", "/P") for kid in each.kids if kid.kind == each.kind]
+    figures = list(document.all("/Figure"))
+    assert len(figures) == len(list(document.all("/Caption"))) >= 1
+    for figure in figures:
+        assert "Outline of" in figure.facts["/Alt"]
+        assert [kid.kind for kid in figure.kids] == ["/Caption"]
+        left, low, right, high = (float(side) for side in figure.facts["/A"]["/BBox"])
+        width, height = (float(side) for side in reader.pages[figure.page].mediabox[2:])
+        assert 0 < left < right < width
+        assert 0 < low < high < height
+
+
+@pytest.mark.parametrize(("name", "kind"), SHOWN)
+def test_all_fonts_are_the_packaged_ones_and_embedded(name: str, kind: str) -> None:
+    reader = pdf(edition(name, kind)[0])
+    fonts: dict[str, Any] = {}
+    for page in reader.pages:
+        resources: Any = page["/Resources"]
+        fonts.update(resources["/Font"])
+    assert fonts
+    for font in fonts.values():
+        (inner,) = font.get_object()["/DescendantFonts"]
+        described = inner.get_object()["/FontDescriptor"]
+        assert re.search(r"\+Source-?(?:Sans|Serif)-?Pro", str(described["/FontName"]))
+        assert "/FontFile3" in described
 
 
 @pytest.mark.parametrize("name", SHIPPED)

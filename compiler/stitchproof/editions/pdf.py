@@ -13,6 +13,7 @@ from msgspec import Struct
 from stitchproof.editions.assets import Assets, asset_at
 from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.renderer import RENDERER, load_renderer, without_garbage_search
+from stitchproof.editions.structure import repair
 
 VARIANT = "pdf/ua-1"
 """Tagged, with language, title and outline: ISO 14289-1."""
@@ -55,7 +56,9 @@ def _rendered(html: str, assets: Assets, messages: list[str]) -> bytes:
 
     page = HTML(string=html, base_url="asset:", url_fetcher=AssetsOnly())
     identifier = sha256(html.encode()).hexdigest()[:32].encode()
-    content: bytes = page.write_pdf(font_config=FontConfiguration(), pdf_variant=VARIANT, pdf_identifier=identifier)
+    content: bytes = page.write_pdf(
+        finisher=repair, font_config=FontConfiguration(), pdf_variant=VARIANT, pdf_identifier=identifier
+    )
     return content
 
 

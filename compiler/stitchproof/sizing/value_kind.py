@@ -92,7 +92,13 @@ def _as_written(formula: Formula, kind: Kind, unit: Unit | None) -> Kind:
 
 def _recounted(formula: Formula, kind: Kind, definition: Definition, unit: Unit | None) -> Kind | None:
     """What a formula gives, beside a size that is set by hand in the stated unit: it is recounted by that unit."""
-    if not definition.in_size or unit is None or not unit.dimension.is_count or definition.start or isinstance(formula.node, Amount):
+    if (
+        not definition.in_size
+        or unit is None
+        or not unit.dimension.is_count
+        or definition.start
+        or isinstance(formula.node, Amount)
+    ):
         return None
     plain = kind.dimension == PLAIN and not kind.is_ratio
     recounts = plain or (kind.dimension in (STITCHES, ROWS) and unit.dimension == PLAIN)
