@@ -136,7 +136,7 @@ def block_texts(block: PrintBlock, words: Mapping[str, str] = NO_WORDS) -> list[
             return [f"{visible_text(block.words)} ({block.address})"]
         case PrintSchematics():
             titles = [f"{visible_text(each.title)} {each.drawn_for}" for each in block.drawings]
-            return [block.drawn_for, *titles, *(block_texts(block.table) if block.table else ())]
+            return [block.drawn_for, *titles, *(block_texts(block.table, words) if block.table else ())]
         case PrintPassage():
             return [block.tag, *(text for inner in block.blocks for text in block_texts(inner, words))]
         case PrintNote() | PrintForSizes():

@@ -4,6 +4,8 @@ Contrast is computed as WCAG 2.2 defines it (success criterion 1.4.3: at least 4
 """
 
 import re
+from collections.abc import Callable
+from functools import partial
 from html.parser import HTMLParser
 from itertools import pairwise
 
@@ -17,7 +19,8 @@ from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import edition_names, shipped_styles
 from stitchproof.editions.words_in_use import only_words_in_use
-from tests.editions.demos import document_of
+from stitchproof.expansion.document import Document
+from tests.editions.demos import SHIPPED, document_of
 from tests.editions.page_text import SAMPLES, document_blocks, edition_of, html_blocks, html_of, plain
 from tests.editions.samples import document, mitt, prose, row, sizes_of
 
@@ -27,11 +30,15 @@ FOLDERS = {name: find_edition(name, ()) for name in edition_names(())}
 EDITIONS = [name for name, folder in FOLDERS.items() if folder.screen and folder.paper and not folder.editor_sheet]
 
 
+PATTERNS: dict[str, Callable[[], Document]] = {**SAMPLES, **{name: partial(document_of, name) for name in SHIPPED}}
+
+
 @pytest.mark.parametrize("name", EDITIONS)
-@pytest.mark.parametrize("sample", SAMPLES)
-def test_screen_and_paper_show_the_same_words_block_by_block(sample: str, name: str) -> None:
+@pytest.mark.parametrize("pattern", PATTERNS)
+def test_screen_and_paper_show_the_same_words_block_by_block(pattern: str, name: str) -> None:
     folder = find_edition(name, ())
-    chosen = choose_sizes(SAMPLES[sample](), (1,)) if folder.each_size else SAMPLES[sample]()
+    whole = PATTERNS[pattern]()
+    chosen = choose_sizes(whole, (1,)) if folder.each_size else whole
     printed = set_type(only_words_in_use(chosen))
     if folder.line_numbers:
         printed = numbered(printed)

@@ -13,6 +13,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
+from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.styles import edition_names
 from tests.pages.conftest import context_without_network
 from tests.pages.printed import LOOKED_AT, page_of
 
@@ -63,6 +65,12 @@ def test_no_violation_while_it_asks(scheme: str, browser: Browser, folder: Path)
         page.locator(".clear button:visible").first.click()
         assert page.get_by_role("dialog").is_visible()
         assert violations(page) == []
+
+
+def test_every_edition_on_a_screen_is_looked_at() -> None:
+    assert {edition for edition, _ in LOOKED_AT} == {
+        name for name in edition_names(()) if find_edition(name, ()).screen
+    }
 
 
 def test_the_audit_finds_what_is_wrong(browser: Browser, folder: Path) -> None:
