@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections import Counter
 from collections.abc import Iterator
 from html import unescape
@@ -14,6 +15,7 @@ import pytest
 from pypdf import PdfReader
 from syrupy.assertion import SnapshotAssertion
 
+from stitchproof.checks.signs_printed import NO_BREAK_HYPHEN, prints
 from stitchproof.editions.edition import Edition
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.html import in_order
@@ -24,6 +26,8 @@ from tests.editions.demos import SHIPPED, document_of, made, set_in_one_size
 from tests.editions.page_text import document_blocks, html_blocks, html_of, plain, vectors_in
 from tests.editions.pdf_structure import structure_of, text_marks
 
+NOTHING_TO_SEE = ("Zs", "Zl", "Zp", "Cf", "Cc", "Cn", "Co", "Cs", "Mn")
+"""Kinds of signs that show nothing by themselves, or that Unicode has not given away."""
 POINTS_PER_CM = 72 / 2.54
 SIZE = 1
 PAGES = ("all_sizes", "one_size", "large_print", "testers_copy")
@@ -247,13 +251,32 @@ def _lines(piece: object) -> list[str]:
     return [each for each in words if len(each) > 20]
 
 
-def test_every_sign_is_in_the_packaged_fonts() -> None:
+def packaged_signs() -> set[int]:
+    """What the fonts have that pages are set in."""
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
-    from stitchproof.editions.fonts import font_folders
+    from stitchproof.editions.fonts import LEFT_OUT, font_folders
 
-    (face,) = [file for folder in font_folders() for file in folder.glob("SourceSansPro-Regular.otf")]
-    held = set(TTFont(face).getBestCmap())
+    faces = [face for folder in font_folders() for face in sorted(folder.iterdir()) if face.suffix in (".otf", ".ttf")]
+    used = [face for face in faces if not any(face.match(pattern) for pattern in LEFT_OUT)]
+    assert len(used) == 12
+    signs: set[int] = set()
+    for face in used:
+        with TTFont(face, lazy=True) as font:
+            signs.update(font.getBestCmap())
+    return signs
+
+
+def test_the_list_of_signs_is_that_of_the_fonts() -> None:
+    held = {ord(sign) for sign in map(chr, range(0x20, 0x20000)) if unicodedata.category(sign) not in NOTHING_TO_SEE}
+    fonts = packaged_signs()
+    listed = {sign for sign in held if prints(chr(sign), 0)}
+    assert listed - fonts == {ord(NO_BREAK_HYPHEN)}
+    assert held & fonts == listed - {ord(NO_BREAK_HYPHEN)}
+
+
+def test_every_sign_of_the_demos_is_in_the_packaged_fonts() -> None:
+    held = packaged_signs()
     for name in SHIPPED:
         for printed in (set_type(document_of(name)), set_in_one_size(name, SIZE, "UK")):
             signs = set("".join(document_blocks(printed)))

@@ -36,6 +36,7 @@ NO_RULES = (
     "recalled_figures",
     "row_findings",
     "shaping_sums",
+    "signs_printed",
     "stitch_shapes",
     "things_counted",
     "told_before",
