@@ -24,6 +24,7 @@ from stitchproof.workspace import Workspace, workspace_at
 if TYPE_CHECKING:
     from stitchproof.editions.edition import EditionFile, EditorFiles
     from stitchproof.editions.edition_folder import EditionFolder
+    from stitchproof.editions.made_with import KeptPdfs
     from stitchproof.editions.put_out import PutOut
     from stitchproof.editions.size_choice import SizeChoice
     from stitchproof.record.record import Record
@@ -132,14 +133,14 @@ def build_pattern(
     earlier = read_earlier(products)
     if files := standing(products, earlier, made_from.inputs):
         return BuildOutcome(check, products, files)
-    out = _put_out(check, workspace, asked, made_from.tool, kept(products, earlier))
+    from stitchproof.editions.made_with import KeptPdfs
+
+    record = _record_file(check)
+    out = _put_out(check, workspace, asked, record, KeptPdfs(made_from.tool, kept(products, earlier)))
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    from stitchproof.record.json_form import as_bytes
-
-    record = record_of(check)
-    made = {**out.files, RECORD_FILE: as_bytes(record)} if record else out.files
+    made = {**out.files, RECORD_FILE: _record_file(check) if out.findings else record}
     # What the printers had to say is said again by printing again.
     listed = list_of(made, out.made_from, "" if out.findings else made_from.inputs)
     deliver(products, {**made, MADE_FROM: listed})
@@ -155,10 +156,10 @@ class _Order(Struct, frozen=True):
     draft: bool
 
 
-def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, tool: str, pdfs: dict[str, bytes]) -> PutOut:
+def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: bytes, pdfs: KeptPdfs) -> PutOut:
     """Print the editions of a pattern that was checked. A mistake of our own is a finding; then there are no files."""
     # The printers of pages are loaded only here, so that a check starts without them.
-    from stitchproof.editions.made_with import KeptPdfs
+    from stitchproof.editions.edition import Beside
     from stitchproof.editions.put_out import Order, PutOut, put_out
 
     sized, written, document = check.sized, check.written, check.document
@@ -166,7 +167,7 @@ def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, tool: str
     order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
     styles = workspace.style_folders(check.folder)
     try:
-        return put_out(document, sized, check.findings, order, styles, _editor_files(check), KeptPdfs(tool, pdfs))
+        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, pdfs))
     except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
         raise
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
@@ -205,6 +206,13 @@ def _editor_files(check: CheckOutcome) -> EditorFiles:
         return print_sheet(make_sheet(record, check.sized, check.written.expanded.in_use), folder, stem)
 
     return print_files
+
+
+def _record_file(check: CheckOutcome) -> bytes:
+    from stitchproof.record.json_form import as_bytes
+
+    record = record_of(check)
+    return as_bytes(record) if record else b""
 
 
 def record_of(check: CheckOutcome) -> Record | None:

@@ -28,7 +28,7 @@ class Workshop:
         self.laid_out: list[str] = []
         self.says: tuple[str, ...] = ()
 
-    def lay_out(self, html: str, assets: Assets | None = None) -> Pdf:
+    def lay_out(self, html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
         self.laid_out.append(html)
         return Pdf(b"%PDF " + html.encode(), self.says)
 
@@ -173,5 +173,6 @@ def test_a_pdf_is_kept_by_its_page_its_pictures_and_its_tool() -> None:
         KeptPdfs("tool").key("page", {"a": photo}),
         KeptPdfs("tool").key("page", {"a": other}),
         KeptPdfs("tool").key("page", {"b": photo}),
+        KeptPdfs("tool").key("page", {}, b"record"),
     ]
     assert len(set(keys)) == len(keys)

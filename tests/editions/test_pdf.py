@@ -14,9 +14,11 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 import stitchproof.editions
-from stitchproof.editions.assets import Asset
-from stitchproof.editions.edition import make_editions
-from stitchproof.editions.pdf import write_pdf
+from stitchproof.editions import edition, presses
+from stitchproof.editions.assets import Asset, Assets
+from stitchproof.editions.choose_sizes import choose_sizes
+from stitchproof.editions.edition import Beside, Wanted, make_editions
+from stitchproof.editions.pdf import Pdf, write_pdf
 from stitchproof.editions.print_document import PrintDocument, Vector
 from stitchproof.editions.set_type import set_type
 from stitchproof.expansion.document import Block
@@ -215,6 +217,38 @@ def test_nothing_outside_is_fetched_and_each_refusal_is_told(attack: str) -> Non
     reader = PdfReader(BytesIO(pdf.content))
     assert not reader.pages[0].images
     assert not reader.attachments
+
+
+def test_the_record_is_attached_as_data_with_a_time_that_never_changes() -> None:
+    """ISO 32000-2, 7.11.3 and 14.13 (from memory): an associated file, its kind of relation, its media type."""
+    page, record = "<html lang=en><title>x</title><p>Text</p></html>", b'{"format": "record"}\n'
+    content = write_pdf(page, None, record).content
+    assert content == write_pdf(page, None, record).content != write_pdf(page).content
+    reader = PdfReader(BytesIO(content))
+    assert reader.attachments == {"record.json": [record]}
+    root: Any = reader.root_object
+    (file,) = root["/AF"]
+    facts = file.get_object()
+    assert (facts["/AFRelationship"], facts["/UF"]) == ("/Data", "record.json")
+    assert "as data" in facts["/Desc"]
+    held = facts["/EF"]["/F"]
+    assert held["/Subtype"] == "/application/json"
+    assert {held["/Params"][key] for key in ("/CreationDate", "/ModDate")} == {"D:19800101000000Z"}
+
+
+def test_a_pdf_with_all_sizes_holds_the_record_and_no_other_does(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[bytes] = []
+
+    def counted(html: str, assets: Assets, record: bytes) -> Pdf:
+        asked.append(record)
+        return Pdf(b"", ())
+
+    monkeypatch.setattr(presses, "write_pdf", counted)
+    monkeypatch.setattr(edition, "presses_for", lambda pdfs: 1)
+    document = SAMPLES["mitt"]()
+    make_editions(document, ["all_sizes", Wanted("one_size", (0,))], beside=Beside(record=b"record"))
+    make_editions(choose_sizes(document, (0, 1)), ["all_sizes"], beside=Beside(record=b"record"))
+    assert asked == [b"record", b"", b""]
 
 
 def test_a_named_asset_is_fetched() -> None:

@@ -51,6 +51,18 @@ class Edition(Struct, frozen=True):
     messages: tuple[str, ...]
 
 
+class Beside(Struct, frozen=True):
+    """What goes into editions beside the document. editor_files: prints the editor's worksheet. record: of the pattern, which
+    is attached to each PDF that has all sizes. kept: PDFs of an earlier build."""
+
+    editor_files: EditorFiles | None = None
+    record: bytes = b""
+    kept: KeptPdfs = NOTHING_KEPT
+
+
+NOTHING_BESIDE = Beside()
+
+
 class Wanted(Struct, frozen=True):
     """An edition that is asked for. sizes: one file for each of these; None for the edition's own way over all sizes."""
 
@@ -66,16 +78,14 @@ def make_editions(
     turned: str = "",
     gauges: tuple[GaugeAsked, ...] = (),
     photos: Assets = NO_PHOTOS,
-    editor_files: EditorFiles | None = None,
-    kept: KeptPdfs = NOTHING_KEPT,
+    beside: Beside = NOTHING_BESIDE,
 ) -> tuple[Edition, ...]:
     """The named editions of a document, in the order of the names.
 
     style_folders: the pattern's own styles/, then the workspace's; the shipped ones are looked through last.
     draft: prints the number of errors on every page and the marks beside their steps. turned: "uk" or "us" where the
     document was turned into these terms; it stands in the files' names. gauges: what a tester is asked to measure.
-    photos: those of the document, ready for a page, by name. editor_files: prints the editor's worksheet.
-    kept: PDFs of an earlier build.
+    photos: those of the document, ready for a page, by name. beside: what else goes into them.
     For fewer sizes, choose_sizes first. Takes about a second for each PDF; several are laid out at the same time, where
     there are processors for them.
     Raises StyleFault if an edition's folder is missing or cannot be used, PrintingFailed for a mistake of ours; then no
@@ -83,10 +93,10 @@ def make_editions(
     """
     wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
     folders = [find_edition(each.name, style_folders) for each in wanted]
-    setter = _Setter(document, draft, turned, gauges, photos, editor_files)
+    setter = _Setter(document, draft, turned, gauges, photos, beside)
     choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
     pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
-    with Presses(presses_for(pdfs), kept) as presses:
+    with Presses(presses_for(pdfs), beside.kept) as presses:
         asked = [
             (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
             for folder, chosen in zip(folders, choices, strict=True)
@@ -124,9 +134,9 @@ class _Setter:
         turned: str,
         gauges: tuple[GaugeAsked, ...],
         photos: Assets,
-        editor_files: EditorFiles | None,
+        beside: Beside,
     ) -> None:
-        self.editor_files = editor_files
+        self.beside = beside
         self.document, self.draft, self.turned, self.gauges, self.photos = document, draft, turned, gauges, photos
         self.set: dict[Served, tuple[Document, PrintDocument]] = {}
 
@@ -176,7 +186,7 @@ class _Setter:
             printed = self.for_the_reader(document, printed, folder)
         stem = self.stem(printed, folder.name)
         if folder.editor_sheet:
-            yield from self.editor_files(folder, stem) if self.editor_files else ()
+            yield from self.beside.editor_files(folder, stem) if self.beside.editor_files else ()
             return
         if folder.screen:
             inside = {name: photo.as_data for name, photo in self.photos.items()}
@@ -186,7 +196,8 @@ class _Setter:
             assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
             addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}
             html = print_html(printed, folder, folder.paper, self.draft, addresses)
-            yield _Pending(f"{stem}.pdf", presses.ask(html, assets))
+            whole = len(chosen) == len(self.document.sizes.names)
+            yield _Pending(f"{stem}.pdf", presses.ask(html, assets, self.beside.record if whole else b""))
         for ending, template in folder.texts:
             yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
         asked = self.asked(document, folder)

@@ -26,9 +26,9 @@ class KeptPdfs(Struct, frozen=True):
     made_with: str = ""
     by_key: Mapping[str, bytes] = {}
 
-    def key(self, html: str, assets: Assets) -> str:
+    def key(self, html: str, assets: Assets, record: bytes = b"") -> str:
         """What a PDF is made from, all of it, in one word."""
-        digest = sha256(f"{self.made_with}\n{html}\n".encode())
+        digest = sha256(f"{self.made_with}\n{sha256(record).hexdigest()}\n{html}\n".encode())
         for name, asset in sorted(assets.items()):
             digest.update(f"\n{name} {asset.media_type} {len(asset.content)}\n".encode())
             digest.update(asset.content)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import UTC, datetime
 from hashlib import sha256
 from typing import Any
 
@@ -17,6 +18,10 @@ from stitchproof.editions.structure import repair
 
 VARIANT = "pdf/ua-1"
 """Tagged, with language, title and outline: ISO 14289-1."""
+RECORD_NAME = "record.json"
+RECORD_IS = "The numbers and rows of this pattern as data, as stitchproof worked them out"
+LONG_AGO = datetime(1980, 1, 1, tzinfo=UTC)
+"""When an attached file was made, for every build: the same pattern gives the same bytes."""
 
 
 class Pdf(Struct, frozen=True):
@@ -26,23 +31,26 @@ class Pdf(Struct, frozen=True):
     messages: tuple[str, ...]
 
 
-def write_pdf(html: str, assets: Assets | None = None) -> Pdf:
-    """The PDF of a page, its style sheet inside. The same HTML gives the same bytes; only named assets are fetched."""
+def write_pdf(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
+    """The PDF of a page, its style sheet inside. The same HTML gives the same bytes; only named assets are fetched.
+
+    record: of the pattern, which goes into the PDF as an attached file where there is one.
+    """
     with only_packaged_fonts():
-        return lay_out(html, assets)
+        return lay_out(html, assets, record)
 
 
-def lay_out(html: str, assets: Assets | None = None) -> Pdf:
+def lay_out(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
     """The same, where the packaged fonts are the only ones already."""
     messages: list[str] = []
     with _collecting(messages), without_garbage_search():
-        content = _rendered(html, assets or {}, messages)
+        content = _rendered(html, assets or {}, record, messages)
     return Pdf(content, tuple(messages))
 
 
-def _rendered(html: str, assets: Assets, messages: list[str]) -> bytes:
+def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> bytes:
     load_renderer()
-    from weasyprint import HTML
+    from weasyprint import HTML, Attachment
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -55,9 +63,15 @@ def _rendered(html: str, assets: Assets, messages: list[str]) -> bytes:
             return URLFetcherResponse(url, asset.content, {"Content-Type": asset.media_type})
 
     page = HTML(string=html, base_url="asset:", url_fetcher=AssetsOnly())
-    identifier = sha256(html.encode()).hexdigest()[:32].encode()
+    attached = Attachment(
+        string=record, name=RECORD_NAME, description=RECORD_IS, created=LONG_AGO, modified=LONG_AGO, relationship="Data"
+    )
     content: bytes = page.write_pdf(
-        finisher=repair, font_config=FontConfiguration(), pdf_variant=VARIANT, pdf_identifier=identifier
+        finisher=repair,
+        font_config=FontConfiguration(),
+        pdf_variant=VARIANT,
+        pdf_identifier=sha256(html.encode()).hexdigest()[:32].encode(),
+        attachments=[attached] if record else None,
     )
     return content
 

@@ -30,11 +30,11 @@ class PrintingFailed(RuntimeError):
 
 
 class Asked:
-    """A PDF that is asked for. key: what it is made from. kept: where an earlier build has it."""
+    """A PDF that is asked for. record: to be attached. key: what it is made from. kept: where an earlier build has it."""
 
-    def __init__(self, html: str, assets: Assets, kept: KeptPdfs) -> None:
-        self.html, self.assets = html, assets
-        self.key = kept.key(html, assets)
+    def __init__(self, html: str, assets: Assets, record: bytes, kept: KeptPdfs) -> None:
+        self.html, self.assets, self.record = html, assets, record
+        self.key = kept.key(html, assets, record)
         self.kept = kept.by_key.get(self.key)
         self.future: Future[Pdf] | None = None
 
@@ -65,9 +65,10 @@ class Presses:
             self.pool.shutdown(cancel_futures=True)
         self.fonts.close()
 
-    def ask(self, html: str, assets: Assets) -> Asked:
-        """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for."""
-        asked = Asked(html, assets, self.kept)
+    def ask(self, html: str, assets: Assets, record: bytes = b"") -> Asked:
+        """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for. record: to be
+        attached where there is one."""
+        asked = Asked(html, assets, record, self.kept)
         if self.at_once == 1 or asked.kept is not None:
             return asked
         if self.pool is None and self.waiting is None:
@@ -77,7 +78,7 @@ class Presses:
             self.pool = self.started()
         with _uninterrupted():
             for each in filter(None, (self.waiting, asked)):
-                each.future = self.pool.submit(_printed, each.html, dict(each.assets))
+                each.future = self.pool.submit(_printed, each.html, dict(each.assets), each.record)
         self.waiting = None
         return asked
 
@@ -85,7 +86,7 @@ class Presses:
         """The PDF. Raises PrintingFailed for a mistake of ours in another process, OSError where it cannot be written."""
         if asked.kept is not None:
             return Pdf(asked.kept, ())
-        return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets)
+        return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets, asked.record)
 
     def started(self) -> ProcessPoolExecutor:
         """The processes. They are forked where that is safe: on Linux, from a process without threads."""
@@ -154,9 +155,9 @@ def _end_with_the_build() -> None:
         os._exit(1)
 
 
-def _printed(html: str, assets: Assets) -> Pdf:
+def _printed(html: str, assets: Assets, record: bytes) -> Pdf:
     try:
-        return lay_out(html, assets)
+        return lay_out(html, assets, record)
     except OSError:
         raise
     except Exception as error:  # the last resort: our own mistake, in words that another process can read

@@ -12,12 +12,11 @@ from msgspec import Struct
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import EditorFiles, Wanted, make_editions
+from stitchproof.editions.edition import NOTHING_BESIDE, Beside, Wanted, make_editions
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.faults.terms_left_over import terms_left_over
 from stitchproof.editions.html import Draft
-from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.photos import photos_of
 from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
@@ -55,11 +54,9 @@ def put_out(
     findings: tuple[Diagnostic, ...],
     order: Order,
     styles: Sequence[Path],
-    editor_files: EditorFiles | None = None,
-    kept: KeptPdfs = NOTHING_KEPT,
+    beside: Beside = NOTHING_BESIDE,
 ) -> PutOut:
-    """The files that are asked for. With errors among the findings they are drafts and say so. editor_files: prints the editor's
-    worksheet where it is among them. kept: PDFs of an earlier build."""
+    """The files that are asked for. With errors among the findings they are drafts and say so. beside: what else goes in."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
     turned = in_terms(document, order.terms) if order.terms else None
@@ -73,7 +70,7 @@ def put_out(
         if isinstance(wanted, Diagnostic):
             return PutOut({}, (wanted,))
         gauges = tuple(gauges_asked(sized))
-        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, editor_files, kept)
+        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, beside)
     except StyleFault as fault:
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)

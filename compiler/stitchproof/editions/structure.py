@@ -24,6 +24,7 @@ def repair(document: Any, pdf: Any) -> None:
     """Mend the structure of a PDF in place: what is repeated on each page is an artifact, parts run on over pages, table
     headers say what they head, captions belong to their figures, lists hold items alone, a heading holds no heading."""
     Repair(pdf).run([page.height * POINTS_PER_PIXEL for page in document.pages])
+    _associate(pdf)
     _pack(pdf)
 
 
@@ -190,6 +191,15 @@ def _raw(item: Any) -> bytes:
     """A piece of a stream as it is written. Numbers are written by the renderer before they get here."""
     data: bytes = item if isinstance(item, bytes) else getattr(item, "data", None) or str(item).encode("ascii")
     return data
+
+
+def _associate(pdf: Any) -> None:
+    """Say of each attached file that it holds the data of the document (ISO 32000-2, 7.11.3 and 14.13, from memory)."""
+    files: list[Any] = [each for each in pdf.objects if isinstance(each, dict) and each.get("Type") == "/Filespec"]
+    for each in files:
+        each["AFRelationship"] = "/Data"
+    if files:
+        pdf.catalog["AF"] = type(pdf.pages["Kids"])([each.reference for each in files])
 
 
 def _pack(pdf: Any) -> None:
