@@ -75,6 +75,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "expansion.k_values.KsInUse",
     ),
     "spreadsheets": (),
+    "comparison": (*GROUND_FLOOR, "record", "editions.edition_folder", "editions.html"),
     "editor_sheet": (
         *GROUND_FLOOR,
         *STAGE_TYPES,

@@ -90,8 +90,8 @@ def test_a_row_reads_in_a_size_as_a_maker_of_that_size_works_it(records: dict[st
 def test_lengths_print_in_both_units(records: dict[str, Record]) -> None:
     """One inch is 2.54 cm by definition (international yard and pound agreement of 1959)."""
     assert Fraction("2.54") == CM_PER_INCH
-    table = records["cobblewick_hat"].by_size["Adult"].blocks["sizes/sizetable/1"]
-    assert table[0] == ("57 cm / 22½ in",)
+    line = records["cobblewick_hat"].by_size["Adult"].blocks["sizes/measure/1"]
+    assert line == (("57 cm / 22½ in",),)
 
 
 def test_a_size_more_leaves_the_part_of_every_other_size_as_it_is(tmp_path: Path, records: dict[str, Record]) -> None:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from stitchproof.checks.checklist import Check, checklist
-from stitchproof.editor_sheet.labels import beginning
 from stitchproof.editor_sheet.quantities import sheet_groups
 from stitchproof.editor_sheet.sheet import EditorSheet, SheetCheck, SheetLine
 from stitchproof.expansion.k_values import KsInUse
+from stitchproof.record.line_labels import beginning
 from stitchproof.record.reading import reads
 from stitchproof.record.record import Record
 from stitchproof.sizing.sized_pattern import SizedPattern

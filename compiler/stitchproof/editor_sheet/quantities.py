@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import groupby
 
-from stitchproof.editor_sheet.labels import label_of
 from stitchproof.editor_sheet.sheet import SheetGroup, SheetQuantity, SheetValue
 from stitchproof.expansion.k_values import KsInUse, ks_asked_for
 from stitchproof.formulas.kind import amount_text
 from stitchproof.measures.print_grid import change_text
 from stitchproof.record.exact import as_number
+from stitchproof.record.line_labels import label_of
 from stitchproof.record.record import Record, RecordedQuantity, RecordedSlot
 from stitchproof.sizing.derivation import derivation
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern

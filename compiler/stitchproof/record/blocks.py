@@ -39,6 +39,17 @@ from stitchproof.record.record import RecordedBlock, RecordedSlot, Token
 from stitchproof.sizing.sized_pattern import PatternScope
 
 Line = tuple[Inline, ...]
+KINDS: dict[type, str] = {
+    Heading: "heading",
+    Prose: "paragraph",
+    Bullets: "item",
+    Table: "table row",
+    SizeTable: "measure",
+    Schematics: "drawn measure",
+    Figure: "photo",
+    Tutorial: "tutorial",
+}
+"""What each line of a block is. A table, a list and a drawing are as many lines as they have measures or items."""
 
 
 class BlockInSizes(Struct, frozen=True):
@@ -108,7 +119,8 @@ class _Blocks:
                 case Step():
                     yield self.step(block, around)
                 case _:
-                    yield self.made(type(block).__name__.lower(), lines_of(block), around)
+                    for line in lines_of(block):
+                        yield self.made(KINDS[type(block)], (line,), around)
 
     def step(self, step: Step, around: _Around) -> BlockInSizes:
         parts = (step.label, *(part.tokens for part in step.parts))

@@ -24,7 +24,7 @@ Token = str | RecordedSlot
 
 
 class RecordedBlock(Struct, frozen=True, omit_defaults=True):
-    """A row, a paragraph, a table and the like, for all sizes.
+    """A row, a paragraph, an item of a list, a measure of a table or drawing, for all sizes.
 
     identity: stable over revisions for a row, else its number among the blocks of its kind in its section. under: the title
     of its section or piece. inside: note or caution, where it stands in one. condition: for which sizes it is, as written.
