@@ -101,6 +101,18 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("--to", metavar="FOLDER", type=Path, help="write here instead of build/")
     _add_report_options(build)
     build.set_defaults(run=_build)
+    compare = commands.add_parser("compare", help="what a maker would notice between two revisions, and why")
+    for side in ("old", "new"):
+        compare.add_argument(
+            side,
+            metavar=side.upper(),
+            help="a pattern, the folder of a build, a record.json, or PATTERN@REF for a commit or tag of git",
+        )
+    compare.add_argument(
+        "--format", choices=("text", "json", "html"), default="text", help="how the comparison is written"
+    )
+    compare.add_argument("--output", metavar="FILE", type=Path, help="write the comparison here")
+    compare.set_defaults(run=_compare)
     tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
     tell.add_argument(
         "what", metavar="CODE | checklist | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`"
@@ -223,6 +235,21 @@ def _explain(asked: argparse.Namespace) -> int:
     pattern = {"patterns": asked.what[:1]} if len(asked.what) == 2 else {}
     _put(_findings_text(told.findings, asked, not told.findings, {**pattern, "text": told.text}), asked)
     return COULD_NOT_RUN if told.findings else CLEAN
+
+
+def _compare(asked: argparse.Namespace) -> int:
+    from stitchproof.compared import compare_patterns, in_form  # the other commands do without
+
+    outcome = compare_patterns(asked.old, asked.new)
+    if outcome.comparison is None:
+        print(f"{as_text(facts_of(found) for found in outcome.findings)}\n", end="", file=sys.stderr)
+        return OUR_FAULT if outcome.failed_inside else COULD_NOT_RUN
+    text = in_form(outcome.comparison, asked.format)
+    if asked.output:
+        asked.output.write_text(text, encoding="utf-8")
+    else:
+        print(_printable_lines(text) if asked.format == "text" else text, end="")
+    return FOUND if outcome.comparison.differs else CLEAN
 
 
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:

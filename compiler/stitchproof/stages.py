@@ -73,11 +73,17 @@ class CheckOutcome(Struct, frozen=True):
 def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes) -> CheckOutcome:
     """A pattern, given as a folder or by its name, through all stages and judged. An exception is told as our own fault."""
     folder = workspace.folder_of(pattern)
-    report = Report()
     if folder is None:
+        report = Report()
         no_such_pattern(os.fspath(pattern), workspace.pattern_names(), report)
         return CheckOutcome(Path(pattern).name, Path(pattern), report.findings(), None, None)
-    run = Run(folder, workspace.shown(folder), report)
+    return checked_folder(folder, workspace.shown(folder), changes)
+
+
+def checked_folder(folder: Path, shown: str, changes: Changes) -> CheckOutcome:
+    """The same for a folder that is there. shown: what its files are called in reports."""
+    report = Report()
+    run = Run(folder, shown, report)
     try:
         run.all_stages(changes)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)

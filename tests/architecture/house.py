@@ -111,7 +111,9 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "stages",
         "__version__",
     ),
+    "compared": (*GROUND_FLOOR, "comparison", "record", "pipeline", "stages", "workspace"),
     "command_line": (
+        "compared",
         "__version__",
         "source",
         "diagnostics",

@@ -27,7 +27,7 @@ from tests.editions.samples import document, mitt, prose, row, sizes_of
 ALL = (0, 1)
 NUMBERED = sizes_of("S M", (1,), by_number=True)
 FOLDERS = {name: find_edition(name, ()) for name in edition_names(())}
-EDITIONS = [name for name, folder in FOLDERS.items() if folder.screen and folder.paper and not folder.editor_sheet]
+EDITIONS = [name for name, folder in FOLDERS.items() if folder.screen and folder.paper and folder.holds == "pattern"]
 
 
 PATTERNS: dict[str, Callable[[], Document]] = {**SAMPLES, **{name: partial(document_of, name) for name in SHIPPED}}

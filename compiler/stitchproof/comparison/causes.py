@@ -31,6 +31,7 @@ class Causes:
         self.gauges = [each.name for each in new.quantities if each.section == "gauges"]
         self.in_rows = _printed_in_rows((new, old))
         self.not_values = {each.name for record in (new, old) for each in (*record.plans, *record.rates)}
+        self.of_k = {each.name for each in new.quantities if each.parameter}
         self.known: dict[tuple[str, str], tuple[Chain, ...]] = {}
 
     def _add_inputs(self, record: Record) -> None:
@@ -68,13 +69,21 @@ class Causes:
     def changed(self, name: str, size: str) -> bool:
         """Whether a value, a rate or a plan is another one than before, in a size of both."""
         if name in self.not_values:
-            return self.is_written_otherwise(name, size) or any(
-                self.changed(each, size) for each in self.inputs.get(name, ())
-            )
+            return self._hands_on(name, size)
         before, after = (record.by_size[size].quantities.get(name) for record in (self.old, self.new))
         if before is None or after is None:
             return before is not after
+        if name in self.of_k and not (
+            before.at and after.at
+        ):  # asked for at no k of its own: it hands on what it is made of
+            return self._hands_on(name, size)
         return before.value != after.value or bool(ks_changed(before, after))
+
+    def _hands_on(self, name: str, size: str) -> bool:
+        """Whether something without a value of its own is written otherwise, or made of what changed."""
+        return self.is_written_otherwise(name, size) or any(
+            self.changed(each, size) for each in self.inputs.get(name, ()) if each != name
+        )
 
     def _search(self, name: str, size: str) -> Iterator[Chain]:
         """Breadth first, so that the first chain to an input is a shortest one."""

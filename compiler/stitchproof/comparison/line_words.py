@@ -12,6 +12,7 @@ from stitchproof.record.reading import parts_read
 from stitchproof.record.record import Record, RecordedBlock, Token
 
 WORD = re.compile(r"\s+|[^\s\w]|\w+")
+BETWEEN_NUMBERS = re.compile(r"([(), /]+)")
 DASH = "–"
 
 
@@ -86,11 +87,24 @@ def _vector(values: list[str | None]) -> str:
 
 
 def stretches(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[Stretch, ...]:
-    """Two lines of words, run by run: the same, or other ones."""
-    found = []
-    for _, start, end, new_start, new_end in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
-        found.append(Stretch(Pair("".join(before[start:end]), "".join(after[new_start:new_end]))))
+    """Two lines of words, run by run: the same, or other ones. Of a vector that kept its form, number by number."""
+    found: list[Stretch] = []
+    for what, start, end, new_start, new_end in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        one, other = before[start:end], after[new_start:new_end]
+        if what == "replace" and len(one) == len(other):
+            for old_word, new_word in zip(one, other, strict=True):
+                found += _number_by_number(old_word, new_word)
+        else:
+            found.append(Stretch(Pair("".join(one), "".join(other))))
     return tuple(found)
+
+
+def _number_by_number(before: str, after: str) -> list[Stretch]:
+    """Two vectors with as many numbers in the same brackets, aligned size by size; anything else as a whole."""
+    one, other = BETWEEN_NUMBERS.split(before), BETWEEN_NUMBERS.split(after)
+    if len(one) != len(other) or one[1::2] != other[1::2]:
+        return [Stretch(Pair(before, after))]
+    return [Stretch(Pair(x, y)) for x, y in zip(one, other, strict=True) if x or y]
 
 
 def numbers_in(block: RecordedBlock, record: Record, size: str) -> list[tuple[Token, str]] | None:

@@ -10,7 +10,7 @@ from stitchproof.comparison.line_words import numbers_in, shown_parts, shown_wor
 from stitchproof.comparison.matching import Matched, matched
 from stitchproof.record.line_labels import beginning
 from stitchproof.record.reading import reads
-from stitchproof.record.record import Record, RecordedBlock, RecordedSlot
+from stitchproof.record.record import Record, RecordedBlock, RecordedSlot, Token
 
 GAUGE_PART = "gauge/"
 """The part of a pattern whose words are made of the gauges themselves."""
@@ -85,6 +85,7 @@ class _Lines:
             block.kind,
             self.readers(self.new, block),
             stretches((), shown_words(shown_parts(block, self.new))),
+            causes=self.of_choice(block),
             piece=block.piece,
         )
 
@@ -96,8 +97,17 @@ class _Lines:
             block.kind,
             self.readers(self.old, block),
             stretches(shown_words(shown_parts(block, self.old)), ()),
+            causes=self.of_choice(block),
             piece=block.piece,
         )
+
+    def of_choice(self, block: RecordedBlock) -> tuple[Chain, ...]:
+        """Why a line is there for some size, or no longer, where that is decided by a number."""
+        found: dict[str, Chain] = {}
+        for size in self.both:
+            for chain in self.causes.of_names(block.chosen_by, size):
+                found.setdefault(chain.root, chain)
+        return tuple(found.values())
 
     def readers(self, record: Record, block: RecordedBlock) -> tuple[str, ...]:
         return tuple(size for size in record.sizes if block.identity in record.by_size[size].blocks)
@@ -126,14 +136,21 @@ class _Lines:
         for size in sizes:
             one = numbers_in(before, self.old, size) or []
             other = numbers_in(after, self.new, size) or []
-            same = {(token.written, value) for token, value in one if isinstance(token, RecordedSlot)}
-            names = [
-                name
-                for token, value in other
-                if isinstance(token, RecordedSlot) and (token.written, value) not in same
-                for name in token.uses
-            ]
+            names = [*_names_only_in(other, one), *_names_only_in(one, other)]
+            if not one or not other:  # it is for another choice of sizes now
+                names += (*before.chosen_by, *after.chosen_by)
             names += self.causes.gauges if after.identity.startswith(GAUGE_PART) else ()
             for chain in self.causes.of_names(names, size):
                 found.setdefault(chain.root, chain)
         return tuple(found.values())
+
+
+def _names_only_in(one: list[tuple[Token, str]], other: list[tuple[Token, str]]) -> list[str]:
+    """The names behind the numbers that the other reading does not print there."""
+    held = {(token.written, value) for token, value in other if isinstance(token, RecordedSlot)}
+    return [
+        name
+        for token, value in one
+        if isinstance(token, RecordedSlot) and (token.written, value) not in held
+        for name in token.uses
+    ]

@@ -21,6 +21,7 @@ from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
+from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.units_apart import with_units_apart
 from stitchproof.editions.words_in_use import only_words_in_use
 from stitchproof.editions.worksheet_type import set_worksheet
@@ -33,6 +34,9 @@ EditorFiles = Callable[[EditionFolder, str], "tuple[EditionFile, ...]"]
 """What prints the editor's worksheet: it takes the edition's folder, and the files' name without its ending."""
 TOLD_BY_SIZES = ("all_sizes", "one_size")
 """The styles whose names say which sizes they have; where the sizes' names stand in the file's name, these do not."""
+
+
+PRINTED_BY_COMPARE = ("comparison", "errata")
 
 
 class EditionFile(Struct, frozen=True):
@@ -93,6 +97,9 @@ def make_editions(
     """
     wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
     folders = [find_edition(each.name, style_folders) for each in wanted]
+    for folder in folders:
+        if folder.holds in PRINTED_BY_COMPARE:
+            raise StyleFault(str(folder.path), "is printed by `stitchproof compare`, not by `build`")
     setter = _Setter(document, draft, turned, gauges, photos, beside)
     choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
     pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
@@ -185,7 +192,7 @@ class _Setter:
         if folder.on_the_page:
             printed = self.for_the_reader(document, printed, folder)
         stem = self.stem(printed, folder.name)
-        if folder.editor_sheet:
+        if folder.holds == "numbers":
             yield from self.beside.editor_files(folder, stem) if self.beside.editor_files else ()
             return
         if folder.screen:

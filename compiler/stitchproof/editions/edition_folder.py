@@ -17,6 +17,7 @@ LINE = 72
 SHORTEST_LINE = 12
 WORDS = "words.yaml"
 MOST_BASES = 5
+CONTENTS = ("pattern", "numbers", "comparison", "errata")
 
 
 class Leaf(Struct, frozen=True):
@@ -39,8 +40,8 @@ class EditionFolder(Struct, frozen=True):
     for all of a kind, in the order they print. screen: for the HTML file; paper: for the PDF; texts: for plain text files, by
     ending. At least one is there. each_size: one size to a file, where no size is asked for. on_the_page: whether the reader
     chooses her size on the page. usual_for: for which choices of sizes ("all", "some", "one") it is made where no edition is
-    named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows. editor_sheet:
-    whether it holds the numbers and findings in place of the pattern.
+    named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows. holds:
+    "pattern"; or "numbers" for the editor's worksheet, "comparison" and "errata" for what `stitchproof compare` prints.
     words: what its templates and headings say, by key.
     """
 
@@ -56,7 +57,7 @@ class EditionFolder(Struct, frozen=True):
     usual_for: tuple[str, ...] = ()
     line_numbers: bool = False
     worksheet: bool = False
-    editor_sheet: bool = False
+    holds: str = "pattern"
     words: Mapping[str, str] = {}
 
     @property
@@ -138,7 +139,7 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
     texts = _texts(layers, facts.get("texts"), described)
     if screen is None and paper is None and not texts:
         raise StyleFault(described, "names neither a screen nor a print template")
-    flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet", "editor_sheet")}
+    flags = {key: facts.get(key, False) for key in ("line_numbers", "worksheet")}
     if any(type(flag) is not bool for flag in flags.values()):
         raise StyleFault(described, f"{', '.join(flags)} are yes or no")
     if facts.get("sizes", "together") not in ("together", "each", "on the page"):
@@ -148,6 +149,9 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
     usual = facts.get("usual_for", [])
     if not isinstance(usual, list) or not set(map(str, usual)) <= {"all", "some", "one"}:
         raise StyleFault(described, "usual_for is a list of: all, some, one")
+    holds = facts.get("holds", "pattern")
+    if holds not in CONTENTS:
+        raise StyleFault(described, f"holds is one of: {', '.join(CONTENTS)}")
     return EditionFolder(
         name,
         layers,
@@ -160,6 +164,7 @@ def _edition(name: str, layers: tuple[Path, ...], facts: dict[str, Any], describ
         facts.get("sizes") == "on the page",
         tuple(map(str, usual)),
         **flags,
+        holds=holds,
         words=_words(layers, facts.get("words")),
     )
 

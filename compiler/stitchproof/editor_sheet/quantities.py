@@ -33,7 +33,11 @@ def sheet_groups(record: Record, sized: SizedPattern, in_use: KsInUse) -> tuple[
     printed = _printed(record)
     asked = ks_asked_for(sized, in_use)
     held = {each.name: each for each in sized.quantities}
-    made = [(each, _quantity(each, held[each.name], record, sized, asked, printed)) for each in record.quantities]
+    made = [
+        (each, _quantity(each, held[each.name], record, sized, asked, printed))
+        for each in record.quantities
+        if each.name in held
+    ]
     order = list(SECTIONS)
     made.sort(key=lambda pair: order.index(pair[0].section) if pair[0].section in order else len(order))
     return tuple(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.number_text import settings_of, size_text
 from stitchproof.expansion.document import (
@@ -29,6 +30,7 @@ from stitchproof.expansion.document import (
     Step,
     Strong,
     Table,
+    Tag,
     Text,
     Times,
     Tutorial,
@@ -68,6 +70,7 @@ class _Around(Struct, frozen=True):
     served: Served
     inside: str = ""
     condition: str = ""
+    chosen_by: tuple[str, ...] = ()
 
 
 def blocks_in_sizes(document: Document, scope: PatternScope) -> tuple[BlockInSizes, ...]:
@@ -95,10 +98,13 @@ class _Blocks:
             yield from self.inside(section.blocks, _Around(section.key, section.title, "", everyone))
 
     def inside(self, blocks: Iterable[Block], around: _Around) -> Iterator[BlockInSizes]:
+        before: tuple[str, ...] = ()
         for block in blocks:
             match block:
                 case Passage():
                     served = tuple(size for size in block.served if size in around.served)
+                    names = before if block.tag is Tag.OTHER else used_in_text(block.chosen_by, self.scope)
+                    before = tuple(dict.fromkeys((*before, *names)))
                     within = _Around(
                         around.key,
                         around.title,
@@ -106,6 +112,7 @@ class _Blocks:
                         served,
                         around.inside,
                         block.chosen_by or around.condition,
+                        tuple(dict.fromkeys((*around.chosen_by, *names))),
                     )
                     yield from self.inside(block.blocks, within)
                 case Times():
@@ -114,7 +121,7 @@ class _Blocks:
                 case Note() | Caution():
                     served = block.served if isinstance(block, Caution) else around.served
                     word = "caution" if isinstance(block, Caution) else "note"
-                    within = _Around(around.key, around.title, around.piece, served, word, around.condition)
+                    within = replace(around, served=served, inside=word)
                     yield from self.inside(block.blocks, within)
                 case Step():
                     yield self.step(block, around)
@@ -145,6 +152,7 @@ class _Blocks:
             around.piece,
             around.inside,
             around.condition,
+            around.chosen_by,
         )
         numbers = {
             size: _short(

@@ -28,7 +28,7 @@ def from_bytes(content: bytes) -> Record:
     try:
         head = msgspec.json.decode(content, type=dict[str, Any])
     except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
-        raise NotARecord(f"it is damaged or cut off ({error})") from None
+        raise NotARecord(f"it is no record, damaged or cut off ({error})") from None
     if head.get("format") != FORMAT:
         raise NotARecord(f"it does not say `{FORMAT}` under `format`")
     if head.get("version") != VERSION:

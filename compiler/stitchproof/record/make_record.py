@@ -7,8 +7,17 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.expansion.document import Document
 from stitchproof.expansion.k_values import KsInUse
+from stitchproof.reading.pattern_source import Definition
 from stitchproof.record.blocks import BlockInSizes, blocks_in_sizes
-from stitchproof.record.quantities import plan_in_size, recorded_plan, recorded_quantity, recorded_rate, size_value
+from stitchproof.record.quantities import (
+    plan_in_size,
+    recorded_plan,
+    recorded_quantity,
+    recorded_rate,
+    recorded_silent,
+    silent_value,
+    size_value,
+)
 from stitchproof.record.record import (
     FORMAT,
     VERSION,
@@ -40,6 +49,7 @@ def make_record(
     steps = {each.step.identity: each for piece in worked.pieces for each in piece.steps} if worked else {}
     proof = proof_summary(name, worked, sized.uses) if worked else None
     definitions = {each.name: each for each in sized.source.header.definitions}
+    silent = _silent(sized)
     header = sized.source.header
     return Record(
         FORMAT,
@@ -50,7 +60,10 @@ def make_record(
         _standards(sized),
         document.sizes.names,
         document.units,
-        tuple(recorded_quantity(each, sized, definitions.get(each.name)) for each in sized.quantities),
+        (
+            *(recorded_quantity(each, sized, definitions.get(each.name)) for each in sized.quantities),
+            *(recorded_silent(each, sized) for each in silent),
+        ),
         tuple(recorded_rate(entry) for entry in header.rates),
         tuple(recorded_plan(entry, sized) for entry in header.plans),
         tuple(_with_proof(each.block, steps.get(each.block.identity)) for each in blocks),
@@ -60,6 +73,15 @@ def make_record(
             size: _size_record(index, sized, blocks, worked, proof, in_use)
             for index, size in enumerate(document.sizes.names)
         },
+    )
+
+
+def _silent(sized: SizedPattern) -> tuple[Definition, ...]:
+    """What is written and could not be made out."""
+    return tuple(
+        each
+        for each in sized.source.header.definitions
+        if sized.scope.full_name(each.name) not in sized.scope.quantities
     )
 
 
@@ -122,7 +144,10 @@ def _size_record(
     }
     ends = {piece.name: piece.ends[size] for piece in worked.pieces if piece.ends} if worked else {}
     return SizeRecord(
-        {each.name: size_value(each, size, sized, in_use) for each in sized.quantities},
+        {
+            **{each.name: size_value(each, size, sized, in_use) for each in sized.quantities},
+            **{each.name: silent_value(each, size) for each in _silent(sized)},
+        },
         {each.block.identity: each.numbers[size] for each in blocks if size in each.numbers},
         given,
         stitches,

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from stitchproof.expansion.k_values import KsInUse
 from stitchproof.formulas.tree import Formula
+from stitchproof.measures.values import Absent
 from stitchproof.reading.pattern_source import Definition, PlanEntry, RateEntry, Words
 from stitchproof.record.exact import as_text, unit_of
 from stitchproof.record.names_used import used_in, used_in_text
@@ -17,8 +18,6 @@ def recorded_quantity(quantity: Quantity, sized: SizedPattern, definition: Defin
     """A named value as written. definition: None for a part of a plan and for an amount of yarn."""
     scope = sized.scope
     one_for_all = not quantity.by_hand and quantity.section != "body"
-    multiple = _of(definition.multiple if definition else None)
-    plus = _of(definition.plus if definition else None)
     late = quantity.name in scope.late
     return RecordedQuantity(
         name=quantity.name,
@@ -28,7 +27,7 @@ def recorded_quantity(quantity: Quantity, sized: SizedPattern, definition: Defin
         start=_of(quantity.start),
         by_hand=quantity.by_hand,
         rounding=quantity.rounding.value if quantity.rounding else "",
-        multiple=f"{multiple} plus {plus}" if plus else multiple,
+        multiple=_multiple(definition) if definition else "",
         at_least=_of(definition.at_least if definition else None),
         at_most=_of(definition.at_most if definition else None),
         should_be=_of(definition.should_be if definition else None),
@@ -108,9 +107,42 @@ def plan_in_size(entry: PlanEntry, size: int) -> dict[str, str]:
     }
 
 
+def _multiple(definition: Definition) -> str:
+    multiple, plus = _of(definition.multiple), _of(definition.plus)
+    return f"{multiple} plus {plus}" if plus else multiple
+
+
 def _of(formula: Formula | None) -> str:
     return " ".join(formula.text.split()) if formula else ""
 
 
 def _text(words: Words | None) -> str:
     return words.text.strip() if words else ""
+
+
+def recorded_silent(definition: Definition, sized: SizedPattern) -> RecordedQuantity:
+    """A named value that could not be made out (reported): as written, with nothing that it comes to."""
+    formulas = (*definition.formulas, definition.start, definition.multiple, definition.plus)
+    one_for_all = not definition.by_hand and definition.section != "body"
+    return RecordedQuantity(
+        definition.name,
+        definition.section,
+        "",
+        _of(definition.formulas[0]) if one_for_all and definition.formulas else "",
+        _of(definition.start),
+        definition.by_hand,
+        rounding=_text(definition.rounding),
+        multiple=_multiple(definition),
+        at_least=_of(definition.at_least),
+        at_most=_of(definition.at_most),
+        should_be=_of(definition.should_be),
+        inputs=tuple(name for name in used_in(formulas, sized.scope) if name != definition.name),
+        parameter=definition.parameter,
+        why=_text(definition.why),
+    )
+
+
+def silent_value(definition: Definition, size: int) -> SizeValue:
+    """The same in a size."""
+    formulas = definition.formulas if definition.by_hand or definition.section == "body" else ()
+    return SizeValue(as_text(Absent.UNKNOWN), "", _of(formulas[size]) if size < len(formulas) else "")

@@ -27,10 +27,10 @@ class RecordedBlock(Struct, frozen=True, omit_defaults=True):
     """A row, a paragraph, an item of a list, a measure of a table or drawing, for all sizes.
 
     identity: stable over revisions for a row, else its number among the blocks of its kind in its section. under: the title
-    of its section or piece. inside: note or caution, where it stands in one. condition: for which sizes it is, as written.
-    parts: its words and numbers, in order: of a row its label first. read_by: the sizes that each part
-    is for, () where every size that reads the block reads all of it. proof: of a row, how far it is proved. counts: of a
-    row, its stated counts that were held against what is worked.
+    of its section or piece. inside: note or caution, where it stands in one. condition: for which sizes it is, as written;
+    chosen_by: the names that decide it. parts: its words and numbers, in order: of a row its label first. read_by: the sizes
+    that each part is for, () where every size that reads the block reads all of it. proof: of a row, how far it is proved.
+    counts: of a row, its stated counts that were held against what is worked.
     """
 
     identity: str
@@ -41,6 +41,7 @@ class RecordedBlock(Struct, frozen=True, omit_defaults=True):
     piece: str = ""
     inside: str = ""
     condition: str = ""
+    chosen_by: tuple[str, ...] = ()
     proof: str = ""
     counts: int = 0
 

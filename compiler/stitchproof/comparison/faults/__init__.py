@@ -1,0 +1,1 @@
+"""What can stand in the way of a comparison."""
