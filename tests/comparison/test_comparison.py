@@ -133,6 +133,14 @@ def test_a_size_more_is_told_and_the_others_are_proved_the_same(tmp_path: Path) 
     assert comparison.numbers == ()
 
 
+def test_a_size_set_by_hand_beside_its_formula_is_the_only_input_told(tmp_path: Path) -> None:
+    words = {"is: hat_around * crown.stitches": "is: hat_around * crown.stitches\n    by_hand: {Adult: 96 sts}"}
+    comparison = with_texts("cobblewick_hat", tmp_path, {"pattern.yaml": words})
+    assert [(each.name, each.all, each.by_size) for each in comparison.inputs] == [
+        ("hat_sts", None, (("Adult", Pair("", "96 sts")),))
+    ]
+
+
 def test_the_text_of_a_comparison(snapshot: SnapshotAssertion) -> None:
     assert comparison_text(with_values("cobblewick_hat", {"brim_sts[Child]": "12 sts"})) == snapshot
 

@@ -48,7 +48,7 @@ def make_record(
     blocks = blocks_in_sizes(document, sized.scope)
     steps = {each.step.identity: each for piece in worked.pieces for each in piece.steps} if worked else {}
     proof = proof_summary(name, worked, sized.uses) if worked else None
-    definitions = {each.name: each for each in sized.source.header.definitions}
+    definitions = {sized.scope.full_name(each.name): each for each in sized.source.header.definitions}
     silent = _silent(sized)
     header = sized.source.header
     return Record(
@@ -135,6 +135,7 @@ def _size_record(
     in_use: KsInUse,
 ) -> SizeRecord:
     given: dict[str, str] = {}
+    definitions = {sized.scope.full_name(each.name): each for each in sized.source.header.definitions}
     for plan in sized.source.header.plans:
         given |= plan_in_size(plan, size)
     stitches = {
@@ -145,7 +146,10 @@ def _size_record(
     ends = {piece.name: piece.ends[size] for piece in worked.pieces if piece.ends} if worked else {}
     return SizeRecord(
         {
-            **{each.name: size_value(each, size, sized, in_use) for each in sized.quantities},
+            **{
+                each.name: size_value(each, definitions.get(each.name), size, sized, in_use)
+                for each in sized.quantities
+            },
             **{each.name: silent_value(each, size) for each in _silent(sized)},
         },
         {each.block.identity: each.numbers[size] for each in blocks if size in each.numbers},

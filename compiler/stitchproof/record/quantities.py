@@ -23,7 +23,8 @@ def recorded_quantity(quantity: Quantity, sized: SizedPattern, definition: Defin
         name=quantity.name,
         section=quantity.section,
         unit=unit_of(quantity.kind),
-        formula=_of(quantity.formulas[0]) if one_for_all and quantity.formulas else "",
+        formula=_shared(quantity, definition)
+        or (_of(quantity.formulas[0]) if one_for_all and quantity.formulas else ""),
         start=_of(quantity.start),
         by_hand=quantity.by_hand,
         rounding=quantity.rounding.value if quantity.rounding else "",
@@ -54,10 +55,18 @@ def _inputs(quantity: Quantity, sized: SizedPattern, definition: Definition | No
     return quantity.inputs
 
 
-def size_value(quantity: Quantity, size: int, sized: SizedPattern, in_use: KsInUse) -> SizeValue:
+def _shared(quantity: Quantity, definition: Definition | None) -> str:
+    """The formula that serves every size but those that are set by hand beside it; "" where there is none such."""
+    return _of(definition.formulas[0]) if definition and definition.in_size and definition.formulas else ""
+
+
+def size_value(
+    quantity: Quantity, definition: Definition | None, size: int, sized: SizedPattern, in_use: KsInUse
+) -> SizeValue:
     """A named value in a size, at each k in use where it takes one."""
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
-    written = _of(formula) if quantity.by_hand or quantity.section == "body" else ""
+    own = quantity.by_hand or quantity.section == "body"
+    written = _of(formula) if own and _of(formula) != _shared(quantity, definition) else ""
     if quantity.parameter:
         return SizeValue(written=written, at=_at(quantity, size, sized.scope, in_use))
     if not quantity.values:
