@@ -101,6 +101,17 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("--to", metavar="FOLDER", type=Path, help="write here instead of build/")
     _add_report_options(build)
     build.set_defaults(run=_build)
+    _add_compare(commands)
+    tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
+    tell.add_argument(
+        "what", metavar="CODE | checklist | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`"
+    )
+    _add_form_options(tell)
+    tell.set_defaults(run=_explain)
+    return parser
+
+
+def _add_compare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     compare = commands.add_parser("compare", help="what a maker would notice between two revisions, and why")
     for side in ("old", "new"):
         compare.add_argument(
@@ -113,13 +124,6 @@ def _parser() -> argparse.ArgumentParser:
     )
     compare.add_argument("--output", metavar="FILE", type=Path, help="write the comparison here")
     compare.set_defaults(run=_compare)
-    tell = commands.add_parser("explain", help="what a fault means, or how a number of a pattern came about")
-    tell.add_argument(
-        "what", metavar="CODE | checklist | PATTERN NAME", nargs="+", help="NAME may be of one size: `hat_sts[M]`"
-    )
-    _add_form_options(tell)
-    tell.set_defaults(run=_explain)
-    return parser
 
 
 def _add_report_options(parser: argparse.ArgumentParser) -> None:
@@ -238,7 +242,7 @@ def _explain(asked: argparse.Namespace) -> int:
 
 
 def _compare(asked: argparse.Namespace) -> int:
-    from stitchproof.compared import compare_patterns, in_form  # the other commands do without
+    from stitchproof.revisions.compare_patterns import compare_patterns, in_form  # the other commands do without
 
     outcome = compare_patterns(asked.old, asked.new)
     if outcome.comparison is None:

@@ -12,15 +12,15 @@ from msgspec import Struct
 
 from stitchproof.comparison.compare import compare
 from stitchproof.comparison.comparison import Comparison
-from stitchproof.comparison.faults.record_not_readable import record_not_readable
-from stitchproof.comparison.faults.revision_not_there import revision_not_there
 from stitchproof.comparison.forms import as_json, as_page
-from stitchproof.comparison.git_tree import NotThere, files_at
 from stitchproof.comparison.terminal import comparison_text
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.pipeline import RECORD_FILE, record_of
 from stitchproof.record.json_form import MOST_BYTES, NotARecord, from_bytes
+from stitchproof.revisions.faults.record_not_readable import record_not_readable
+from stitchproof.revisions.faults.revision_not_there import revision_not_there
+from stitchproof.revisions.git_tree import NotThere, files_at
 from stitchproof.source import SourceFile, Span
 from stitchproof.stages import checked, checked_folder, where
 from stitchproof.workspace import HEADER, SOURCES, Workspace, workspace_at
