@@ -16,6 +16,7 @@ from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
+from stitchproof.edit_commands import add_edit_commands
 from stitchproof.pipeline import (
     SizesNotPossible,
     build_pattern,
@@ -41,7 +42,7 @@ def main(arguments: list[str] | None = None) -> int:
     """Run one command. Returns the exit code."""
     asked = _parser().parse_args(arguments)
     try:
-        code: int = asked.run(asked)
+        code: int = _told(asked) if hasattr(asked, "tell") else asked.run(asked)
     except _Refused as refused:
         print(f"stitchproof: {refused}", file=sys.stderr)
         return COULD_NOT_RUN
@@ -108,6 +109,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     _add_form_options(tell)
     tell.set_defaults(run=_explain)
+    add_edit_commands(commands)
     return parser
 
 
@@ -254,6 +256,22 @@ def _compare(asked: argparse.Namespace) -> int:
     else:
         print(_printable_lines(text) if asked.format == "text" else text, end="")
     return FOUND if outcome.comparison.differs else CLEAN
+
+
+def _told(asked: argparse.Namespace) -> int:
+    """A command that hands on what it has to say: findings as those of a check, the rest to standard output."""
+    told = asked.tell(asked)
+    if told.refused:
+        raise _Refused(told.refused)
+    facts = {"patterns": [told.pattern], **told.facts}
+    text = _findings_text(told.findings, asked, told.code <= FOUND, facts)
+    if asked.format == "text" and told.findings:
+        text += count_words(told.findings, printable(told.pattern)[:80]) + "\n"
+    _put(text, asked)
+    if asked.format == "text":
+        print(_printable_lines(told.text), end="")
+    code: int = told.code
+    return code
 
 
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:

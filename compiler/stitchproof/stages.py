@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -80,12 +82,17 @@ def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Chan
     return checked_folder(folder, workspace.shown(folder), changes)
 
 
-def checked_folder(folder: Path, shown: str, changes: Changes) -> CheckOutcome:
-    """The same for a folder that is there. shown: what its files are called in reports."""
+def checked_folder(
+    folder: Path, shown: str, changes: Changes, instead: Mapping[str, str] = MappingProxyType({})
+) -> CheckOutcome:
+    """The same for a folder that is there. shown: what its files are called in reports.
+
+    instead: by name, the text of files of the folder to be read in place of what lies on the disk.
+    """
     report = Report()
     run = Run(folder, shown, report)
     try:
-        run.all_stages(changes)
+        run.all_stages(changes, instead)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
         findings = with_one_root(findings, run.worked)
         if run.source and not changes and any(found.proposals for found in findings):
@@ -119,9 +126,9 @@ class Run:
         texts = (*self.source.texts, *self.source.shared_texts)
         return (*self.source.header.acceptances, *(each for text in texts for each in text.acceptances))
 
-    def all_stages(self, changes: Changes) -> None:
+    def all_stages(self, changes: Changes, instead: Mapping[str, str] = MappingProxyType({})) -> None:
         """Read the folder and go on."""
-        self.source = read_pattern(self.folder, self.shown, self.report)
+        self.source = read_pattern(self.folder, self.shown, self.report, instead)
         if self.source:
             self.report.names = self.source.header.sizes.names
             self.later_stages(self.source, changes)

@@ -10,8 +10,7 @@ from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import SourceFile, Span
 from stitchproof.source_edits.asked import SetValue, read_set_value
-from stitchproof.source_edits.edit_source import Asked, EditedSource, edited_source
-from stitchproof.source_edits.pattern_tree import named_entries, pattern_tree
+from stitchproof.source_edits.edit_source import Asked, EditedSource, edited_source, known_names
 
 HEADER = "pattern.yaml"
 
@@ -33,13 +32,6 @@ def pattern_with(folder: Path, header: str | bytes, **files: str) -> SizedPatter
     for name, content in files.items():
         (folder / name.replace("_csv", ".csv")).write_bytes(content.encode())
     return sized_of(folder)
-
-
-def known_names(sized: SizedPattern) -> tuple[str, ...]:
-    tree = pattern_tree(sized.source.header_file)
-    assert tree is not None
-    table = tuple(row.name for row in sized.body.rows) if sized.body else ()
-    return (*named_entries(sized.source.header, tree), *table)
 
 
 def asked_for(sized: SizedPattern, written: str) -> SetValue:

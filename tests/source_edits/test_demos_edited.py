@@ -15,12 +15,12 @@ from stitchproof.measures.values import Absent
 from stitchproof.reading.pattern_source import Definition, Header
 from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
-from stitchproof.source_edits.edit_source import EditedSource, edited_texts
+from stitchproof.source_edits.edit_source import EditedSource, edited_texts, known_names
 from stitchproof.source_edits.pattern_tree import named_entries, pattern_tree
 from stitchproof.source_edits.set_values import noun_of
 from stitchproof.source_edits.value_forms import value_form
 from tests.architecture.code_reader import CLONE
-from tests.source_edits.edited import HEADER, asked_for, edit, known_names, sized_of
+from tests.source_edits.edited import HEADER, asked_for, edit, sized_of
 
 DEMOS = ("cobblewick_hat", "saltmarrow_yoke_top", "thornhollow_waistcoat", "pebblewold_cowl")
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from unicodedata import category
 
 from msgspec.structs import replace
@@ -28,12 +30,18 @@ LONGEST_SHOWN = 120
 """Characters of a name that is told."""
 
 
-def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | None:
+def read_pattern(
+    folder: Path, shown: str, report: Report, instead: Mapping[str, str] = MappingProxyType({})
+) -> PatternSource | None:
     """A pattern folder as PatternSource; None where there is nothing to go on with (reported).
 
-    shown: the folder as the user sees it, relative to the workspace.
+    shown: the folder as the user sees it, relative to the workspace. instead: by name, the text of pattern.yaml and of the
+    body table to be read in place of what lies on the disk.
     """
-    header_file = _read_file(folder, HEADER, f"{shown}/{HEADER}", report)
+    if HEADER in instead:
+        header_file: SourceFile | None = SourceFile(f"{shown}/{HEADER}", instead[HEADER])
+    else:
+        header_file = _read_file(folder, HEADER, f"{shown}/{HEADER}", report)
     if header_file is None:
         return None
     errors_before = report.has_errors
@@ -43,7 +51,7 @@ def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | No
     header = read_header(tree, header_file, report)
     if header is None:
         return None
-    header = _with_photos(folder, shown, _with_body_file(folder, shown, header, report), report)
+    header = _with_photos(folder, shown, _with_body_file(folder, shown, header, report, instead), report)
     registry = Registry()
     texts, all_read = _texts(folder, shown, header, registry, report)
     shared = _shared_texts(folder.parent / SHARED, f"{Path(shown).parent.as_posix()}/{SHARED}", registry, report)
@@ -51,12 +59,15 @@ def read_pattern(folder: Path, shown: str, report: Report) -> PatternSource | No
     return PatternSource(folder.name, header, header_file, texts, shared, islands, marks, all_read)
 
 
-def _with_body_file(folder: Path, shown: str, header: Header, report: Report) -> Header:
+def _with_body_file(folder: Path, shown: str, header: Header, report: Report, instead: Mapping[str, str]) -> Header:
     """The header with the CSV file that its body table stands in, if it names one."""
     if header.body is None or not header.body.is_file:
         return header
     name = header.body.named.text.strip()
-    file = _read_file(folder, name, f"{shown}/{name}", report, header.body.named.span)
+    if name in instead:
+        file: SourceFile | None = SourceFile(f"{shown}/{name}", instead[name])
+    else:
+        file = _read_file(folder, name, f"{shown}/{name}", report, header.body.named.span)
     return replace(header, body=replace(header.body, file=file))
 
 

@@ -31,12 +31,16 @@ Asked = SetValue | AddSize | RemoveSize
 
 
 class EditedSource(Struct, frozen=True):
-    """before, after: by name in the pattern's folder, the files that may change. faults: what could not be edited."""
+    """before, after: by name in the pattern's folder, the files that may change. faults: what could not be edited.
+
+    drawn: values of new sizes that nobody gave, drawn on from their neighbours.
+    """
 
     before: dict[str, RawText]
     after: dict[str, RawText]
     source: PatternSource
     faults: tuple[Diagnostic, ...]
+    drawn: tuple[str, ...] = ()
 
     @property
     def changed(self) -> tuple[str, ...]:
@@ -47,8 +51,8 @@ class EditedSource(Struct, frozen=True):
 def edited_source(folder: Path, sized: SizedPattern, asked: Sequence[Asked]) -> EditedSource:
     """The files of a pattern that was worked out, with all that is asked for. Raises OSError where one cannot be read.
 
-    Sizes first, in the order asked for; then numbers and lists; then what is set by hand beside a formula, each after the
-    values that its formula hangs on, as one that comes to what its formula gives follows it again.
+    Numbers and lists first; then what is set by hand beside a formula, each after the values that its formula hangs on, as one
+    that comes to what its formula gives follows it again; sizes last, in the order asked for.
     """
     source = sized.source
     files = {HEADER: source.header_file}
@@ -65,12 +69,19 @@ def edited_source(folder: Path, sized: SizedPattern, asked: Sequence[Asked]) -> 
 def edited_texts(before: dict[str, RawText], sized: SizedPattern, asked: Sequence[Asked]) -> EditedSource:
     """The same of files whose content is at hand. sized: the pattern that they give."""
     editing = _Editing(dict(before), sized)
+    for value in editing.in_order([each for each in asked if isinstance(each, SetValue)]):
+        editing.value(value)
     for each in asked:
         if not isinstance(each, SetValue):
             editing.size(each)
-    for each in editing.in_order([each for each in asked if isinstance(each, SetValue)]):
-        editing.value(each)
-    return EditedSource(before, editing.texts, editing.source, tuple(editing.faults))
+    return EditedSource(before, editing.texts, editing.source, tuple(editing.faults), tuple(editing.drawn))
+
+
+def known_names(sized: SizedPattern) -> tuple[str, ...]:
+    """The full names of all that can be set: what pattern.yaml gives a value, and the rows of its body table."""
+    tree = pattern_tree(sized.source.header_file)
+    table = tuple(row.name for row in sized.body.rows) if sized.body else ()
+    return tuple(dict.fromkeys((*(named_entries(sized.source.header, tree) if tree else ()), *table)))
 
 
 class _Editing:
@@ -80,6 +91,7 @@ class _Editing:
         self.texts, self.source = texts, sized.source
         self.worked_out = sized
         self.faults: list[Diagnostic] = []
+        self.drawn: list[str] = []
 
     @property
     def sized(self) -> SizedPattern:
@@ -112,8 +124,9 @@ class _Editing:
 
     def size(self, asked: AddSize | RemoveSize) -> None:
         tree = pattern_tree(self.sized.source.header_file)
-        edits, faults = size_edits(asked, tree, self.sized) if tree else ((), ())
+        edits, faults, drawn = size_edits(asked, tree, self.sized) if tree else ((), (), ())
         self.faults += faults
+        self.drawn += drawn
         self.make(HEADER, edits, asked.span)
 
     def value(self, asked: SetValue) -> None:

@@ -35,13 +35,14 @@ _NUMBER = re.compile(r"(-?[0-9]+(?:\.[0-9]+)?)(?: *[^\W\d]+)?")
 class AddSize(Struct, frozen=True):
     """A size to be added. at: its place among the sizes, from 0. values: by name, what its lists get.
 
-    span: where it was asked for.
+    span: where it was asked for. draw_on: whether a list without a value goes on as its neighbours do.
     """
 
     name: str
     at: int
     values: Mapping[str, str]
     span: Span
+    draw_on: bool = False
 
 
 class RemoveSize(Struct, frozen=True):
@@ -53,14 +54,15 @@ class RemoveSize(Struct, frozen=True):
 
 def size_edits(
     asked: AddSize | RemoveSize, tree: PatternTree, sized: SizedPattern
-) -> tuple[tuple[TextEdit, ...], tuple[Diagnostic, ...]]:
-    """The edits that a size more, or one less, comes to; and what stands in the way, for then there are none."""
+) -> tuple[tuple[TextEdit, ...], tuple[Diagnostic, ...], tuple[str, ...]]:
+    """The edits that a size more, or one less, comes to; what stands in the way, for then there are none; and the values that
+    were drawn on from their neighbours, each as it would be asked for."""
     change = _SizeChange(tree, sized)
     if isinstance(asked, AddSize):
         change.add(asked)
     else:
         change.remove(asked)
-    return ((), tuple(change.faults)) if change.faults else (tuple(change.edits), ())
+    return ((), tuple(change.faults), ()) if change.faults else (tuple(change.edits), (), tuple(change.drawn))
 
 
 class _SizeChange:
@@ -71,6 +73,7 @@ class _SizeChange:
         self.sizes = sized.source.header.sizes
         self.edits: list[TextEdit] = []
         self.faults: list[Diagnostic] = []
+        self.drawn: list[str] = []
 
     def add(self, asked: AddSize) -> None:
         names = self.names()
@@ -104,9 +107,11 @@ class _SizeChange:
             )
         if not text:
             name = f"{each.name}.{each.key}" if each.key else each.name
-            proposal = self.proposal(each, items, asked.at)
-            self.faults.append(size_list_needs_a_value(each.listing.span, name, asked.name, proposal))
-            return
+            text = self.proposal(each, items, asked.at)
+            if not asked.draw_on or not text:
+                self.faults.append(size_list_needs_a_value(each.listing.span, name, asked.name, text))
+                return
+            self.drawn.append(f"{name}[{asked.name}]={text}")
         quantity = self.sized.scope.quantities.get(each.name)
         noun = noun_of(quantity.kind) if quantity else ""
         neighbour = items[asked.at - 1 if asked.at else 0].text

@@ -1,0 +1,1 @@
+"""Faults of changes that are asked for, one file each."""

@@ -1,0 +1,1 @@
+"""Faults of grading sheets, one file each."""
