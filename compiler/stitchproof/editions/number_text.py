@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -18,6 +19,7 @@ from stitchproof.measures.values import Absent, Value, exact_text, rounded_text
 
 NOT_KNOWN = "?"
 MINUS = "\N{MINUS SIGN}"
+MOST_VALUES = 8192
 CM_PER_METRE = 100
 MM_PER_CM = 10
 CM_PER_YARD = 36 * CM_PER_INCH
@@ -57,7 +59,13 @@ def value_text(value: Value, setting: Setting) -> str:
         return DASH if value is Absent.NOT_WORKED else NOT_KNOWN
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return setting.written(value)
+    return _written(setting.written, value)
+
+
+@lru_cache(MOST_VALUES)
+def _written(way: Callable[[Fraction], str], value: Fraction) -> str:
+    """A number stands in several editions, in the record and in the words of a drawing; sums of fractions are slow."""
+    return way(value)
 
 
 def times_text(value: Value) -> str | None:

@@ -9,6 +9,8 @@ from stitchproof.outlines.outline import Outline, Point, side_points
 HARDLY = 1e-7
 """Square centimetres. Pieces that touch, or lie on each other's ends, turn by less and do not cross."""
 Piece = tuple[Point, Point]
+Box = tuple[float, float, float, float]
+"""Left, low, right and high end."""
 
 
 def crossing_in(outline: Outline) -> tuple[str, str] | None:
@@ -16,13 +18,24 @@ def crossing_in(outline: Outline) -> tuple[str, str] | None:
     sides = [(end.name, _pieces(side_points(start, end))) for start, end in outline.sides()]
     for place, (name, pieces) in enumerate(sides):
         for other, others in sides[place + 1 :]:
-            if any(_cross(one, two) for one in pieces for two in others):
+            if any(_near(one, two) and _cross(one[0], two[0]) for one in pieces for two in others):
                 return name, other
     return None
 
 
-def _pieces(points: tuple[Point, ...]) -> list[Piece]:
-    return list(itertools.pairwise(points))
+def _pieces(points: tuple[Point, ...]) -> list[tuple[Piece, Box]]:
+    """The straight pieces of a side, each with its box."""
+    pieces = []
+    for one, two in itertools.pairwise(points):
+        across, up = sorted((one[0], two[0])), sorted((one[1], two[1]))
+        pieces.append(((one, two), (across[0], up[0], across[1], up[1])))
+    return pieces
+
+
+def _near(one: tuple[Piece, Box], two: tuple[Piece, Box]) -> bool:
+    """Whether the boxes of two pieces meet; most do not, and that is quickly seen."""
+    (left, low, right, high), (other_left, other_low, other_right, other_high) = one[1], two[1]
+    return left <= other_right and other_left <= right and low <= other_high and other_low <= high
 
 
 def _cross(one: Piece, two: Piece) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import itertools
 from enum import Enum
+from functools import lru_cache
 from math import atan, cos, hypot, pi, sin
 
 from msgspec import Struct
@@ -14,6 +15,8 @@ from msgspec import Struct
 Point = tuple[float, float]
 PIECES_OF_A_CURVE = 32
 """Straight pieces that stand for a quarter turn where a curve is measured; its length is then right to a thousandth."""
+MOST_SIDES = 4096
+"""Whose points are kept: forty sizes of a garment have half as many."""
 ROUNDNESS = 0.5523
 """Where the control points of a cubic curve lie so that it is a quarter of a circle to within 0.03 %: 4/3 (√2 − 1)."""
 
@@ -95,8 +98,10 @@ def controls(start: Point, corner: Corner) -> tuple[Point, Point]:
     return first, (to_x - across, to_y) if arrives_across else (to_x, to_y - up)
 
 
+@lru_cache(MOST_SIDES)
 def side_points(start: Corner, end: Corner) -> tuple[Point, ...]:
-    """Points along a side, both ends included: two of a straight one, more of a curve."""
+    """Points along a side, both ends included: two of a straight one, more of a curve. Kept, as a drawing is tried at many
+    scales."""
     if end.bend is Bend.STRAIGHT:
         return start.point, end.point
     if end.bend is Bend.ARC:
