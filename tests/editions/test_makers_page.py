@@ -15,8 +15,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from stitchproof.editions.assets import Asset
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.for_sizes import for_every_choice, with_key
+from stitchproof.editions.photos import prepared
 from stitchproof.editions.print_document import (
     Kind,
     PlainText,
@@ -39,10 +41,11 @@ from stitchproof.editions.print_document import (
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.units_apart import with_units_apart
 from stitchproof.editions.words_in_use import only_words_in_use
-from stitchproof.expansion.document import Document
+from stitchproof.expansion.document import Document, Figure
 from tests.editions.demos import SHIPPED, document_of, made, set_in_one_size
 from tests.editions.page_text import document_blocks, html_of
-from tests.editions.samples import document, length, prose, sizes_of
+from tests.editions.samples import HERE, document, length, line, prose, sizes_of
+from tests.editions.test_photos import as_file, picture
 from tests.editions.test_styles import fault_of
 
 COLUMN = SizeColumn(0, "1", "")
@@ -66,7 +69,7 @@ def chosen(document: PrintDocument, choice: int | None) -> PrintDocument:
     def has(sizes: tuple[int, ...], whole: bool) -> bool:
         return whole if choice is None else choice in sizes
 
-    def line(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
+    def own_line(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
         if not any(isinstance(inline, TextForSizes) for inline in inlines):
             return inlines
         alternatives = [each for each in inlines if isinstance(each, TextForSizes)]
@@ -83,7 +86,7 @@ def chosen(document: PrintDocument, choice: int | None) -> PrintDocument:
                 case PrintPassage() | PrintNote() | PrintCaution():
                     found.append(replace(block, blocks=blocks(block.blocks)))
                 case PrintFigure():
-                    found.append(replace(block, caption=line(block.caption)))
+                    found.append(replace(block, caption=own_line(block.caption)))
                 case _:
                     found.append(block)
         return tuple(found)
@@ -91,8 +94,8 @@ def chosen(document: PrintDocument, choice: int | None) -> PrintDocument:
     sections = [each for each in document.sections if choice is None or each.sizes is None or choice in each.sizes]
     return replace(
         document,
-        title=replace(document.title, summary=line(document.title.summary)),
-        sections=tuple(replace(each, title=line(each.title), blocks=blocks(each.blocks)) for each in sections),
+        title=replace(document.title, summary=own_line(document.title.summary)),
+        sections=tuple(replace(each, title=own_line(each.title), blocks=blocks(each.blocks)) for each in sections),
     )
 
 
@@ -145,6 +148,19 @@ def test_what_is_alike_stands_once() -> None:
     html = html_of(make_editions(document_of("saltmarrow_yoke_top"), ["makers_page"])[0])
     for words in ("Rest your hands often", "Fasten off loosely", "join yarn in the base ch of the first fhdc"):
         assert html.count(words) == 1
+
+
+def test_a_photo_whose_caption_has_numbers_is_in_the_file_once() -> None:
+    caption = (*line("Shown with {ease} ease, ", ease=length(2, 4)), *line("on a stand"))
+    figure = Figure("front", b"", 'Folded " > <b>', caption, HERE)
+    photo = prepared(as_file(picture()))
+    assert isinstance(photo, Asset)
+    pattern = document(sizes_of("S M", (1,), by_number=True), figure)
+    html = html_of(make_editions(pattern, ["makers_page"], photos={"front": photo})[0])
+    assert html.count("data:image") == 1
+    assert 'alt="Folded &#34; &gt; &lt;b&gt;"' in html
+    assert html.count("<figcaption>") == 1
+    assert html.count("on a stand") == 3
 
 
 def test_a_piece_that_a_size_does_not_have_is_not_shown_to_it() -> None:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 ARGUMENTS = (
     "--headless",
@@ -21,7 +21,8 @@ ARGUMENTS = (
     "--disable-sync",
 )
 NAMES = ("chromium", "chromium-browser", "google-chrome")
-Opened = Callable[..., Page]
+PATIENCE = 20_000
+"""Milliseconds. What is expected is there at once; on a busy machine at once may take a while."""
 
 
 @pytest.fixture(scope="session")
@@ -29,6 +30,7 @@ def browser() -> Iterator[Browser]:
     found = next(filter(None, map(shutil.which, NAMES)), None)
     if found is None:
         pytest.fail("no Chromium here: .ci/setup requirements-dev.txt pages installs it")
+    expect.set_options(timeout=PATIENCE)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=found, args=list(ARGUMENTS))
         yield browser
