@@ -18,6 +18,7 @@ from msgspec.structs import replace
 from stitchproof.editions.assets import Asset
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.for_sizes import for_every_choice, with_key
+from stitchproof.editions.html import Draft
 from stitchproof.editions.photos import prepared
 from stitchproof.editions.print_document import (
     Kind,
@@ -261,6 +262,13 @@ def test_a_build_for_one_size_has_no_size_to_choose() -> None:
     assert 'id="my_size"' not in html
     assert ' data-sizes="' not in html
     assert 'data-row="brim/Row 1"' in html
+
+
+def test_a_draft_says_so_and_its_marked_rows_can_be_ticked_all_the_same() -> None:
+    draft = Draft(2, {"brim/Row 1": ("the row does not add up",)})
+    html = html_of(make_editions(document_of("cobblewick_hat"), ["makers_page"], draft=draft)[0])
+    assert "DRAFT with 2 errors" in html
+    assert '<div class="step marked" data-row="brim/Row 1">' in html
 
 
 def in_own_sizes() -> Document:

@@ -166,7 +166,7 @@ def html_with(tmp_path: Path, name: str, **files: str) -> str:
 
 
 def test_own_tokens_change_every_edition(tmp_path: Path) -> None:
-    for name in ("all_sizes", "large_print"):
+    for name in ("all_sizes", "large_print", "makers_page"):
         html = html_with(tmp_path, name, parts__tokens_dot_css=":root { --accent: #123456; }")
         assert "--accent: #123456" in html
         assert "--accent: #7a4a3a" not in html
