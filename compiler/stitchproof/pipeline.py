@@ -24,7 +24,7 @@ from stitchproof.workspace import Workspace, workspace_at
 if TYPE_CHECKING:
     from stitchproof.editions.edition import EditionFile, EditorFiles
     from stitchproof.editions.edition_folder import EditionFolder
-    from stitchproof.editions.made_with import KeptPdfs
+    from stitchproof.editions.presses import Presses
     from stitchproof.editions.put_out import PutOut
     from stitchproof.editions.size_choice import SizeChoice
     from stitchproof.record.record import Record
@@ -119,24 +119,18 @@ def build_pattern(
     workspace = workspace_at(within or Path.cwd())
     asked = _Order(sizes, editions, terms, draft)
     made_from = _made_from(workspace, pattern, asked)  # before anything is read: a later change is seen next time
-    check = checked(workspace, pattern, {})
-    products = (to or workspace.products) / check.name
-    if (
-        check.sized is None
-        or check.written is None
-        or check.document is None
-        or (check.errors and not draft)
-        or check.failed_inside
-    ):
-        return BuildOutcome(check, products, ())
+    products = (to or workspace.products) / made_from.name
     finish_interrupted(products)
     earlier = read_earlier(products)
     if files := standing(products, earlier, made_from.inputs):
-        return BuildOutcome(check, products, files)
-    from stitchproof.editions.made_with import KeptPdfs
-
-    record = _record_file(check)
-    out = _put_out(check, workspace, asked, record, KeptPdfs(made_from.tool, kept(products, earlier)))
+        check = checked(workspace, pattern, {})
+        return BuildOutcome(check, products, files if _can_print(check, draft) else ())
+    with _presses(made_from, kept(products, earlier)) as presses:
+        check = checked(workspace, pattern, {})
+        if not _can_print(check, draft):
+            return BuildOutcome(check, products, ())
+        record = _record_file(check)
+        out = _put_out(check, workspace, asked, record, presses)
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
@@ -145,6 +139,23 @@ def build_pattern(
     listed = list_of(made, out.made_from, "" if out.findings else made_from.inputs)
     deliver(products, {**made, MADE_FROM: listed})
     return BuildOutcome(check, products, tuple(products / name for name in made))
+
+
+def _presses(made_from: _MadeFrom, pdfs: dict[str, bytes]) -> Presses:
+    """The presses of a build. Where no PDF can be kept, one of them makes ready while the pattern is being checked."""
+    from stitchproof.editions.made_with import KeptPdfs
+    from stitchproof.editions.presses import MOST, Presses, presses_for
+
+    presses = Presses(presses_for(MOST), KeptPdfs(made_from.tool, pdfs))
+    if made_from.tool and not pdfs:
+        presses.warm_up()
+    return presses
+
+
+def _can_print(check: CheckOutcome, draft: bool) -> bool:
+    """Whether there is something to print, and nothing wrong with it; in a draft there may be."""
+    whole = check.sized is not None and check.written is not None and check.document is not None
+    return whole and (draft or not check.errors) and not check.failed_inside
 
 
 class _Order(Struct, frozen=True):
@@ -156,7 +167,7 @@ class _Order(Struct, frozen=True):
     draft: bool
 
 
-def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: bytes, pdfs: KeptPdfs) -> PutOut:
+def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: bytes, presses: Presses) -> PutOut:
     """Print the editions of a pattern that was checked. A mistake of our own is a finding; then there are no files."""
     # The printers of pages are loaded only here, so that a check starts without them.
     from stitchproof.editions.edition import Beside
@@ -167,7 +178,7 @@ def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: b
     order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
     styles = workspace.style_folders(check.folder)
     try:
-        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, pdfs))
+        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, presses))
     except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
         raise
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
@@ -175,8 +186,10 @@ def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: b
 
 
 class _MadeFrom(Struct, frozen=True):
-    """What a build is made from, each in one word. tool: what pages are made with. inputs: that and all that is read."""
+    """Name of the pattern, and what a build is made from, each in one word. tool: what pages are made with. inputs: that and
+    all that is read. Both are "" where there is no such pattern."""
 
+    name: str
     tool: str
     inputs: str
 
@@ -187,10 +200,10 @@ def _made_from(workspace: Workspace, pattern: str | os.PathLike[str], asked: _Or
 
     folder = workspace.folder_of(pattern)
     if folder is None:
-        return _MadeFrom("", "")
+        return _MadeFrom(Path(pattern).name, "", "")
     tool = made_with()
     read = (folder, folder.parent / SHARED, *workspace.style_folders(folder))
-    return _MadeFrom(tool, inputs_of(dict.fromkeys(read), tool, workspace.shown(folder), repr(asked)))
+    return _MadeFrom(folder.name, tool, inputs_of(dict.fromkeys(read), tool, workspace.shown(folder), repr(asked)))
 
 
 def _editor_files(check: CheckOutcome) -> EditorFiles:

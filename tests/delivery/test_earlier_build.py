@@ -11,7 +11,7 @@ import pytest
 
 from stitchproof import build_pattern
 from stitchproof.earlier_build import MADE_FROM, inputs_of, read_earlier
-from stitchproof.editions import edition, made_with, presses
+from stitchproof.editions import made_with, presses
 from stitchproof.editions.assets import Asset, Assets
 from stitchproof.editions.made_with import KeptPdfs
 from stitchproof.editions.pdf import Pdf
@@ -59,7 +59,7 @@ class Workshop:
 def workshop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Workshop:
     here = Workshop(tmp_path)
     monkeypatch.setattr(presses, "write_pdf", here.lay_out)
-    monkeypatch.setattr(edition, "presses_for", lambda pdfs: 1)
+    monkeypatch.setattr(presses, "processors", lambda: 1)
     return here
 
 

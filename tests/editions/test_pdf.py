@@ -14,7 +14,7 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 import stitchproof.editions
-from stitchproof.editions import edition, presses
+from stitchproof.editions import presses
 from stitchproof.editions.assets import Asset, Assets
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import Beside, Wanted, make_editions
@@ -244,7 +244,7 @@ def test_a_pdf_with_all_sizes_holds_the_record_and_no_other_does(monkeypatch: py
         return Pdf(b"", ())
 
     monkeypatch.setattr(presses, "write_pdf", counted)
-    monkeypatch.setattr(edition, "presses_for", lambda pdfs: 1)
+    monkeypatch.setattr(presses, "processors", lambda: 1)
     document = SAMPLES["mitt"]()
     make_editions(document, ["all_sizes", Wanted("one_size", (0,))], beside=Beside(record=b"record"))
     make_editions(choose_sizes(document, (0, 1)), ["all_sizes"], beside=Beside(record=b"record"))

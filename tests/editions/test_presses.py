@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+from multiprocessing import active_children
 from pathlib import Path
 from time import monotonic, sleep
 
@@ -42,9 +43,17 @@ def test_a_mistake_of_ours_comes_back_in_one_line() -> None:
 def test_one_pdf_or_one_processor_starts_no_process(monkeypatch: pytest.MonkeyPatch) -> None:
     assert presses_for(1) == presses_for(0) == 1
     assert presses_for(8) == min(processors(), 4)
-    monkeypatch.setattr(Presses, "started", None)
+    monkeypatch.setattr(Presses, "start", None)
     assert len(printed(PAGES[:1], 2)) == 1
     assert len(printed(PAGES, 1)) == 3
+
+
+def test_presses_that_are_warm_and_have_no_work_end_by_themselves() -> None:
+    """A check that finds a fault prints nothing; nobody waits for the renderer."""
+    with Presses(3) as presses:
+        presses.start()
+        assert presses.pool is not None
+    assert not active_children()
 
 
 def test_a_failure_while_pages_are_printed_is_a_finding(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import nullcontext
 from pathlib import Path
 
 from msgspec import Struct
@@ -12,12 +13,11 @@ from msgspec.structs import replace
 
 from stitchproof.editions.assets import ADDRESS, Assets
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition_folder import EditionFolder, find_edition
+from stitchproof.editions.edition_folder import EditionFolder, Leaf, find_edition
 from stitchproof.editions.for_sizes import for_every_choice, with_key
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.line_numbers import numbered
-from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
@@ -57,11 +57,11 @@ class Edition(Struct, frozen=True):
 
 class Beside(Struct, frozen=True):
     """What goes into editions beside the document. editor_files: prints the editor's worksheet. record: of the pattern, which
-    is attached to each PDF that has all sizes. kept: PDFs of an earlier build."""
+    is attached to each PDF that has all sizes. presses: those that the PDFs are to be printed on."""
 
     editor_files: EditorFiles | None = None
     record: bytes = b""
-    kept: KeptPdfs = NOTHING_KEPT
+    presses: Presses | None = None
 
 
 NOTHING_BESIDE = Beside()
@@ -103,7 +103,7 @@ def make_editions(
     setter = _Setter(document, draft, turned, gauges, photos, beside)
     choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
     pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
-    with Presses(presses_for(pdfs), beside.kept) as presses:
+    with nullcontext(beside.presses) if beside.presses else Presses(presses_for(pdfs)) as presses:
         asked = [
             (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
             for folder, chosen in zip(folders, choices, strict=True)
@@ -195,21 +195,26 @@ class _Setter:
         if folder.holds == "numbers":
             yield from self.beside.editor_files(folder, stem) if self.beside.editor_files else ()
             return
+        pdf = presses.ask(*self.page(printed, folder, folder.paper)) if folder.paper else None  # laid out meanwhile
         if folder.screen:
             inside = {name: photo.as_data for name, photo in self.photos.items()}
             html = print_html(printed, folder, folder.screen, self.draft, inside)
             yield EditionFile(f"{stem}.html", html.encode())
-        if folder.paper:
-            assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
-            addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}
-            html = print_html(printed, folder, folder.paper, self.draft, addresses)
-            whole = len(chosen) == len(self.document.sizes.names)
-            yield _Pending(f"{stem}.pdf", presses.ask(html, assets, self.beside.record if whole else b""))
+        if pdf:
+            yield _Pending(f"{stem}.pdf", pdf)
         for ending, template in folder.texts:
             yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
         asked = self.asked(document, folder)
         if asked:
             yield EditionFile(f"{stem}_worksheet.yaml", form_text(asked).encode())
+
+    def page(self, printed: PrintDocument, folder: EditionFolder, leaf: Leaf) -> tuple[str, Assets, bytes]:
+        """What a PDF is made from: its HTML, its pictures, and, where it has all sizes, the record."""
+        assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
+        addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}
+        whole = len(printed.sizes) == len(self.document.sizes.names) and not self.document.sizes.by_piece
+        html = print_html(printed, folder, leaf, self.draft, addresses)
+        return html, assets, self.beside.record if whole else b""
 
     def stem(self, printed: PrintDocument, style: str) -> str:
         """The files' name without its ending."""

@@ -20,6 +20,7 @@ from stitchproof.editions.renderer import load_renderer
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor
     from multiprocessing.process import BaseProcess
+    from multiprocessing.synchronize import Semaphore
 
 MOST = 4
 """Presses at once. Each takes 100 MB, and a pattern has few files."""
@@ -48,8 +49,9 @@ class Presses:
 
     def __init__(self, at_once: int, kept: KeptPdfs = NOTHING_KEPT) -> None:
         self.at_once, self.kept = at_once, kept
-        self.waiting: Asked | None = None
+        self.line: list[Asked] = []
         self.pool: ProcessPoolExecutor | None = None
+        self.at_work: Semaphore | None = None
         self.others: set[BaseProcess] = set()
         self.fonts = ExitStack()
 
@@ -60,10 +62,14 @@ class Presses:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         if self.pool:
-            if kind is not None:
-                self.stop()
+            self.stop()
             self.pool.shutdown(cancel_futures=True)
         self.fonts.close()
+
+    def warm_up(self) -> None:
+        """Let one press load the renderer while the pattern is still being checked; where it can be forked, which is quick."""
+        if self.at_once > 1 and _can_fork():
+            self.start()
 
     def ask(self, html: str, assets: Assets, record: bytes = b"") -> Asked:
         """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for. record: to be
@@ -71,15 +77,9 @@ class Presses:
         asked = Asked(html, assets, record, self.kept)
         if self.at_once == 1 or asked.kept is not None:
             return asked
-        if self.pool is None and self.waiting is None:
-            self.waiting = asked
-            return asked
-        if self.pool is None:
-            self.pool = self.started()
-        with _uninterrupted():
-            for each in filter(None, (self.waiting, asked)):
-                each.future = self.pool.submit(_printed, each.html, dict(each.assets), each.record)
-        self.waiting = None
+        self.line.append(asked)
+        if self.pool or len(self.line) > 1:
+            self.submit()
         return asked
 
     def fetch(self, asked: Asked) -> Pdf:
@@ -88,15 +88,29 @@ class Presses:
             return Pdf(asked.kept, ())
         return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets, asked.record)
 
-    def started(self) -> ProcessPoolExecutor:
-        """The processes. They are forked where that is safe: on Linux, from a process without threads."""
+    def submit(self) -> None:
+        """Hand out what is in the line, one press going to work for each page."""
+        if self.pool is None:
+            self.start()
+        for number, each in enumerate(self.line):
+            if each.future is None and self.pool and self.at_work:
+                if number:
+                    self.at_work.release()
+                with _uninterrupted():
+                    each.future = self.pool.submit(_printed, each.html, dict(each.assets), each.record)
+
+    def start(self) -> None:
+        """Start the processes. They are forked where that is safe."""
         from concurrent.futures import ProcessPoolExecutor  # one PDF does without
         from multiprocessing import active_children, get_context
 
         self.others = set(active_children())
         self.fonts.enter_context(only_packaged_fonts())
-        forked = sys.platform.startswith("linux") and threading.active_count() == 1
-        return ProcessPoolExecutor(self.at_once, get_context("fork" if forked else "spawn"), _ready)
+        context = get_context("fork" if _can_fork() else "spawn")
+        self.at_work = context.Semaphore(1)
+        self.pool = ProcessPoolExecutor(self.at_once, context, _ready, (self.at_work,))
+        with _uninterrupted():
+            self.pool.submit(int)  # the processes begin with their first job
 
     def stop(self) -> None:
         """End the processes without waiting for the pages they are at."""
@@ -104,6 +118,11 @@ class Presses:
 
         for process in set(active_children()) - self.others:
             process.terminate()
+
+
+def _can_fork() -> bool:
+    """On Linux, from a process without threads."""
+    return sys.platform.startswith("linux") and threading.active_count() == 1
 
 
 def presses_for(pdfs: int) -> int:
@@ -134,14 +153,16 @@ def _uninterrupted() -> Iterator[None]:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
-def _ready() -> None:
-    """Begin a process of the pool: it ends quietly when the user stops the build, and when the build itself is gone."""
+def _ready(at_work: Semaphore) -> None:
+    """Begin a process of the pool: it ends quietly when the user stops the build, and when the build itself is gone. at_work:
+    as many as load the renderer now; the others wait until there is a page for them."""
     for stop in (signal.SIGINT, signal.SIGTERM):
         if signal.getsignal(stop) != signal.SIG_IGN:  # as a build in the background has it
             signal.signal(stop, signal.SIG_DFL)
     if hasattr(signal, "pthread_sigmask"):
         signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     threading.Thread(target=_end_with_the_build, daemon=True).start()
+    at_work.acquire()
     with suppress(OSError):  # told with the first page
         load_renderer()
 
