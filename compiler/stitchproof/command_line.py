@@ -9,7 +9,7 @@ import argparse
 import gc
 import sys
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
@@ -28,6 +28,10 @@ from stitchproof.pipeline import (
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.stages import CheckOutcome
 from stitchproof.workspace import workspace_at
+
+if TYPE_CHECKING:
+    from stitchproof.comparison.comparison import Comparison
+    from stitchproof.record.record import Record
 
 SELDOM = (20_000, 20, 20)
 """How often garbage in circles is looked for: a command is over before much of it comes, and each look costs."""
@@ -125,6 +129,10 @@ def _add_compare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "--format", choices=("text", "json", "html"), default="text", help="how the comparison is written"
     )
     compare.add_argument("--output", metavar="FILE", type=Path, help="write the comparison here")
+    compare.add_argument("--errata", action="store_true", help="print the corrections for those who have the old one")
+    compare.add_argument("--date", metavar="DATE", default="", help="the date of the errata sheet")
+    compare.add_argument("--affects", metavar="REVISIONS", default="", help='the revisions with the fault: "1, 2"')
+    compare.add_argument("--enter", action="store_true", help="enter the corrections under `revisions` in pattern.yaml")
     compare.set_defaults(run=_compare)
 
 
@@ -255,6 +263,8 @@ def _compare(asked: argparse.Namespace) -> int:
         asked.output.write_text(text, encoding="utf-8")
     else:
         print(_printable_lines(text) if asked.format == "text" else text, end="")
+    if asked.errata and outcome.new:
+        return _errata(outcome.comparison, outcome.new, asked)
     return FOUND if outcome.comparison.differs else CLEAN
 
 
@@ -272,6 +282,26 @@ def _told(asked: argparse.Namespace) -> int:
         print(_printable_lines(told.text), end="")
     code: int = told.code
     return code
+
+
+def _errata(comparison: Comparison, new: Record, asked: argparse.Namespace) -> int:
+    """Print the sheet, and say on standard error who has to be told and what became of the history."""
+    from stitchproof.editions.style_fault import StyleFault
+    from stitchproof.revisions.write_errata import Order, told_text, write_errata
+
+    workspace = workspace_at(Path.cwd())
+    try:
+        outcome = write_errata(comparison, new, Order(asked.date, asked.affects, asked.enter), workspace)
+    except StyleFault as fault:
+        raise _Refused(f"{fault.path}: {fault.message}") from None
+    for file in outcome.files:
+        print(workspace.shown(file), file=sys.stderr)
+    for message in outcome.messages:
+        print(f"the PDF renderer says: {printable(message)}", file=sys.stderr)
+    if outcome.findings:
+        print(as_text(facts_of(found) for found in outcome.findings), file=sys.stderr)
+    print(_printable_lines(told_text(outcome)), end="", file=sys.stderr)
+    return COULD_NOT_RUN if outcome.findings else FOUND if comparison.differs else CLEAN
 
 
 def _exit_code(outcome: CheckOutcome, strict: bool) -> int:

@@ -31,7 +31,7 @@ def shown_parts(block: RecordedBlock, record: Record) -> tuple[tuple[str, ...], 
     found = []
     for number, part in enumerate(block.parts):
         columns = _columns(block, record, number)
-        words: list[str] = []
+        words = _for_whom(block, record, number)
         place = 0
         for token in part:
             if isinstance(token, str):
@@ -41,6 +41,17 @@ def shown_parts(block: RecordedBlock, record: Record) -> tuple[tuple[str, ...], 
                 place += 1
         found.append(tuple(words))
     return tuple(found)
+
+
+def _for_whom(block: RecordedBlock, record: Record, number: int) -> list[str]:
+    """The sizes of a part that not every reader of the line reads, as words before it."""
+    if not block.read_by or not block.parts[number]:
+        return []
+    sizes = block.read_by[number]
+    readers = [size for size in record.sizes if block.identity in record.by_size[size].blocks]
+    if set(sizes) >= set(readers):
+        return []
+    return _words(f"{'Size' if len(sizes) == 1 else 'Sizes'} {', '.join(sizes)}: ")
 
 
 def shown_words(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:

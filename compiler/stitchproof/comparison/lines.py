@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from stitchproof.comparison.causes import Causes
 from stitchproof.comparison.comparison import Chain, How, LineChanged, Pair, Stretch
 from stitchproof.comparison.line_words import numbers_in, shown_parts, shown_words, stretches, template_words
-from stitchproof.comparison.matching import Matched, matched
-from stitchproof.record.line_labels import beginning
+from stitchproof.comparison.matching import Matched, matched, part_of
+from stitchproof.record.line_labels import beginning, shortened
 from stitchproof.record.reading import reads
 from stitchproof.record.record import Record, RecordedBlock, RecordedSlot, Token
 
@@ -65,6 +65,7 @@ class _Lines:
             self.numbers(before, after, sizes),
             self.chains(before, after, sizes),
             piece=after.piece,
+            part=part_of(after),
             only_numbers=bool(sizes) and template_words(before) == template_words(after),
         )
 
@@ -73,9 +74,11 @@ class _Lines:
         return stretches(shown_words(shown_parts(before, self.old)), shown_words(shown_parts(after, self.new)))
 
     def label(self, block: RecordedBlock, record: Record) -> str:
-        """A row as it is called on the page; anything else by how it begins."""
-        called = "".join(shown_parts(block, record)[0]).strip().rstrip(":") if block.kind == "row" else ""
-        return called or beginning(block)
+        """A row as it is called on the page, or by how it begins there; anything else by how it is written."""
+        if block.kind != "row":
+            return beginning(block)
+        parts = ["".join(part).strip() for part in shown_parts(block, record)]
+        return shortened(parts[0].rstrip(":") or next((part for part in parts if part), ""))
 
     def added(self, block: RecordedBlock) -> LineChanged:
         return LineChanged(
@@ -87,6 +90,7 @@ class _Lines:
             stretches((), shown_words(shown_parts(block, self.new))),
             causes=self.of_choice(block),
             piece=block.piece,
+            part=part_of(block),
         )
 
     def removed(self, block: RecordedBlock) -> LineChanged:
@@ -99,6 +103,7 @@ class _Lines:
             stretches(shown_words(shown_parts(block, self.old)), ()),
             causes=self.of_choice(block),
             piece=block.piece,
+            part=part_of(block),
         )
 
     def of_choice(self, block: RecordedBlock) -> tuple[Chain, ...]:

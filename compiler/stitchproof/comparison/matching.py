@@ -78,7 +78,7 @@ def _by_likeness(old: Sequence[RecordedBlock], new: Sequence[RecordedBlock], fou
             continue
         words = template_words(block)
         for other, before in enumerate(old):
-            if other not in taken and (before.kind, _part(before)) == (block.kind, _part(block)):
+            if other not in taken and (before.kind, part_of(before)) == (block.kind, part_of(block)):
                 ratio = SequenceMatcher(None, template_words(before), words, autojunk=False).ratio()
                 if ratio >= LIKE_ENOUGH or block.kind == "heading":
                     candidates.append((-ratio, place, other))
@@ -88,7 +88,7 @@ def _by_likeness(old: Sequence[RecordedBlock], new: Sequence[RecordedBlock], fou
             taken.add(other)
 
 
-def _part(block: RecordedBlock) -> str:
+def part_of(block: RecordedBlock) -> str:
     """A part keeps its name in the identity when its title is worded otherwise."""
     return block.identity.partition("/")[0]
 

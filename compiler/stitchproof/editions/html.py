@@ -65,6 +65,11 @@ def print_page(folder: EditionFolder, leaf: Leaf, **values: object) -> str:
     return _rendered(folder, leaf.template, folder.style_of(leaf), values)
 
 
+def print_plain(folder: EditionFolder, template: str, **values: object) -> str:
+    """The same as plain text or Markdown: nothing is escaped. Raises StyleFault."""
+    return BLANK_LINES.sub("\n\n", _rendered(folder, template, None, values)).strip("\n") + "\n"
+
+
 def _printed(
     document: PrintDocument,
     folder: EditionFolder,

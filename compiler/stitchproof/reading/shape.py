@@ -47,6 +47,8 @@ EXAMPLES = {
     "editions": "editions: [all_sizes, one_size]",
     "at_a_glance": "at_a_glance: {difficulty: easy}",
     "revision": "- {revision: 2, date: 2026-05-01, changes: The sleeve of size 3.}",
+    "register": "copies: [{revision: 1, where: the shop page, tell: buyers by message}]",
+    "copy": "- {revision: 1, where: the shop page, tell: buyers by message}",
     "pieces": "cuff: {gauge: fabric, worked: rows}",
     "finished": "Bust: <bust>",
     "photos": "front: {file: images/front.jpg, alt: The hat from the front}",

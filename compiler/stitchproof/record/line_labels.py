@@ -18,6 +18,11 @@ def beginning(block: RecordedBlock) -> str:
     text = parts[0].rstrip(":") if parts else ""
     if block.kind in ("measure", "drawn measure"):
         text = text.partition(":")[0]
+    return shortened(text)
+
+
+def shortened(text: str) -> str:
+    """Words that are short enough to name a line by."""
     return text if len(text) <= LONGEST else text[: LONGEST - 1].rsplit(" ", 1)[0] + " …"
 
 

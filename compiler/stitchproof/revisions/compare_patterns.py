@@ -6,7 +6,6 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
@@ -18,15 +17,13 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.pipeline import RECORD_FILE, record_of
 from stitchproof.record.json_form import MOST_BYTES, NotARecord, from_bytes
+from stitchproof.record.record import Record
 from stitchproof.revisions.faults.record_not_readable import record_not_readable
 from stitchproof.revisions.faults.revision_not_there import revision_not_there
 from stitchproof.revisions.git_tree import NotThere, files_at
 from stitchproof.source import SourceFile, Span
 from stitchproof.stages import checked, checked_folder, where
 from stitchproof.workspace import HEADER, SOURCES, Workspace, workspace_at
-
-if TYPE_CHECKING:
-    from stitchproof.record.record import Record
 
 SHARED = "shared_text"
 
@@ -114,10 +111,12 @@ def _write_shared(into: Path, folder: Path, ref: str) -> None:
 
 
 class CompareOutcome(Struct, frozen=True):
-    """What `stitchproof compare` came to. comparison: None where one side could not be had; findings then say why."""
+    """What `stitchproof compare` came to. comparison: None where one side could not be had; findings then say why. new: the
+    record of the new side."""
 
     comparison: Comparison | None
     findings: tuple[Diagnostic, ...]
+    new: Record | None = None
 
     @property
     def failed_inside(self) -> bool:
@@ -133,7 +132,7 @@ def compare_patterns(old: str, new: str, within: Path | None = None) -> CompareO
         missing = (*(one.findings if one.record is None else ()), *(other.findings if other.record is None else ()))
         return CompareOutcome(None, missing)
     try:
-        return CompareOutcome(compare(one.record, other.record, old, new), ())
+        return CompareOutcome(compare(one.record, other.record, old, new), (), other.record)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         return CompareOutcome(None, (internal_fault(f"{old} and {new}", "comparing", where(error)),))
 

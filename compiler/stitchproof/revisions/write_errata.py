@@ -1,0 +1,83 @@
+"""Makes the errata sheet of two revisions: prints it, tells who has the old one, and enters it in the history."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from msgspec import Struct
+
+from stitchproof.comparison.comparison import Comparison
+from stitchproof.delivery import deliver
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.record.record import Record
+from stitchproof.revisions.errata import ErrataSheet, errata_of
+from stitchproof.revisions.history import Entered, enter, history_line
+from stitchproof.revisions.print_errata import folder_name, print_errata
+from stitchproof.revisions.register import FILE, Copy, read_register
+from stitchproof.workspace import HEADER, Workspace
+
+
+class ErrataOutcome(Struct, frozen=True):
+    """sheet: what it says. files: what was written. told: who has an affected revision, None where there is no register.
+    entered: the line of the revision history. findings, messages: what stood in the way, or was wrong."""
+
+    sheet: ErrataSheet
+    files: tuple[Path, ...]
+    told: tuple[Copy, ...] | None
+    entered: Entered
+    findings: tuple[Diagnostic, ...]
+    messages: tuple[str, ...]
+
+
+class Order(Struct, frozen=True):
+    """date, affected: as errata_of takes them. enter: whether the history in pattern.yaml gets its line."""
+
+    date: str = ""
+    affected: str = ""
+    enter: bool = False
+
+
+def write_errata(comparison: Comparison, new: Record, order: Order, workspace: Workspace) -> ErrataOutcome:
+    """The sheet of a comparison. Raises OSError where the place cannot be written, StyleFault for a style of no use."""
+    sheet = errata_of(
+        comparison, new.title.get("designer", ""), new.title.get("contact", ""), order.date, order.affected
+    )
+    folder = workspace.folder_of(comparison.pattern)
+    source = folder if folder and (folder / HEADER).is_file() else None
+    files, messages = print_errata(sheet, workspace.style_folders(source or workspace.root))
+    products = workspace.products / folder_name(comparison.pattern, sheet)
+    written = deliver(products, files)
+    findings: tuple[Diagnostic, ...] = ()
+    told = None
+    entered = Entered(history_line(sheet), False)
+    if source:
+        register = read_register(source, workspace.shown(source))
+        affected = tuple(each.strip() for each in sheet.affected.split(","))
+        told = register.with_revision(affected) if register.there else None
+        findings = register.findings
+        if order.enter:
+            entered = enter(source, workspace.shown(source), sheet)
+            findings = (*findings, *entered.findings)
+    return ErrataOutcome(sheet, written, told, entered, findings, messages)
+
+
+def told_text(outcome: ErrataOutcome) -> str:
+    """For the terminal: whom to tell, and what stands in the history or should."""
+    lines = []
+    if outcome.told is None:
+        lines.append(
+            f"no {FILE} beside pattern.yaml: nobody can be looked up who has revision {outcome.sheet.affected}"
+        )
+    elif not outcome.told:
+        lines.append(f"{FILE} names nobody who has revision {outcome.sheet.affected}")
+    else:
+        lines.append("to tell:")
+        for copy in outcome.told:
+            told = f", tell {copy.tell}" if copy.tell else ""
+            since = f" since {copy.date}" if copy.date else ""
+            lines.append(f"  revision {copy.revision}, {copy.where}{since}{told}")
+    if outcome.entered.written:
+        lines.append(f"entered under revisions: {outcome.entered.line}")
+    elif not outcome.entered.findings:
+        lines.append(f"for revisions in pattern.yaml: {outcome.entered.line}")
+    return "\n".join(lines) + "\n"
