@@ -19,9 +19,10 @@ test: .venv/ready-to-test
 test-pages: .venv/ready-to-test-pages
 	.venv/bin/pytest --numprocesses auto --dist worksteal tests/pages
 
-# Time per stage and growth with sizes, as ratios within one run. Not part of the tests.
+# Time per stage, growth with sizes, and what pages cost, as ratios within one run. Not part of the tests.
 bench: .venv/ready-to-test
 	.venv/bin/python -m tests.bench.stages saltmarrow_yoke_top
+	.venv/bin/python -m tests.bench.pages cobblewick_hat
 
 # Over a thousand faults in the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 faults: .venv/ready-to-test
