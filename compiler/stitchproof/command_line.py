@@ -44,7 +44,13 @@ class _Refused(Exception):
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command. Returns the exit code."""
-    asked = _parser().parse_args(arguments)
+    parser = _parser()
+    asked, rest = parser.parse_known_args(arguments)
+    # Python's reader of arguments takes words that stand behind an option as left over: `--add-size XS head[XS]=48`.
+    if rest and (not hasattr(asked, "changes") or any(word.startswith("-") for word in rest)):
+        parser.error(f"unrecognized arguments: {' '.join(rest)}")
+    if rest:
+        asked.changes = [*asked.changes, *rest]
     try:
         code: int = _told(asked) if hasattr(asked, "tell") else asked.run(asked)
     except _Refused as refused:

@@ -168,9 +168,9 @@ def _code(found: Revised) -> int:
         return _code_of_check(found.before)
     if found.after is not None and found.after.failed_inside:
         return OUR_FAULT
-    if found.refused:
-        return COULD_NOT_RUN
-    return FOUND if found.after is not None and found.after.errors else CLEAN
+    if found.after is None or (found.refused and not found.tried):
+        return COULD_NOT_RUN if found.refused else CLEAN
+    return FOUND if found.after.errors else CLEAN
 
 
 def _code_of_check(outcome: CheckOutcome) -> int:

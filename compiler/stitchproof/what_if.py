@@ -29,14 +29,18 @@ from stitchproof.workspace import Workspace, workspace_at
 
 
 class Revised(Struct, frozen=True):
-    """What a change comes to. before, after: the checks; after None where it could not be tried. effect: None where there is
-    none to tell. findings: what stood in the way, or is to be looked at. files: those that were written, as shown."""
+    """What a change comes to. before, after: the checks; after None where it could not be tried.
+
+    effect: None where there is none to tell. findings: what stood in the way, or is to be looked at. files: those that were
+    written, as shown. tried: the change has no place of its own in the files, and was tried all the same.
+    """
 
     before: CheckOutcome
     after: CheckOutcome | None = None
     effect: Effect | None = None
     findings: tuple[Diagnostic, ...] = ()
     files: tuple[str, ...] = ()
+    tried: bool = False
 
     @property
     def refused(self) -> bool:
@@ -150,7 +154,7 @@ def _tried(
     for each in values:
         changes[f"{each.name}({each.k})" if each.k is not None else each.name, each.size] = each.text
     after = checked(workspace, before.folder, changes)
-    return Revised(before, after, _effect(before, after), edited.faults)
+    return Revised(before, after, _effect(before, after), edited.faults, tried=True)
 
 
 def _effect(before: CheckOutcome, after: CheckOutcome, drawn: tuple[str, ...] = ()) -> Effect | None:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stitchproof.comparison.comparison import FindingSeen
+from stitchproof.comparison.comparison import FindingSeen, InputChanged
 from stitchproof.comparison.words import input_lines
 from stitchproof.effects.effect import CountChanged, Effect, LengthChanged, RoundedFar
 from stitchproof.effects.hand_set import HandSet
 from stitchproof.measures.units import SINGULAR
 
 PLURALS = {singular: plural for plural, singular in SINGULAR.items()}
+FEW = 3
+"""From so many sizes on, what was changed in them stands in one line."""
 MOST_NAMES = 12
 """Names that one line lists before it says how many more there are."""
 
@@ -25,7 +27,7 @@ def _lines(effect: Effect) -> Iterator[str]:
     parts: list[tuple[str, list[str]]] = [
         ("Set by hand, not recomputed", list(_hand_set(effect.hand_set))),
         ("Sizes", _sizes(effect)),
-        ("Changed", [line for each in comparison.inputs for line in input_lines(each)]),
+        ("Changed", [line for each in comparison.inputs for line in _input(each)]),
         ("Counts", [*_numbers(effect.counts), *_at_k(effect)]),
         ("Finished measures", [line for each in effect.lengths for line in _length(each)]),
         ("Yarn", _numbers(effect.yarn)),
@@ -52,7 +54,8 @@ def _hand_set(values: tuple[HandSet, ...]) -> Iterator[str]:
             yield f"{each.name}  {told}   ({each.formula})"
         else:
             widths = f"; at the new gauge {vector(each.widths)}" if each.widths else ""
-            yield f"{each.name}  {vector(each.values)}{widths}"
+            moved = f"; what is made of it moves: {names_text(list(each.moved))}" if each.moved else ""
+            yield f"{each.name}  {vector(each.values)}{widths}{moved}"
     rest = [each.name for each in values if not each.touched]
     if rest:
         yield f"as before: {names_text(rest)}"
@@ -71,6 +74,15 @@ def _sizes(effect: Effect) -> list[str]:
         values = ", ".join(f"{size} {text}" for size, text in zip(each.sizes, each.values, strict=True))
         lines.append(f"{each.label or each.name}  {values}")
     return lines
+
+
+def _input(change: InputChanged) -> list[str]:
+    """A value that was changed; where it was in several sizes, all of them in a line."""
+    if len(change.by_size) < FEW:
+        return list(input_lines(change))
+    sizes = [size for size, _ in change.by_size]
+    old, new = (tuple(getattr(pair, side) or "–" for _, pair in change.by_size) for side in ("old", "new"))
+    return [f"{change.name}[{sizes[0]} … {sizes[-1]}]  {vector(old)} → {vector(new)}"]
 
 
 def _numbers(changes: tuple[CountChanged, ...]) -> list[str]:

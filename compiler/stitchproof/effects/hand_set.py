@@ -8,6 +8,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from stitchproof.formulas.kind import amount_text
+from stitchproof.measures.dimension import LENGTH
 from stitchproof.measures.print_grid import change_text
 from stitchproof.measures.values import Absent, Value
 from stitchproof.reading.pattern_source import Definition
@@ -21,8 +22,8 @@ class HandSet(Struct, frozen=True):
     """A value that was not recomputed. sizes: those it is set in, all where it is a list; values: one for each of them.
 
     formula: what would give it, "" of a list. by_formula: what the formula gives now, one for each size. touched: whether the
-    change would have moved it: its formula gives something else than before, or its gauge is another. widths: what the same
-    number is in cm before and after, where its gauge is another.
+    change reaches it: its formula gives something else than before, its gauge is another, or lengths that are made of it
+    have moved. widths: how much wider or longer the same number is, where its gauge is another. moved: those lengths.
     """
 
     name: str
@@ -32,6 +33,7 @@ class HandSet(Struct, frozen=True):
     by_formula: tuple[str, ...]
     touched: bool
     widths: tuple[str, ...]
+    moved: tuple[str, ...]
     why: str
 
 
@@ -80,6 +82,7 @@ def _beside_a_formula(
         tuple(amount_text(value, quantity.kind) for value in gives),
         gives != gave,
         (),
+        (),
         quantity.why,
     )
 
@@ -89,14 +92,21 @@ def _list(quantity: Quantity, before: Quantity, old: SizedPattern, new: SizedPat
     if any(before.values[one] != quantity.values[other] for one, other in both):
         return None  # it was changed, and is told among what was
     one, other = before.cm_per_unit, quantity.cm_per_unit
-    touched = one is not None and other is not None and one != other
-    widths = tuple(
-        change_text(value * (other - one))
-        for value in quantity.values
-        if touched and one is not None and other is not None and isinstance(value, Fraction)
-    )
+    step = other - one if one is not None and other is not None else Fraction(0)
+    widths = tuple(change_text(value * step) for value in quantity.values if step and isinstance(value, Fraction))
     texts = tuple(amount_text(value, quantity.kind) for value in quantity.values)
-    return HandSet(quantity.name, new.sizes, texts, "", (), touched, widths, quantity.why)
+    moved = () if step else tuple(_moved_lengths(quantity.name, old, new, both))
+    return HandSet(quantity.name, new.sizes, texts, "", (), bool(step or moved), widths, moved, quantity.why)
+
+
+def _moved_lengths(name: str, old: SizedPattern, new: SizedPattern, both: list[tuple[int, int]]) -> Iterator[str]:
+    """Lengths that are made of a value and came to something else, though it did not."""
+    for quantity in new.quantities:
+        before = old.scope.quantities.get(quantity.name)
+        if name not in quantity.inputs or quantity.kind.dimension != LENGTH or not before or not before.values:
+            continue
+        if quantity.values and any(before.values[one] != quantity.values[other] for one, other in both):
+            yield quantity.name
 
 
 def _old_value(values: tuple[Value, ...], size: str, old: SizedPattern) -> Value:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.effects.added_to import added_to
 from stitchproof.effects.faults.change_not_understood import change_not_understood
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import SourceFile, Span
@@ -36,9 +37,8 @@ _SWEEP = re.compile(
 
 
 class Sweep(Struct, frozen=True):
-    """A name and the values that are to be tried for it, one after the other. at: its place among the changes."""
+    """A name and the values that are to be tried for it, one after the other."""
 
-    at: int
     name: Span
     values: tuple[str, ...]
 
@@ -63,43 +63,66 @@ def read_requests(
 
     writes: whether what is asked for is to be written; a sweep is only looked at.
     """
-    changes: list[SetValue] = []
-    faults: list[Diagnostic] = []
-    for_new: dict[str, dict[str, str]] = {name: {} for name in new_sizes}
-    sweep: Sweep | None = None
+    reader = _Reader(sized, known, {name: {} for name in new_sizes})
     for word in words:
+        reader.read(word)
+    if reader.sweep and writes:
+        help_text = "choose one of its values and write that"
+        reader.refuse(reader.sweep.name, "a sweep is looked at, not written", help_text)
+    return Requests(tuple(reader.changes), reader.sweep, reader.for_new, tuple(reader.faults))
+
+
+class _Reader:
+    """Takes the changes one by one."""
+
+    def __init__(self, sized: SizedPattern, known: tuple[str, ...], for_new: dict[str, dict[str, str]]) -> None:
+        self.sized, self.known, self.for_new = sized, known, for_new
+        self.changes: list[SetValue] = []
+        self.faults: list[Diagnostic] = []
+        self.sweep: Sweep | None = None
+
+    def read(self, word: str) -> None:
         name, equals, value = (part.strip() for part in word.partition("="))
-        asked = SourceFile(COMMAND_LINE, word)
-        whole = Span(asked, 0, len(word))
+        sign = name[-1:] if name[-1:] in ("+", "-") else ""
+        name = name.removesuffix(sign).strip() if sign else name
+        whole = Span(SourceFile(COMMAND_LINE, word), 0, len(word))
         if not equals or not name or not value:
             help_text = "write for example `ease=4 cm`, or `hat_sts[M]=72`"
-            faults.append(change_not_understood(whole, f"`{word}` does not say what is to be what", help_text))
-            continue
+            self.refuse(whole, f"`{word}` does not say what is to be what", help_text)
+            return
         size = re.fullmatch(r"(?P<name>.*)\[\s*(?P<size>[^\[\]]+?)\s*\]", name)
-        if size and size["size"] in for_new:
-            for_new[size["size"]][_full(size["name"].strip(), sized)] = value
-            continue
+        if size and size["size"] in self.for_new:
+            self.for_new[size["size"]][_full(size["name"].strip(), self.sized)] = value
+            return
         at, begins = word.index(name), word.index(value, word.index("=") + 1)
         name_span, value_span = whole.part(at, at + len(name)), whole.part(begins, begins + len(value))
-        steps = sweep_values(value_span)
-        if isinstance(steps, Diagnostic):
-            faults.append(steps)
-        elif steps and sweep:
-            faults.append(
-                change_not_understood(whole, "two changes are sweeps", "sweep one value, and give the other one")
-            )
-        elif steps:
-            sweep = Sweep(len(changes), name_span, steps)
-            first = read_set_value(name_span, _span(steps[0]), sized, known)
-            faults += [first] if isinstance(first, Diagnostic) else []
+        if sign:
+            self.keep(added_to(name_span, sign, value_span, self.sized, self.known))
         else:
-            read = read_set_value(name_span, value_span, sized, known)
-            changes += [read] if isinstance(read, SetValue) else []
-            faults += [read] if isinstance(read, Diagnostic) else []
-    if sweep and writes:
-        help_text = "choose one of its values and write that"
-        faults.append(change_not_understood(sweep.name, "a sweep is looked at, not written", help_text))
-    return Requests(tuple(changes), sweep, for_new, tuple(faults))
+            self.change(whole, name_span, value_span)
+
+    def change(self, whole: Span, name: Span, value: Span) -> None:
+        """One value, or a sweep."""
+        steps = sweep_values(value)
+        if isinstance(steps, Diagnostic):
+            self.faults.append(steps)
+        elif not steps:
+            self.keep(read_set_value(name, value, self.sized, self.known))
+        elif self.sweep:
+            self.refuse(whole, "two changes are sweeps", "sweep one value, and give the other one")
+        else:
+            self.sweep = Sweep(name, steps)
+            first = read_set_value(name, _span(steps[0]), self.sized, self.known)
+            self.faults += [first] if isinstance(first, Diagnostic) else []
+
+    def keep(self, read: SetValue | Diagnostic) -> None:
+        if isinstance(read, Diagnostic):
+            self.faults.append(read)
+        else:
+            self.changes.append(read)
+
+    def refuse(self, span: Span, why: str, help_text: str) -> None:
+        self.faults.append(change_not_understood(span, why, help_text))
 
 
 def nothing_asked(pattern: str) -> Diagnostic:
