@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from stitchproof import build_pattern
+from stitchproof.comparison.forms import as_page
 from stitchproof.editions.edition import Wanted, make_editions
 from stitchproof.editions.put_out import gauges_asked
 from tests.architecture.code_reader import CLONE
+from tests.comparison.changed import with_texts
 from tests.editions.demos import document_of, written
 
 NO_PAPER = "print:\n"
@@ -18,6 +21,7 @@ LOOKED_AT = [
         for edition in ("all_sizes", "one_size", "large_print", "testers_copy", "makers_page")
     ),
     ("editors_sheet", "cobblewick_hat"),
+    ("comparison", "pebblewold_cowl"),
     *((edition, "pebblewold_cowl") for edition in ("all_sizes", "makers_page")),
     *((edition, "saltmarrow_yoke_top") for edition in ("all_sizes", "makers_page")),
     *((edition, "thornhollow_waistcoat") for edition in ("all_sizes", "makers_page")),
@@ -41,11 +45,17 @@ def screen_pages(folder: Path, edition: str, pattern: str, sizes: tuple[int, ...
     return pages
 
 
+@cache
 def page_of(folder: Path, edition: str, pattern: str) -> Path:
     """One page of an edition: where each size has a file of its own, that of the third."""
     if edition == "editors_sheet":  # made of what a check knows besides the document
         built = build_pattern(pattern, editions=(edition,), to=folder / "built", within=CLONE)
         return next(file for file in built.files if file.suffix == ".html")
+    if edition == "comparison":
+        page = folder / f"{pattern}_comparison.html"
+        changed = with_texts(pattern, folder / "changed", {"pattern.yaml": {"stitches: 18": "stitches: 19"}})
+        page.write_text(as_page(changed, ()), encoding="utf-8")
+        return page
     sizes = (2,) if edition in FOR_EACH_SIZE else None
     (page,) = screen_pages(folder, edition, pattern, sizes)
     return page

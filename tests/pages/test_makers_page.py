@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import cache
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
@@ -37,7 +36,6 @@ REFUSED = "Object.defineProperty(window, 'localStorage', {get() { throw new DOME
 FULL = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }"
 
 
-@cache
 def makers_page(folder: Path, pattern: str = HAT) -> Path:
     return page_of(folder, "makers_page", pattern)
 
