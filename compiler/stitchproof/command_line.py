@@ -135,6 +135,7 @@ def _add_compare(commands: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "--format", choices=("text", "json", "html"), default="text", help="how the comparison is written"
     )
     compare.add_argument("--output", metavar="FILE", type=Path, help="write the comparison here")
+    compare.add_argument("--terms", choices=("us", "uk"), default="", help="read the new one in these terms")
     compare.add_argument("--errata", action="store_true", help="print the corrections for those who have the old one")
     compare.add_argument("--date", metavar="DATE", default="", help="the date of the errata sheet")
     compare.add_argument("--affects", metavar="REVISIONS", default="", help='the revisions with the fault: "1, 2"')
@@ -260,7 +261,7 @@ def _explain(asked: argparse.Namespace) -> int:
 def _compare(asked: argparse.Namespace) -> int:
     from stitchproof.revisions.compare_patterns import compare_patterns, in_form  # the other commands do without
 
-    outcome = compare_patterns(asked.old, asked.new)
+    outcome = compare_patterns(asked.old, asked.new, terms=asked.terms.upper())
     if outcome.comparison is None:
         print(f"{as_text(facts_of(found) for found in outcome.findings)}\n", end="", file=sys.stderr)
         return OUR_FAULT if outcome.failed_inside else COULD_NOT_RUN

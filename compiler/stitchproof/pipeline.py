@@ -228,15 +228,22 @@ def _record_file(check: CheckOutcome) -> bytes:
     return as_bytes(record) if record else b""
 
 
-def record_of(check: CheckOutcome) -> Record | None:
-    """What is known of a pattern after its check, as data; None where its text was not come to."""
+def record_of(check: CheckOutcome, terms: str = "") -> Record | None:
+    """What is known of a pattern after its check, as data; None where its text was not come to. terms: "US" or "UK" for its
+    words in these, with a finding for what was left as it was."""
     if check.sized is None or check.written is None or check.document is None:
         return None
     from stitchproof import __version__
     from stitchproof.record.make_record import make_record  # a check does without
 
+    document, findings = check.document, check.findings
+    if terms:
+        from stitchproof.editions.terms_told import in_terms_told
+
+        document, left = in_terms_told(document, terms)
+        findings = (*findings, *left)
     in_use = check.written.expanded.in_use
-    return make_record(check.name, __version__, check.sized, check.document, check.worked, in_use, check.findings)
+    return make_record(check.name, __version__, check.sized, document, check.worked, in_use, findings)
 
 
 class WorksheetOutcome(Struct, frozen=True):

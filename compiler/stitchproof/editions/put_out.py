@@ -15,13 +15,12 @@ from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import NOTHING_BESIDE, Beside, Wanted, make_editions
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
-from stitchproof.editions.faults.terms_left_over import terms_left_over
 from stitchproof.editions.html import Draft
 from stitchproof.editions.photos import photos_of
 from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import edition_names
-from stitchproof.editions.terms import in_terms
+from stitchproof.editions.terms_told import in_terms_told
 from stitchproof.expansion.document import Document, Number, Step, blocks_of, inlines_of, steps_of
 from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
 from stitchproof.formulas.tree import Amount, names_in
@@ -59,9 +58,9 @@ def put_out(
     """The files that are asked for. With errors among the findings they are drafts and say so. beside: what else goes in."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
-    turned = in_terms(document, order.terms) if order.terms else None
-    chosen = choose_sizes(turned.document if turned else document, order.sizes.chosen, order.sizes.size_of)
-    ending = order.terms.lower() if turned and turned.document is not document else ""
+    turned, left = in_terms_told(document, order.terms) if order.terms else (document, ())
+    chosen = choose_sizes(turned, order.sizes.chosen, order.sizes.size_of)
+    ending = order.terms.lower() if turned is not document else ""
     photos = photos_of(chosen)
     if photos.findings:
         return PutOut({}, photos.findings)
@@ -75,9 +74,8 @@ def put_out(
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
     files = {file.name: file.content for edition in made for file in edition.files}
-    notes = (terms_left_over(order.terms, turned.left),) if turned and turned.left else ()
     made_from = {file.name: file.made_from for edition in made for file in edition.files if file.made_from}
-    return PutOut(files, (*notes, *(page_not_printed(name, message) for name, message in messages)), made_from)
+    return PutOut(files, (*left, *(page_not_printed(name, message) for name, message in messages)), made_from)
 
 
 def _wanted(

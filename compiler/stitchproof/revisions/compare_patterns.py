@@ -36,18 +36,21 @@ class Found(Struct, frozen=True):
     folder: Path | None = None
 
 
-def find_record(asked: str, workspace: Workspace) -> Found:
-    """The record of what was asked for: a pattern's folder or name, PATTERN@REF, the folder of a build, or a record file."""
+def find_record(asked: str, workspace: Workspace, terms: str = "") -> Found:
+    """The record of what was asked for: a pattern's folder or name, PATTERN@REF, the folder of a build, or a record file.
+
+    terms: "US" or "UK" to read it in these, which takes its source.
+    """
     path = Path(asked)
     pattern, at, ref = asked.rpartition("@")
     if at and pattern and not path.exists():
-        return _past(asked, pattern, ref, workspace)
+        return _past(asked, pattern, ref, workspace, terms)
     if _is(path, Path.is_file):
-        return _from_file(path, workspace)
+        return _from_file(path, workspace, terms)
     if _is(path, Path.is_dir) and not (path / HEADER).exists() and (path / RECORD_FILE).exists():
-        return _from_file(path / RECORD_FILE, workspace)
+        return _from_file(path / RECORD_FILE, workspace, terms)
     check = checked(workspace, asked, {})
-    return Found(record_of(check), check.findings)
+    return Found(record_of(check, terms), check.findings)
 
 
 def _is(path: Path, what: Callable[[Path], bool]) -> bool:
@@ -57,8 +60,11 @@ def _is(path: Path, what: Callable[[Path], bool]) -> bool:
         return False
 
 
-def _from_file(path: Path, workspace: Workspace) -> Found:
+def _from_file(path: Path, workspace: Workspace, terms: str) -> Found:
     shown = workspace.shown(path)
+    if terms:
+        why = f"a record has one wording; {terms} terms are made of a pattern's source"
+        return Found(None, (record_not_readable(shown, why),))
     try:
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
@@ -70,7 +76,7 @@ def _from_file(path: Path, workspace: Workspace) -> Found:
         return Found(None, (record_not_readable(shown, str(fault)),))
 
 
-def _past(asked: str, pattern: str, ref: str, workspace: Workspace) -> Found:
+def _past(asked: str, pattern: str, ref: str, workspace: Workspace, terms: str) -> Found:
     """Checks the pattern as it was, in a folder of its own that is gone afterwards."""
     span = Span(SourceFile("the command line", f"compare {asked}"), len("compare "), len("compare ") + len(asked))
     folder = workspace.folder_of(pattern) or _where_it_was(pattern, workspace)
@@ -85,7 +91,7 @@ def _past(asked: str, pattern: str, ref: str, workspace: Workspace) -> Found:
             why = f"at `{ref}` there was no {HEADER} in {folder.name}"
             return Found(None, (revision_not_there(span, why, "name a commit in which the pattern was there"),))
         check = checked_folder(past, f"{folder.name}@{ref}", {})
-        return Found(record_of(check), check.findings)
+        return Found(record_of(check, terms), check.findings)
 
 
 def _where_it_was(pattern: str, workspace: Workspace) -> Path:
@@ -123,11 +129,13 @@ class CompareOutcome(Struct, frozen=True):
         return any(found.page.code == "SP000" for found in self.findings)
 
 
-def compare_patterns(old: str, new: str, within: Path | None = None) -> CompareOutcome:
-    """Find both sides and hold them against each other. A source that no longer works is compared as far as it goes; its
-    errors are among the findings of its side."""
+def compare_patterns(old: str, new: str, within: Path | None = None, terms: str = "") -> CompareOutcome:
+    """Find both sides and hold them against each other, the new one in "US" or "UK" terms where that is asked for.
+
+    A source that no longer works is compared as far as it goes; its errors are among the findings of its side.
+    """
     workspace = workspace_at(within or Path.cwd())
-    one, other = find_record(old, workspace), find_record(new, workspace)
+    one, other = find_record(old, workspace), find_record(new, workspace, terms)
     if one.record is None or other.record is None:
         missing = (*(one.findings if one.record is None else ()), *(other.findings if other.record is None else ()))
         return CompareOutcome(None, missing)
