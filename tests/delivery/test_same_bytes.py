@@ -1,0 +1,46 @@
+"""The same pattern gives the same files: in another folder, language, time zone and order of hashes, on one processor or two."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from stitchproof.starter import start_pattern
+
+HERE = {"PYTHONHASHSEED": "1", "TZ": "America/Lima", "LC_ALL": "C.UTF-8"}
+ELSEWHERE = {"PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo", "LC_ALL": "C"}
+
+
+@pytest.mark.skipif(not hasattr(os, "sched_setaffinity"), reason="processors cannot be chosen")
+def test_every_file_is_the_same_wherever_it_is_made(tmp_path: Path) -> None:
+    made = []
+    for folder, environment, processors in (("here", HERE, 2), ("far/away", ELSEWHERE, 1)):
+        root = tmp_path / folder
+        start_pattern(root / "pattern_sources" / "first_hat")
+        made.append((root, build(root, environment, processors)))
+    for _, process in made:
+        said, _ = process.communicate(timeout=120)
+        assert process.returncode == 0, said
+    one, other = ({file.name: file.read_bytes() for file in (root / "build/first_hat").iterdir()} for root, _ in made)
+    assert {name.rpartition(".")[2] for name in one} >= {"pdf", "html", "json"}
+    assert one == other
+
+
+def build(root: Path, environment: dict[str, str], processors: int) -> subprocess.Popen[str]:
+    """Start a build of one PDF: on two processors it is laid out in a process of its own."""
+    arguments = ["build", "first_hat", "--edition", "all_sizes"]
+    code = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}; sys.argv[1:] = {arguments!r}\n"
+    these = sorted(os.sched_getaffinity(0))[:processors]
+    return subprocess.Popen(
+        [sys.executable, "-c", f"{code}from stitchproof.command_line import run\nrun()"],
+        cwd=root,
+        env={**os.environ, **environment},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        preexec_fn=lambda: os.sched_setaffinity(0, these),
+    )
