@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct, field
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
-from stitchproof.stages import CheckOutcome
+from stitchproof.diagnostics.faults.internal_fault import internal_fault
+from stitchproof.stages import CheckOutcome, where
 
 if TYPE_CHECKING:
     from stitchproof.what_if import Revised
@@ -55,19 +57,29 @@ def add_edit_commands(commands: argparse._SubParsersAction[argparse.ArgumentPars
         "--draw-on", action="store_true", help="for a new size, draw the lists on in a line that get no value"
     )
     _add_options(regauge, "write the change into the pattern's files")
-    regauge.set_defaults(tell=_regauge, sizes=[])
+    regauge.set_defaults(tell=lambda asked: _guarded(_regauge, asked, "working a change out"), sizes=[])
     grade = commands.add_parser("grade", help="write the named numbers as a spreadsheet, or read one back")
     grade.add_argument("pattern", metavar="PATTERN", help="a folder, or a name under pattern_sources/")
     grade.add_argument("sheet", metavar="FILE", nargs="?", type=Path, help="a sheet that comes back (.xlsx or .csv)")
     grade.add_argument("--out", metavar="FILE", type=Path, help="write the sheet here (.xlsx or .csv)")
     _add_options(grade, "write what was changed in the sheet into the pattern's files")
-    grade.set_defaults(tell=_grade)
+    grade.set_defaults(tell=lambda asked: _guarded(_grade, asked, "reading or writing a grading sheet"))
 
 
 def _add_options(parser: argparse.ArgumentParser, writes: str) -> None:
     parser.add_argument("--write", action="store_true", help=writes)
     parser.add_argument("--format", choices=("text", "json"), default="text", help="how the effect is told")
     parser.add_argument("--output", metavar="FILE", type=Path, help="write the findings, or the JSON, here")
+
+
+def _guarded(tell: Callable[[argparse.Namespace], Told], asked: argparse.Namespace, work: str) -> Told:
+    """What a command has to say; an exception of ours is told as our own fault, and what it writes is whole or not there."""
+    try:
+        return tell(asked)
+    except OSError:
+        raise
+    except Exception as error:  # the last resort: never shown as a traceback
+        return Told(OUR_FAULT, (internal_fault(asked.pattern, work, where(error)),), pattern=asked.pattern)
 
 
 class _NewSize(argparse.Action):
@@ -149,7 +161,8 @@ def _revised(found: Revised) -> Told:
     """A change tried, or made: the findings that came with it, its effect, the files that were written."""
     code = _code(found)
     if found.after is None or found.effect is None:
-        findings = (*found.findings, *(() if found.before.could_run else found.before.findings))
+        last = found.after or found.before
+        findings = (*found.findings, *(last.findings if found.after or not found.before.could_run else ()))
         return Told(code, findings, pattern=found.before.name)
     from stitchproof.effects.effect_text import effect_text
     from stitchproof.effects.facts import effect_facts

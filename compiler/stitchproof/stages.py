@@ -83,11 +83,12 @@ def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Chan
 
 
 def checked_folder(
-    folder: Path, shown: str, changes: Changes, instead: Mapping[str, str] = MappingProxyType({})
+    folder: Path, shown: str, changes: Changes, instead: Mapping[str, str] = MappingProxyType({}), offers: bool = True
 ) -> CheckOutcome:
     """The same for a folder that is there. shown: what its files are called in reports.
 
-    instead: by name, the text of files of the folder to be read in place of what lies on the disk.
+    instead: by name, the text of files of the folder to be read in place of what lies on the disk. offers: whether values
+    that would work are looked for.
     """
     report = Report()
     run = Run(folder, shown, report)
@@ -95,7 +96,7 @@ def checked_folder(
         run.all_stages(changes, instead)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
         findings = with_one_root(findings, run.worked)
-        if run.source and not changes and any(found.proposals for found in findings):
+        if run.source and offers and not changes and any(found.proposals for found in findings):
             run.stage = "trying other values"
             findings = _with_offers(_with_widths(findings, run), run.source)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback

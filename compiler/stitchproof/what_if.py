@@ -88,7 +88,7 @@ def regauge(
         read = read_set_value(asked.sweep.name, value, before.sized, known_names(before.sized))
         if isinstance(read, Diagnostic):
             return Revised(before, findings=(read,))
-        steps.append((text, _revised(workspace, before, (*sizes, *asked.changes, read), False)))
+        steps.append((text, _revised(workspace, before, (*sizes, *asked.changes, read), False, False)))
     return Sweeped(asked.sweep.name.text, tuple(steps))
 
 
@@ -126,7 +126,9 @@ def grade(pattern: str | os.PathLike[str], sheet: Path, write: bool = False, wit
     return Graded(read, replace(revised, findings=(*read.findings, *revised.findings)))
 
 
-def _revised(workspace: Workspace, before: CheckOutcome, asked: Sequence[Asked], write: bool) -> Revised:
+def _revised(
+    workspace: Workspace, before: CheckOutcome, asked: Sequence[Asked], write: bool, offers: bool = True
+) -> Revised:
     """The files edited in memory, checked, held against what they were; and written, if that is asked for."""
     if before.sized is None:
         return Revised(before)
@@ -134,7 +136,7 @@ def _revised(workspace: Workspace, before: CheckOutcome, asked: Sequence[Asked],
     if edited.faults:
         return _tried(workspace, before, asked, edited, write)
     texts = {name: edited.after[name].text for name in edited.changed}
-    after = checked_folder(before.folder, workspace.shown(before.folder), {}, texts) if texts else before
+    after = checked_folder(before.folder, workspace.shown(before.folder), {}, texts, offers) if texts else before
     revised = Revised(before, after, _effect(before, after, edited.drawn))
     if not write or after.sized is None or after.failed_inside:
         return revised

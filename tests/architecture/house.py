@@ -143,6 +143,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "edit_commands": (
         "diagnostics",
         "stages.CheckOutcome",
+        "stages.where",
         "what_if",
         "effects",
         "grading.read_text",

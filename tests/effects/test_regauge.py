@@ -277,6 +277,23 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     assert source.read_bytes() == before
 
 
+def test_a_fault_of_our_own_is_told_as_one(run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("stitchproof.what_if.read_requests", fails)
+    code, out, err = run("cobblewick_hat", "ease=4")
+    assert (code, out) == (3, "")
+    assert "error[SP000" in err
+    assert "Traceback" not in err
+
+
+def test_a_pattern_that_is_not_there(run: Run) -> None:
+    code, out, err = run("nowhere", "ease=4")
+    assert (code, out) == (2, "")
+    assert "SP011" in err
+
+
 def test_a_size_beside_one_that_is_not_added_is_no_command(run: Run) -> None:
     with pytest.raises(SystemExit) as ended:
         run("cobblewick_hat", "--after", "Baby")

@@ -65,6 +65,15 @@ def test_a_size_more_stands_in_every_list_in_the_way_of_its_neighbours(tmp_path:
     assert again.after == added.before
 
 
+def test_a_new_size_may_be_set_by_hand_where_a_formula_gives_the_others(tmp_path: Path) -> None:
+    sized = pattern_with(tmp_path, TOP)
+    added = edit(tmp_path, sized, AddSize("XL", 3, {**VALUES, "n": "100"}, HERE))
+    assert added.faults == ()
+    assert "by_hand: {S: 76 sts, XL: 100 sts}" in added.after[HEADER].raw
+    (fault,) = edit(tmp_path, sized, AddSize("XL", 3, {**VALUES, "nn": "100"}, HERE)).faults
+    assert fault.page.name == "unknown-name"
+
+
 def test_what_the_caller_has_to_give_is_asked_for_with_a_line_drawn_on(tmp_path: Path) -> None:
     """m is even: halfway between 8 and 10 is 9, which is no multiple of 2, so 10. The others are the neighbours, drawn on."""
     sized = pattern_with(tmp_path, TOP)
@@ -89,6 +98,19 @@ def test_a_size_that_is_the_sample_stays_until_another_is(tmp_path: Path) -> Non
     (fault,) = edit(tmp_path, pattern_with(tmp_path, TOP), RemoveSize(1, HERE)).faults
     assert (fault.page.code, fault.headline) == ("SP227", "`sizes.sample` names M, which is to go")
     assert fault.primary.span.text == "M"
+
+
+def test_a_size_beside_a_body_table_is_told_which_of_its_sizes_it_is(tmp_path: Path) -> None:
+    table = TOP.replace(
+        "  head: {cm: [50, 54, 57], in: [19.75, 21.25, 22.5]}", "  {from: women, sizes: [S, M, L], rows: [bust]}"
+    )
+    sized = pattern_with(tmp_path, table.replace("head * fabric", "bust * fabric"))
+    added = edit(tmp_path, sized, AddSize("Big", 3, {"brim": "14", "m": "18", "body.sizes": "bust 44 in"}, HERE))
+    assert added.faults == ()
+    assert "sizes: [S, M, L, bust 44 in]" in added.after[HEADER].raw
+    short = pattern_with(tmp_path / "short", table.replace("sizes: [S, M, L], rows", "sizes: [S, M], rows"))
+    (fault,) = edit(tmp_path / "short", short, AddSize("Big", 3, {"brim": "14", "m": "18"}, HERE)).faults
+    assert (fault.page.code, fault.primary.span.text) == ("SP220", "[S, M]")
 
 
 @pytest.mark.parametrize(("size", "bracket"), [(0, 0), (1, 0), (4, 0), (5, 1), (8, 1), (9, 1)])

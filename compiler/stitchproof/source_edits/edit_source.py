@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
+from stitchproof.formulas.faults.unknown_name import unknown_name
 from stitchproof.reading.header import read_header
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.reading.yaml_tree import read_yaml
@@ -19,10 +20,11 @@ from stitchproof.source import SourceFile, Span
 from stitchproof.source_edits.asked import SetValue
 from stitchproof.source_edits.faults.not_edited_in_place import not_edited_in_place
 from stitchproof.source_edits.faults.source_not_written import source_not_written
-from stitchproof.source_edits.pattern_tree import named_entries, pattern_tree
+from stitchproof.source_edits.pattern_tree import PatternTree, named_entries, pattern_tree
 from stitchproof.source_edits.raw_text import RawText, TextEdit
 from stitchproof.source_edits.set_sizes import AddSize, RemoveSize, size_edits
 from stitchproof.source_edits.set_values import value_edits
+from stitchproof.source_edits.size_lists import size_lists
 from stitchproof.source_edits.table_cells import cell_edits
 from stitchproof.source_edits.value_forms import value_form
 
@@ -127,7 +129,14 @@ class _Editing:
         edits, faults, drawn = size_edits(asked, tree, self.sized) if tree else ((), (), ())
         self.faults += faults
         self.drawn += drawn
+        beside = _beside_the_lists(asked, self.source, tree) if isinstance(asked, AddSize) and tree and edits else {}
         self.make(HEADER, edits, asked.span)
+        for name, text in beside.items():
+            at = asked.at
+            if name in known_names(self.sized):
+                self.value(SetValue(name, None, at, text, asked.span))
+            else:
+                self.faults.append(unknown_name(asked.span, name, known_names(self.sized)))
 
     def value(self, asked: SetValue) -> None:
         tree = pattern_tree(self.source.header_file)
@@ -168,6 +177,13 @@ class _Editing:
             self.faults.append(not_edited_in_place(span, span.text, why, "change it by hand"))
             return
         self.texts[file], self.source = text, source
+
+
+def _beside_the_lists(asked: AddSize, source: PatternSource, tree: PatternTree) -> dict[str, str]:
+    """The values of a new size that stand in no list: what a formula gives for the others, and is set by hand for it."""
+    lists = {each.name for each in size_lists(source.header, tree)}
+    named = {"body.sizes", *lists, *(f"{name}.{column}" for name in lists for column in ("cm", "in"))}
+    return {name: text for name, text in asked.values.items() if name not in named}
 
 
 def _read_again(source: PatternSource, file: str, text: str) -> PatternSource | None:

@@ -87,10 +87,9 @@ class _SizeChange:
         self.groups(asked.at, 1)
         for each in size_lists(self.sized.source.header, self.tree):
             self.value_for(asked, each)
-        body = self.tree.top("body")
-        table_sizes = self.tree.child(body.value, "sizes") if body and self.sized.source.header.body else None
-        if table_sizes and isinstance(table_sizes.value, Listing):
-            self.put_in("body.sizes", table_sizes.value, asked.at, asked.values.get("body.sizes", asked.name))
+        table_sizes = self.table_sizes()
+        if table_sizes:
+            self.put_in("body.sizes", table_sizes, asked.at, asked.values.get("body.sizes", asked.name))
 
     def value_for(self, asked: AddSize, each: SizeList) -> None:
         """The value of the new size in one list."""
@@ -151,10 +150,9 @@ class _SizeChange:
                 self.by_hand(each.name, each.listing.span)
             else:
                 self.take_out(each.name, each.listing, asked.at)
-        body = self.tree.top("body")
-        table_sizes = self.tree.child(body.value, "sizes") if body and self.sized.source.header.body else None
-        if table_sizes and isinstance(table_sizes.value, Listing):
-            self.take_out("body.sizes", table_sizes.value, asked.at)
+        table_sizes = self.table_sizes()
+        if table_sizes:
+            self.take_out("body.sizes", table_sizes, asked.at)
         self.names_of(asked.at, name)
 
     def names_of(self, at: int, name: str) -> None:
@@ -198,6 +196,17 @@ class _SizeChange:
             self.take_out("sizes.groups", entry.value, group)
         else:
             self.edits.append(replaced(items[group], str(numbers[group] + more), in_brackets=True))
+
+    def table_sizes(self) -> Listing | None:
+        """The list that says which size of the body table each size is; None where there is none."""
+        body = self.tree.top("body")
+        entry = self.tree.child(body.value, "sizes") if body and self.sized.source.header.body else None
+        if entry is None or not isinstance(entry.value, Listing):
+            return None
+        if len(entry.value.items) == len(self.sizes.names):
+            return entry.value
+        self.by_hand("body.sizes", entry.value.span)
+        return None
 
     def names(self) -> Listing | None:
         top = self.tree.top("sizes")

@@ -27,14 +27,3 @@ def size_list_needs_a_value(span: Span, name: str, size: str, proposal: str) -> 
         help=(f"give one, `{name}[{size}]=VALUE`{drawn}",),
         about=name,
     )
-
-
-def table_has_no_such_size(span: Span, size: str, table: str) -> Diagnostic:
-    """The body table, from which the size would take its body, does not have it."""
-    return Diagnostic(
-        PAGE,
-        f"the body table {table} has no size {size}",
-        Excerpt(span),
-        sizes=(size,),
-        help=(f"add a line for {size} to the table, or name the table's size for it: `body.sizes[{size}]=NAME`",),
-    )
