@@ -150,7 +150,9 @@ def _tried(
 ) -> Revised:
     """What cannot be edited in place can be tried all the same, unless a size is added or taken away."""
     values = [each for each in asked if isinstance(each, SetValue)]
-    if write or len(values) < len(asked) or any("[" in each.text or "," in each.text for each in values):
+    known = known_names(before.sized) if before.sized else ()
+    lists = any("[" in each.text or "," in each.text for each in values)
+    if write or lists or len(values) < len(asked) or any(each.name not in known for each in values):
         return Revised(before, findings=edited.faults)
     changes: dict[str | tuple[str, int | None], str] = {}
     for each in values:

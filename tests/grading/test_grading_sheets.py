@@ -11,11 +11,18 @@ from zipfile import ZIP_DEFLATED, ZipFile
 
 import openpyxl
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from stitchproof.command_line import main
+from stitchproof.diagnostics.report import Report
 from stitchproof.grading.put_out import grading_sheet, sheet_file
 from stitchproof.grading.read_back import ReadBack, read_back
+from stitchproof.grading.requests import set_values_of
+from stitchproof.grading.sheet import grade_rows
+from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
+from stitchproof.source_edits.edit_source import edited_source
 from tests.architecture.code_reader import CLONE
 from tests.source_edits.edited import pattern_with
 from tests.source_edits.test_demos_edited import DEMOS, demo
@@ -264,3 +271,29 @@ def test_what_cannot_run_says_so(
     monkeypatch.chdir(workplace)
     assert main(["grade", "cobblewick_hat", *arguments]) == 2
     assert capsys.readouterr().err.startswith("stitchproof: ")
+
+
+@settings(max_examples=25)
+@given(st.data())
+def test_what_is_typed_into_a_sheet_stands_in_the_next_one(data: st.DataObject) -> None:
+    """Any cells of any demo, set to any number: the pattern that takes them gives a sheet in which they stand."""
+    name = data.draw(st.sampled_from(["cobblewick_hat", "pebblewold_cowl"]))
+    sized = demo(name)
+    rows = [row for row in grade_rows(sized) if row.unit != "in"]
+    chosen = data.draw(st.lists(st.sampled_from(rows), min_size=1, max_size=3, unique_by=lambda row: row.name))
+    cells = {
+        (row.name, data.draw(st.integers(0, len(sized.sizes) - 1))): data.draw(st.integers(1, 90)) for row in chosen
+    }
+    lines = csv_of(sized).splitlines()
+    for (row, size), number in cells.items():
+        at = next(
+            at for at, line in enumerate(lines) if line.startswith(f"{row},") and not line.startswith(f"{row},in")
+        )
+        parts = lines[at].split(",")
+        lines[at] = ",".join([*parts[: 2 + size], str(number), *parts[3 + size :]])
+    read = read_back("\n".join(lines).encode(), "a.csv", sized)
+    assert read.findings == ()
+    edited = edited_source(CLONE / "pattern_sources" / name, sized, set_values_of(read, sized, "a.csv"))
+    assert edited.faults == ()
+    after = {row.name: row for row in grade_rows(size_pattern(edited.source, Report(sized.sizes))) if row.unit != "in"}
+    assert {key: after[key[0]].held[key[1]] for key in cells} == cells

@@ -94,15 +94,16 @@ def effect_of(
     comparison = compare(old, new, OLD, NEW)
     quantities = {each.name: each for each in new.quantities}
     plain = [each for each in comparison.numbers if not quantities[each.name].parameter]
-    counts = [each for each in plain if each.unit != "cm" and not _is_yarn(quantities[each.name])]
-    lengths = [each for each in plain if each.unit == "cm" and not _is_yarn(quantities[each.name])]
+    units = {each.name: each.unit for each in old.quantities}
+    counts = [each for each in plain if units[each.name] != "cm" and not _is_yarn(quantities[each.name])]
+    lengths = [each for each in plain if units[each.name] == "cm" and not _is_yarn(quantities[each.name])]
     lengths.sort(key=lambda each: list(labels).index(each.name) if each.name in labels else len(labels))
     return Effect(
         hand_set,
-        tuple(_count(each.name, each.unit, old, new) for each in counts),
+        tuple(_count(each.name, units[each.name], old, new) for each in counts),
         tuple(each.name for each in comparison.numbers if quantities[each.name].parameter),
         tuple(_length(each.name, labels.get(each.name, ""), old, new) for each in lengths),
-        tuple(_count(each.name, each.unit, old, new) for each in plain if _is_yarn(quantities[each.name])),
+        tuple(_count(each.name, units[each.name], old, new) for each in plain if _is_yarn(quantities[each.name])),
         tuple(_rounded_far(old, new)),
         comparison,
         len(new.quantities),

@@ -77,7 +77,10 @@ def _sizes(effect: Effect) -> list[str]:
 
 
 def _input(change: InputChanged) -> list[str]:
-    """A value that was changed; where it was in several sizes, all of them in a line."""
+    """A value that was changed; where it was in several sizes, all of them in a line. A gauge that a value lost because its own
+    inputs are not known is no change of anybody's."""
+    if change.what == "gauge" and change.all and not change.all.new:
+        return []
     if len(change.by_size) < FEW:
         return list(input_lines(change))
     sizes = [size for size, _ in change.by_size]
