@@ -20,10 +20,12 @@ LARGE = 4_000_000
 
 
 class MadeFile(Struct, frozen=True):
-    """digest: of its bytes. made_from: of the page that a PDF was laid out from; "" for what is quickly printed."""
+    """digest: of its bytes. made_from: of the page that a PDF was laid out from; "" for what is quickly printed. places: by
+    anchor, on which page of a PDF a line stands."""
 
     digest: str
     made_from: str = ""
+    places: dict[str, int] = {}
 
 
 class EarlierBuild(Struct, frozen=True):
@@ -41,9 +43,14 @@ def read_earlier(folder: Path) -> EarlierBuild:
         return EarlierBuild()
 
 
-def list_of(files: Mapping[str, bytes], made_from: Mapping[str, str], inputs: str) -> bytes:
-    """The list to put beside the files of a build."""
-    made = {name: MadeFile(_digest(content), made_from.get(name, "")) for name, content in files.items()}
+def list_of(
+    files: Mapping[str, bytes], made_from: Mapping[str, str], places: Mapping[str, dict[str, int]], inputs: str
+) -> bytes:
+    """The list to put beside the files of a build. made_from, places: of its PDFs, by name."""
+    made = {
+        name: MadeFile(_digest(content), made_from.get(name, ""), places.get(name, {}))
+        for name, content in files.items()
+    }
     return msgspec.json.encode(EarlierBuild(inputs, made))
 
 
@@ -60,8 +67,8 @@ def standing(folder: Path, earlier: EarlierBuild, inputs: str) -> tuple[Path, ..
     return tuple(folder / name for name in earlier.files) if whole else ()
 
 
-def kept(folder: Path, earlier: EarlierBuild) -> dict[str, bytes]:
-    """Those PDFs of an earlier build that are still what they were, by what they were made from."""
+def kept(folder: Path, earlier: EarlierBuild) -> dict[str, tuple[bytes, dict[str, int]]]:
+    """Those PDFs of an earlier build that are still what they were, by what they were made from; and where their lines stand."""
     found = {}
     for name, made in earlier.files.items():
         if made.made_from and Path(name).name == name:
@@ -70,7 +77,7 @@ def kept(folder: Path, earlier: EarlierBuild) -> dict[str, bytes]:
             except OSError:
                 continue
             if _digest(content) == made.digest:
-                found[made.made_from] = content
+                found[made.made_from] = content, made.places
     return found
 
 

@@ -135,13 +135,30 @@ def build_pattern(
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
     made = {**out.files, RECORD_FILE: _record_file(check) if out.findings else record}
+    made |= _pages_file(check, out)
+    by_key = {pdf.name: pdf.made_from for pdf in out.pdfs}
+    places = {pdf.name: pdf.places for pdf in out.pdfs}
     # What the printers had to say is said again by printing again.
-    listed = list_of(made, out.made_from, "" if out.findings else made_from.inputs)
+    listed = list_of(made, by_key, places, "" if out.findings else made_from.inputs)
     deliver(products, {**made, MADE_FROM: listed})
     return BuildOutcome(check, products, tuple(products / name for name in made))
 
 
-def _presses(made_from: _MadeFrom, pdfs: dict[str, bytes]) -> Presses:
+def _pages_file(check: CheckOutcome, out: PutOut) -> dict[str, bytes]:
+    """Where each line is printed, beside the editions; nothing where there is no PDF."""
+    record = record_of(check) if out.pdfs else None
+    if record is None:
+        return {}
+    from stitchproof.editions.html import anchor
+    from stitchproof.record.pages import PAGES_FILE, PrintedFile, pages_as_bytes
+
+    files = tuple(
+        PrintedFile(pdf.name, tuple(record.sizes[size] for size in pdf.sizes), pdf.places) for pdf in out.pdfs
+    )
+    return {PAGES_FILE: pages_as_bytes(record, files, anchor)}
+
+
+def _presses(made_from: _MadeFrom, pdfs: dict[str, tuple[bytes, dict[str, int]]]) -> Presses:
     """The presses of a build. Where no PDF can be kept, one of them makes ready while the pattern is being checked."""
     from stitchproof.editions.made_with import KeptPdfs
     from stitchproof.editions.presses import MOST, Presses, presses_for

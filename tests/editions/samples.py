@@ -418,7 +418,7 @@ def yoke() -> Document:
             inc=times(*(i if s in serving else None for s, i in enumerate(inc))),
             n=count(*made),
         )
-        even = row("", "Work 3 rnds even.", serving)
+        even = step("", part("Work 3 rnds even.", serving), identity=f"yoke/Work rnds even/{len(blocks)}")
         blocks.append(passage(serving, Tag.NONE if serving == ALL9 else Tag.ONLY, inc_step, even))
     blocks.append(
         passage(

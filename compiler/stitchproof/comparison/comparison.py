@@ -100,7 +100,8 @@ class LineChanged(Struct, frozen=True):
 
     stretches: its words with the numbers of all sizes in brackets, word by word. numbers: by size, the numbers that changed.
     causes: what the changed numbers go back to; () where words were changed by hand. page: where it is printed, by edition,
-    before and after, as far as known. part: the key of its section or piece. only_numbers: whether its words, and the
+    before and after, as far as known. identity: its names before and after. part: the key of its section or
+    piece. only_numbers: whether its words, and the
     formulas in it, are the same.
     """
 
@@ -114,6 +115,7 @@ class LineChanged(Struct, frozen=True):
     causes: tuple[Chain, ...] = ()
     pages: tuple[tuple[str, Pair], ...] = ()
     piece: str = ""
+    identity: Pair = Pair("", "")
     part: str = ""
     only_numbers: bool = False
 

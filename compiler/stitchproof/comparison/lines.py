@@ -65,6 +65,7 @@ class _Lines:
             self.numbers(before, after, sizes),
             self.chains(before, after, sizes),
             piece=after.piece,
+            identity=Pair(before.identity, after.identity),
             part=part_of(after),
             only_numbers=bool(sizes) and template_words(before) == template_words(after),
         )
@@ -90,6 +91,7 @@ class _Lines:
             stretches((), shown_words(shown_parts(block, self.new))),
             causes=self.of_choice(block),
             piece=block.piece,
+            identity=Pair("", block.identity),
             part=part_of(block),
         )
 
@@ -103,6 +105,7 @@ class _Lines:
             stretches(shown_words(shown_parts(block, self.old)), ()),
             causes=self.of_choice(block),
             piece=block.piece,
+            identity=Pair(block.identity, ""),
             part=part_of(block),
         )
 

@@ -40,11 +40,14 @@ PRINTED_BY_COMPARE = ("comparison", "errata")
 
 
 class EditionFile(Struct, frozen=True):
-    """One file of an edition, its name without a folder. made_from: of a PDF, what it may be kept by; else ""."""
+    """One file of an edition, its name without a folder. made_from: of a PDF, what it may be kept by; else "". sizes: of a PDF,
+    the indexes of those it has; places: by anchor, on which of its pages a line stands."""
 
     name: str
     content: bytes
     made_from: str = ""
+    sizes: Served = ()
+    places: dict[str, int] = {}
 
 
 class Edition(Struct, frozen=True):
@@ -116,6 +119,7 @@ class _Pending(Struct, frozen=True):
 
     name: str
     asked: Asked
+    sizes: Served
 
 
 def _printed(name: str, files: list[EditionFile | _Pending], presses: Presses) -> Edition:
@@ -126,7 +130,8 @@ def _printed(name: str, files: list[EditionFile | _Pending], presses: Presses) -
         if isinstance(file, _Pending):
             pdf = presses.fetch(file.asked)
             messages.update(dict.fromkeys(pdf.messages))
-            file = EditionFile(file.name, pdf.content, "" if pdf.messages else file.asked.key)
+            key = "" if pdf.messages else file.asked.key
+            file = EditionFile(file.name, pdf.content, key, file.sizes, pdf.places)
         whole.append(file)
     return Edition(name, tuple(whole), tuple(messages))
 
@@ -201,7 +206,7 @@ class _Setter:
             html = print_html(printed, folder, folder.screen, self.draft, inside)
             yield EditionFile(f"{stem}.html", html.encode())
         if pdf:
-            yield _Pending(f"{stem}.pdf", pdf)
+            yield _Pending(f"{stem}.pdf", pdf, chosen)
         for ending, template in folder.texts:
             yield EditionFile(f"{stem}.{ending}", print_text(printed, folder, template).encode())
         asked = self.asked(document, folder)

@@ -25,6 +25,8 @@ from stitchproof.editions.style_fault import StyleFault
 TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 
 
+PLACE = "at_"
+"""How the id of a line on paper begins, by which its page is found."""
 NO_PHOTOS: Mapping[str, str] = {}
 BLANK_LINES = re.compile(r"\n{3,}")
 
@@ -90,6 +92,11 @@ def _printed(
         "script_hash": f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
     }
     return _rendered(folder, template, style, values)
+
+
+def anchor(identity: str) -> str:
+    """The id of a line on paper, by which its page is found: short, and of signs that every id may have."""
+    return f"{PLACE}{sha256(identity.encode()).hexdigest()[:12]}"
 
 
 def _rendered(folder: EditionFolder, template: str, style: str | None, values: Mapping[str, object]) -> str:
@@ -183,6 +190,7 @@ def _environment(folder: EditionFolder, escaping: bool) -> Environment:
     environment.filters["drawn"] = drawn
     environment.filters["code"] = code_of
     environment.filters["visible"] = visible_text
+    environment.filters["anchor"] = anchor
     environment.filters["groupby_in_order"] = _grouped
     environment.tests["showing_address"] = shows_address
     return environment

@@ -21,10 +21,11 @@ SYSTEM_LIBRARIES = Path("/etc/ld.so.cache")
 
 
 class KeptPdfs(Struct, frozen=True):
-    """PDFs of an earlier build. made_with: as `made_with` tells it. by_key: what each was made from, and its bytes."""
+    """PDFs of an earlier build. made_with: as `made_with` tells it. by_key: what each was made from, its bytes, and on which
+    page each of its lines stands."""
 
     made_with: str = ""
-    by_key: Mapping[str, bytes] = {}
+    by_key: Mapping[str, tuple[bytes, dict[str, int]]] = {}
 
     def key(self, html: str, assets: Assets, record: bytes = b"") -> str:
         """What a PDF is made from, all of it, in one word."""

@@ -25,10 +25,12 @@ LONG_AGO = datetime(1980, 1, 1, tzinfo=UTC)
 
 
 class Pdf(Struct, frozen=True):
-    """content: the file. messages: everything the renderer had to say, and every address it was refused."""
+    """content: the file. messages: everything the renderer had to say, and every address it was refused. places: by anchor, on
+    which page the line stands that has it."""
 
     content: bytes
     messages: tuple[str, ...]
+    places: dict[str, int] = {}
 
 
 def write_pdf(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
@@ -44,11 +46,11 @@ def lay_out(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf
     """The same, where the packaged fonts are the only ones already."""
     messages: list[str] = []
     with _collecting(messages), without_garbage_search():
-        content = _rendered(html, assets or {}, record, messages)
-    return Pdf(content, tuple(messages))
+        content, places = _rendered(html, assets or {}, record, messages)
+    return Pdf(content, tuple(messages), places)
 
 
-def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> bytes:
+def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> tuple[bytes, dict[str, int]]:
     load_renderer()
     from weasyprint import HTML, Attachment
     from weasyprint.text.fonts import FontConfiguration
@@ -66,14 +68,22 @@ def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> 
     attached = Attachment(
         string=record, name=RECORD_NAME, description=RECORD_IS, created=LONG_AGO, modified=LONG_AGO, relationship="Data"
     )
+    places: dict[str, int] = {}
+
+    def finish(document: Any, pdf: Any) -> None:
+        repair(document, pdf)
+        for number, each in enumerate(document.pages, start=1):
+            for name in each.anchors:
+                places.setdefault(name, number)
+
     content: bytes = page.write_pdf(
-        finisher=repair,
+        finisher=finish,
         font_config=FontConfiguration(),
         pdf_variant=VARIANT,
         pdf_identifier=sha256(html.encode()).hexdigest()[:32].encode(),
         attachments=[attached] if record else None,
     )
-    return content
+    return content, places
 
 
 class _Collector(logging.Handler):

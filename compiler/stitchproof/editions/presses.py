@@ -85,7 +85,8 @@ class Presses:
     def fetch(self, asked: Asked) -> Pdf:
         """The PDF. Raises PrintingFailed for a mistake of ours in another process, OSError where it cannot be written."""
         if asked.kept is not None:
-            return Pdf(asked.kept, ())
+            content, places = asked.kept
+            return Pdf(content, (), places)
         return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets, asked.record)
 
     def submit(self) -> None:

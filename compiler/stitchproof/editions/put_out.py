@@ -12,7 +12,7 @@ from msgspec import Struct
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import NOTHING_BESIDE, Beside, Wanted, make_editions
+from stitchproof.editions.edition import NOTHING_BESIDE, Beside, EditionFile, Wanted, make_editions
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.html import Draft
@@ -31,11 +31,12 @@ from stitchproof.worksheets.checkpoints import GaugeAsked
 
 
 class PutOut(Struct, frozen=True):
-    """Files by name, and what the printer of pages found wrong. made_from: of PDFs by name, what each may be kept by."""
+    """Files by name, and what the printer of pages found wrong. pdfs: those among them, each with what it may be kept by, its
+    sizes, and where its lines stand."""
 
     files: dict[str, bytes]
     findings: tuple[Diagnostic, ...]
-    made_from: dict[str, str] = {}
+    pdfs: tuple[EditionFile, ...] = ()
 
 
 class Order(Struct, frozen=True):
@@ -74,8 +75,8 @@ def put_out(
         return PutOut({}, (style_not_usable(fault.path, fault.message),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
     files = {file.name: file.content for edition in made for file in edition.files}
-    made_from = {file.name: file.made_from for edition in made for file in edition.files if file.made_from}
-    return PutOut(files, (*left, *(page_not_printed(name, message) for name, message in messages)), made_from)
+    pdfs = tuple(file for edition in made for file in edition.files if file.sizes)
+    return PutOut(files, (*left, *(page_not_printed(name, message) for name, message in messages)), pdfs)
 
 
 def _wanted(

@@ -8,15 +8,17 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.comparison.compare import compare
-from stitchproof.comparison.comparison import Comparison
+from stitchproof.comparison.comparison import Comparison, Pair
 from stitchproof.comparison.forms import as_json, as_page
 from stitchproof.comparison.terminal import comparison_text
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.pipeline import RECORD_FILE, record_of
 from stitchproof.record.json_form import MOST_BYTES, NotARecord, from_bytes
+from stitchproof.record.pages import NO_PAGES, PAGES_FILE, Pages, pages_from_bytes
 from stitchproof.record.record import Record
 from stitchproof.revisions.faults.record_not_readable import record_not_readable
 from stitchproof.revisions.faults.revision_not_there import revision_not_there
@@ -140,9 +142,34 @@ def compare_patterns(old: str, new: str, within: Path | None = None, terms: str 
         missing = (*(one.findings if one.record is None else ()), *(other.findings if other.record is None else ()))
         return CompareOutcome(None, missing)
     try:
-        return CompareOutcome(compare(one.record, other.record, old, new), (), other.record)
+        return CompareOutcome(_with_pages(compare(one.record, other.record, old, new), one, other), (), other.record)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         return CompareOutcome(None, (internal_fault(f"{old} and {new}", "comparing", where(error)),))
+
+
+def _with_pages(comparison: Comparison, old: Found, new: Found) -> Comparison:
+    """Each line with its pages in the files that were built, where both or one of the sides is a build."""
+    before, after = (_pages_of(side) for side in (old, new))
+    if not before.files and not after.files:
+        return comparison
+    lines = []
+    for line in comparison.lines:
+        one, other = before.of(line.identity.old, line.sizes), after.of(line.identity.new, line.sizes)
+        names = dict.fromkeys((*one, *other))
+        pages = tuple((name, Pair(_page(one, name), _page(other, name))) for name in names)
+        lines.append(replace(line, pages=pages))
+    return replace(comparison, lines=tuple(lines))
+
+
+def _page(pages: dict[str, int], name: str) -> str:
+    return str(pages[name]) if name in pages else ""
+
+
+def _pages_of(side: Found) -> Pages:
+    try:
+        return pages_from_bytes((side.folder / PAGES_FILE).read_bytes()) if side.folder else NO_PAGES
+    except OSError:
+        return NO_PAGES
 
 
 def in_form(comparison: Comparison, form: str, within: Path | None = None) -> str:
