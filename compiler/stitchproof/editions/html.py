@@ -176,8 +176,15 @@ class _FolderLoader(BaseLoader):
         return self.folder.read(template), None, None
 
 
+class _Sandbox(ImmutableSandboxedEnvironment):
+    """What a template asks for most is a field of a Struct, which is never the inside of a function or a type."""
+
+    def is_safe_attribute(self, obj: object, attr: str, value: object) -> bool:
+        return not attr.startswith("_") if isinstance(obj, Struct) else super().is_safe_attribute(obj, attr, value)
+
+
 def _environment(folder: EditionFolder, escaping: bool) -> Environment:
-    environment = ImmutableSandboxedEnvironment(
+    environment = _Sandbox(
         autoescape=escaping,
         undefined=StrictUndefined,
         loader=_FolderLoader(folder),
