@@ -94,12 +94,14 @@ def regauge(
 
 def grading_sheet_of(pattern: str | os.PathLike[str], to: Path, within: Path | None = None) -> CheckOutcome:
     """Write the grading sheet of a pattern, by the ending of the file's name. Raises ValueError for another than .xlsx and .csv,
-    OSError where it cannot be written."""
+    and for a file that is there and says something else (it may hold changes); OSError where it cannot be written."""
     outcome = checked(workspace_at(within or Path.cwd()), pattern, {})
     if outcome.sized is not None and not outcome.failed_inside:
         content = sheet_file(outcome.sized, to.name)
         if content is None:
             raise ValueError(f"{to.name} is neither .xlsx nor .csv")
+        if to.exists() and to.read_bytes() != content:
+            raise ValueError(f"{to.name} is there already and says something else; read it back, or name another file")
         to.write_bytes(content)
     return outcome
 

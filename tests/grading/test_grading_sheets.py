@@ -261,6 +261,16 @@ def test_a_sheet_with_a_fault_writes_nothing(
     assert source.read_bytes() == before
 
 
+def test_a_sheet_that_may_hold_changes_is_not_written_over(
+    workplace: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(workplace)
+    (workplace / "mine.csv").write_text("Name,Size Baby\nease,3\n", "utf-8")
+    assert main(["grade", "cobblewick_hat", "--out", "mine.csv"]) == 2
+    assert "mine.csv is there already and says something else" in capsys.readouterr().err
+    assert (workplace / "mine.csv").read_text() == "Name,Size Baby\nease,3\n"
+
+
 @pytest.mark.parametrize(
     "arguments",
     [["--out", "a.ods"], [], ["a.csv", "--out", "b.csv"], ["none.csv"], ["--out", "a.csv", "--write"]],
@@ -273,7 +283,7 @@ def test_what_cannot_run_says_so(
     assert capsys.readouterr().err.startswith("stitchproof: ")
 
 
-@settings(max_examples=25)
+@settings(max_examples=12)
 @given(st.data())
 def test_what_is_typed_into_a_sheet_stands_in_the_next_one(data: st.DataObject) -> None:
     """Any cells of any demo, set to any number: the pattern that takes them gives a sheet in which they stand."""
