@@ -147,6 +147,14 @@ def test_job_9_the_row_gauge_after_testing(run: Run) -> None:
     assert "body_sts" not in counts
 
 
+def test_a_count_set_by_hand_is_told_with_what_it_measures_at_another_gauge(run: Run) -> None:
+    """8 sts are 4.71 cm at 17 to 10 cm and 4.44 at 18; 22 sts are 12.94 cm and 12.22. The count itself stays."""
+    _, out, _ = run("saltmarrow_yoke_top", "gauges.fabric.stitches=18", "underarm[9]=22")
+    first = section(out, "Set by hand, not recomputed")[0]
+    told = "underarm  8 (8, 10, 12, 14, 16, 18, 20, 22) sts; at the new gauge −0.3 cm / −0.1 in to −0.7 cm / −0.3 in"
+    assert first == told
+
+
 def test_a_plan_that_can_no_longer_be_made_leaves_numbers_open(run: Run) -> None:
     """64 sts are no seven sections: what hangs on the crown is not known, and the report says so and nothing else."""
     code, out, err = run("cobblewick_hat", "plans.crown_dec.sections=7")

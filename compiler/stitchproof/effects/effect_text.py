@@ -53,12 +53,17 @@ def _hand_set(values: tuple[HandSet, ...]) -> Iterator[str]:
             )
             yield f"{each.name}  {told}   ({each.formula})"
         else:
-            widths = f"; at the new gauge {vector(each.widths)}" if each.widths else ""
+            widths = f"; at the new gauge {_range(each.widths)}" if each.widths else ""
             moved = f"; what is made of it moves: {names_text(list(each.moved))}" if each.moved else ""
             yield f"{each.name}  {vector(each.values)}{widths}{moved}"
     rest = [each.name for each in values if not each.touched]
     if rest:
         yield f"as before: {names_text(rest)}"
+
+
+def _range(texts: tuple[str, ...]) -> str:
+    """From the first size to the last."""
+    return texts[0] if len(set(texts)) == 1 else f"{texts[0]} to {texts[-1]}"
 
 
 def _sizes(effect: Effect) -> list[str]:
