@@ -71,3 +71,23 @@ def test_a_file_that_may_not_be_written_is_told(tmp_path: Path, monkeypatch: pyt
     monkeypatch.setattr(os, "access", lambda path, mode: False)
     (fault,) = write_files(tmp_path, edited, SHOWN)
     assert fault.headline == "hat/pattern.yaml was not written: it may not be written"
+
+
+def test_where_the_second_file_cannot_be_put_in_place_the_first_is_put_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sized = pattern_with(tmp_path, BODY, body_csv=CSV)
+    edited = edit(tmp_path, sized, "ease=3 cm", "bust[M]=93 cm")
+    real = Path.replace
+
+    def replace(self: Path, target: Path) -> Path:
+        if target.name == "body.csv":
+            raise PermissionError(13, "Permission denied")
+        return real(self, target)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    (fault,) = write_files(tmp_path, edited, SHOWN)
+    assert fault.headline == "hat/body.csv was not written: permission denied"
+    assert (tmp_path / HEADER).read_text() == BODY
+    assert (tmp_path / "body.csv").read_text() == CSV
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["body.csv", HEADER, "text.md"]

@@ -18,6 +18,7 @@ def write_files(folder: Path, edited: EditedSource, shown: Mapping[str, str]) ->
     A file keeps its permissions. A link inside the folder is followed, one that leads out of it is not.
     """
     beside: list[tuple[Path, Path]] = []
+    done: list[tuple[Path, bytes]] = []
     try:
         for name in edited.changed:
             target = (folder / name).resolve()
@@ -28,15 +29,23 @@ def write_files(folder: Path, edited: EditedSource, shown: Mapping[str, str]) ->
                 beside.append((_written_beside(target, edited.after[name].content), target))
             except OSError as error:
                 return (_not_written(shown[name], error),)
-        for new, target in beside:
+        for (new, target), name in zip(beside, edited.changed, strict=True):
             try:
                 new.replace(target)
             except OSError as error:
-                return (_not_written(shown.get(target.name, target.name), error),)
+                _put_back(done)
+                return (_not_written(shown[name], error),)
+            done.append((target, edited.before[name].content))
     finally:
         for new, _ in beside:
             new.unlink(missing_ok=True)
     return ()
+
+
+def _put_back(done: list[tuple[Path, bytes]]) -> None:
+    """Files that were replaced before another could not be, as they were."""
+    for target, content in done:
+        _written_beside(target, content).replace(target)
 
 
 def _in_the_way(folder: Path, target: Path, before: bytes, shown: str) -> Diagnostic | None:
