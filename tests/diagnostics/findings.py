@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Excerpt, SumLine
-from stitchproof.diagnostics.page import Page, Severity
+from stitchproof.diagnostics.page import Page, Severity, read_page
 from stitchproof.source import SourceFile, Span
 
 TEXT = SourceFile("pattern_sources/hat/10_brim.md", "## Brim {brim}\n\nRow 1: é🧶 sc in <sts> sts.\n\tRow 2: sc.\n")
@@ -14,7 +14,8 @@ YAML = SourceFile("pattern_sources/hat/pattern.yaml", "counts:\n  sts: [8, 9, 10
 
 def page(code: str = "SP101", severity: Severity = Severity.ERROR) -> Page:
     """A rule's page, as far as printing needs it."""
-    return Page(code, "made-up-fault", severity, "Checks.", "Matters.", "Mend.", "none", ())
+    headings = "Checks    Checks.\nMatters   Matters.\nMend      Mend.\nSource    none"
+    return read_page(f"{code} made-up-fault\n\nSeverity  {severity.value}\n{headings}\n")
 
 
 def span_of(file: SourceFile, text: str) -> Span:

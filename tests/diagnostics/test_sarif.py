@@ -20,7 +20,7 @@ from stitchproof.checks.catalogue import all_pages
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.facts import Facts, as_json, facts_of
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
-from stitchproof.diagnostics.page import Example, Page, Severity
+from stitchproof.diagnostics.page import Example, Page, read_page
 from stitchproof.diagnostics.sarif import as_sarif
 from stitchproof.source import SourceFile
 from tests.checks.smallest_pattern import write_example
@@ -34,15 +34,24 @@ FIRING = [
     for number, example in enumerate(page.examples)
     if example.fires_in is not None and page.code not in SHOWN_BY_ROWS
 ]
-WARNING = Page(
-    "SP901",
-    "made-up",
-    Severity.WARNING,
-    "one sentence.",
-    "for a * and `a*b`.",
-    "mend <it>.",
-    "none.",
-    (Example("counts:\n  rows: 2\n", "Row {{ r }}: ```\n", ("M", "XL")), Example("a: 1\n", "", None)),
+WARNING = read_page(
+    """SP901 made-up
+
+Severity  warning
+Checks    one sentence.
+Matters   for a * and `a*b`.
+Mend      mend <it>.
+Source    none.
+
+Fires in M, XL:
+    counts:
+      rows: 2
+    ---
+    Row {{ r }}: ```
+
+Quiet:
+    a: 1
+"""
 )
 TEXT = "Rang 1: «ça» e\u0301 👩‍🦰🧶 Rep [dc, inc](2)\nRow 2: sc\n"
 FILE = SourceFile("pattern_sources/châle d'été/20 #1.md", TEXT)

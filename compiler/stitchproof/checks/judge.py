@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from functools import cache
 from importlib import import_module
-from pathlib import Path
 from typing import Any
 
 from stitchproof.diagnostics.report import Report
@@ -56,13 +56,19 @@ def judge(value: object, report: Report) -> None:
         check(value, report)
 
 
-@cache
 def checks_of(stage_type: str) -> tuple[Check, ...]:
     """The checks that read a stage's value, by the name of its type, in the order of the folder."""
-    found: list[Check] = []
-    for file in sorted(Path(__file__).parent.glob("[a-z]*.py")):
-        rule = import_module(f"stitchproof.checks.{file.stem}") if file.stem not in NO_RULES else None
-        for check in getattr(rule, "CHECKS", ()):
-            if next(iter(check.__annotations__.values())) == stage_type:
-                found.append(check)
-    return tuple(found)
+    return _all_checks().get(stage_type, ())
+
+
+@cache
+def _all_checks() -> dict[str, tuple[Check, ...]]:
+    """Every check, by the type of the value that it reads. The folder is the list."""
+    found: dict[str, tuple[Check, ...]] = {}
+    names = sorted(name[:-3] for name in os.listdir(os.path.dirname(__file__)) if name.endswith(".py"))
+    for name in names:
+        if name[:1].islower() and name not in NO_RULES:
+            for check in getattr(import_module(f"stitchproof.checks.{name}"), "CHECKS", ()):
+                stage_type = next(iter(check.__annotations__.values()))
+                found[stage_type] = (*found.get(stage_type, ()), check)
+    return found

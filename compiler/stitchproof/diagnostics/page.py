@@ -43,21 +43,43 @@ class Example(Struct, frozen=True):
 
 
 class Page(Struct, frozen=True):
-    """A rule's explanation: what it checks, why it matters, how to mend it, where the rule comes from."""
+    """A rule's explanation. Of its text only what a report needs is read at once: there are two hundred of them, and a check
+    shows few."""
 
     code: str
     name: str
     severity: Severity
-    checks: str
-    matters: str
-    mend: str
-    source: str
-    examples: tuple[Example, ...]
+    text: str
+
+    @property
+    def checks(self) -> str:
+        """What it checks."""
+        return _field(self.text, "Checks")
+
+    @property
+    def matters(self) -> str:
+        """Why it matters."""
+        return _field(self.text, "Matters")
+
+    @property
+    def mend(self) -> str:
+        """How to mend it."""
+        return _field(self.text, "Mend")
+
+    @property
+    def source(self) -> str:
+        """Where the rule comes from."""
+        return _field(self.text, "Source")
+
+    @property
+    def examples(self) -> tuple[Example, ...]:
+        """What it reports and what it lets pass."""
+        return tuple(_example(match) for match in re.finditer(_EXAMPLE, self.text, re.MULTILINE))
 
 
 HEADINGS = ("Severity", "Checks", "Matters", "Mend", "Source")
-_TITLE = re.compile(r"(SP\d{3}) ([a-z][a-z-]*)\n")
-_EXAMPLE = re.compile(r"^(Fires(?: in [^\n:]+)?|Quiet):\n((?:(?:    .*)?\n)+)", re.MULTILINE)
+_TITLE = re.compile(r"(SP\d{3}) ([a-z][a-z-]*)\n\nSeverity  (\w+)\n")
+_EXAMPLE = r"^(Fires(?: in [^\n:]+)?|Quiet):\n((?:(?:    .*)?\n)+)"
 
 
 def read_page(docstring: str | None) -> Page:
@@ -65,18 +87,11 @@ def read_page(docstring: str | None) -> Page:
     text = (docstring or "") + "\n"
     title = _TITLE.match(text)
     if not title:
-        raise ValueError(f"a rule's page begins with its code and name: {text[:40]!r}")
-    fields = {heading: _field(text, heading) for heading in HEADINGS}
-    return Page(
-        title[1],
-        title[2],
-        Severity(fields["Severity"]),
-        fields["Checks"],
-        fields["Matters"],
-        fields["Mend"],
-        fields["Source"],
-        tuple(_example(match) for match in _EXAMPLE.finditer(text)),
-    )
+        raise ValueError(f"a rule's page begins with its code, its name and its Severity: {text[:40]!r}")
+    for heading in HEADINGS:
+        if f"\n{heading} " not in text:
+            raise ValueError(f"{text[:40]!r} has no {heading}")
+    return Page(title[1], title[2], Severity(title[3]), text)
 
 
 def _field(text: str, heading: str) -> str:
