@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from stat import S_ISREG
@@ -11,6 +12,7 @@ from stitchproof.editions.style_fault import StyleFault
 DESCRIPTION = "edition.yaml"
 SHARED_PARTS = "parts"
 """Folder among the styles with what every edition may use: tokens, style sheets, template parts, words."""
+_OF_COMPARE = re.compile(r"^holds: (comparison|errata)\b", re.MULTILINE)
 LARGEST_FILE = 1_000_000
 """Bytes. A template or style sheet is a few thousand."""
 
@@ -32,8 +34,14 @@ def layers_of(name: str, style_folders: Sequence[Path]) -> tuple[Path, ...]:
         raise StyleFault(name, "the name of an edition is made of letters, digits and underscores")
     if any((place / name / DESCRIPTION).exists() for place in places):
         return tuple(place / name for place in places if (place / name).is_dir())
-    known = edition_names(style_folders)
+    known = [name for name in edition_names(style_folders) if _is_built(places, name)]
     raise StyleFault(name, f"no edition of this name; there are {', '.join(known)}" if known else "no editions at all")
+
+
+def _is_built(places: Sequence[Path], name: str) -> bool:
+    """Whether `build` makes it: what a comparison prints is described in the same form."""
+    described = (_text(place / name / DESCRIPTION) for place in places if (place / name / DESCRIPTION).is_file())
+    return not any(_OF_COMPARE.search(text) for text in described)
 
 
 def parts_of(style_folders: Sequence[Path]) -> tuple[Path, ...]:
