@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from stitchproof.comparison.comparison import InputChanged, Pair
 from stitchproof.record.record import Record, RecordedGiven, RecordedQuantity
 
-WRITTEN = ("formula", "start", "rounding", "multiple", "at_least", "at_most", "should_be", "gauge")
+WRITTEN = ("formula", "start", "rounding", "multiple", "at_least", "at_most", "should_be")
 """What of a quantity a designer writes and a value can hang on."""
 
 
