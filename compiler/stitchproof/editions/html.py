@@ -12,7 +12,6 @@ from types import CodeType
 import msgspec
 from jinja2 import BaseLoader, BytecodeCache, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.bccache import Bucket
-from jinja2.sandbox import ImmutableSandboxedEnvironment
 from msgspec import Struct
 
 from stitchproof.editions.codes import code_of
@@ -21,8 +20,18 @@ from stitchproof.editions.edition_folder import EditionFolder, Leaf
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address, visible_text
 from stitchproof.editions.style_fault import StyleFault
+from stitchproof.editions.template_work import BoundedTemplates, TooMuchWork
 
-TEMPLATE_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+TEMPLATE_FAULTS = (
+    TooMuchWork,
+    TemplateError,
+    ArithmeticError,
+    AttributeError,
+    LookupError,
+    RecursionError,
+    TypeError,
+    ValueError,
+)
 
 
 PLACE = "at_"
@@ -176,15 +185,8 @@ class _FolderLoader(BaseLoader):
         return self.folder.read(template), None, None
 
 
-class _Sandbox(ImmutableSandboxedEnvironment):
-    """What a template asks for most is a field of a Struct, which is never the inside of a function or a type."""
-
-    def is_safe_attribute(self, obj: object, attr: str, value: object) -> bool:
-        return not attr.startswith("_") if isinstance(obj, Struct) else super().is_safe_attribute(obj, attr, value)
-
-
 def _environment(folder: EditionFolder, escaping: bool) -> Environment:
-    environment = _Sandbox(
+    environment = BoundedTemplates(
         autoescape=escaping,
         undefined=StrictUndefined,
         loader=_FolderLoader(folder),
