@@ -14,9 +14,15 @@ from pathlib import Path
 import msgspec
 from msgspec import Struct
 
+from stitchproof.plain_file import leads_out, read_plain
+
 MADE_FROM = ".made_from.json"
 LARGE = 4_000_000
 """Bytes. A larger file counts by its size and the time of its last change."""
+
+
+LARGEST = 500_000_000
+"""Bytes of a file that a build made; a larger one is none of ours."""
 
 
 class MadeFile(Struct, frozen=True):
@@ -38,7 +44,7 @@ class EarlierBuild(Struct, frozen=True):
 def read_earlier(folder: Path) -> EarlierBuild:
     """The list of a build folder; an empty one where there is none or it cannot be read."""
     try:
-        return msgspec.json.decode((folder / MADE_FROM).read_bytes(), type=EarlierBuild)
+        return msgspec.json.decode(read_plain(folder / MADE_FROM, LARGEST, follow=False), type=EarlierBuild)
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError):
         return EarlierBuild()
 
@@ -61,7 +67,7 @@ def standing(folder: Path, earlier: EarlierBuild, inputs: str) -> tuple[Path, ..
     try:
         if set(os.listdir(folder)) != {MADE_FROM, *earlier.files}:
             return ()
-        whole = all(_digest((folder / name).read_bytes()) == made.digest for name, made in earlier.files.items())
+        whole = all(_digest(_content(folder / name)) == made.digest for name, made in earlier.files.items())
     except OSError:
         return ()
     return tuple(folder / name for name in earlier.files) if whole else ()
@@ -73,7 +79,7 @@ def kept(folder: Path, earlier: EarlierBuild) -> dict[str, tuple[bytes, dict[str
     for name, made in earlier.files.items():
         if made.made_from and Path(name).name == name:
             try:
-                content = (folder / name).read_bytes()
+                content = _content(folder / name)
             except OSError:
                 continue
             if _digest(content) == made.digest:
@@ -87,23 +93,32 @@ def inputs_of(folders: Iterable[Path], *facts: str) -> str:
     digest = sha256("\n".join(facts).encode())
     for folder in folders:
         digest.update(b"\n\n")
+        if leads_out(folder, folder.parent):
+            continue
         for path, below, files in os.walk(folder):
             below[:] = sorted(name for name in below if not name.startswith("."))
             for name in sorted(files):
                 file = Path(path, name)
                 digest.update(f"\n{file.relative_to(folder).as_posix()} ".encode(errors="surrogateescape"))
-                digest.update(_state(file).encode())
+                digest.update(_state(file, folder).encode())
     return digest.hexdigest()
 
 
-def _state(file: Path) -> str:
+def _state(file: Path, folder: Path) -> str:
     try:
+        if file.is_symlink() and leads_out(file, folder):
+            return "leads out"
         facts = file.stat()
         if facts.st_size > LARGE:
             return f"{facts.st_size} {facts.st_mtime_ns}"
-        return _digest(file.read_bytes()) if file.is_file() else "no file"
+        return _digest(read_plain(file, LARGE)) if file.is_file() else "no file"
     except OSError:
         return "not readable"
+
+
+def _content(file: Path) -> bytes:
+    """Of a file that a build made: no link, and no larger than any build makes one."""
+    return read_plain(file, LARGEST, follow=False)
 
 
 def _digest(content: bytes) -> str:

@@ -20,6 +20,7 @@ from stitchproof.grading.put_out import sheet_file
 from stitchproof.grading.read_back import ReadBack, read_back
 from stitchproof.grading.requests import set_values_of
 from stitchproof.pipeline import record_of
+from stitchproof.plain_file import read_plain
 from stitchproof.source import SourceFile, Span
 from stitchproof.source_edits.asked import SetValue, read_set_value
 from stitchproof.source_edits.edit_source import Asked, EditedSource, edited_source, known_names
@@ -178,5 +179,4 @@ def _effect(before: CheckOutcome, after: CheckOutcome, drawn: tuple[str, ...] = 
 def _content(path: Path) -> bytes:
     from stitchproof.spreadsheets.table import MOST_BYTES
 
-    with path.open("rb") as opened:
-        return opened.read(MOST_BYTES + 1)
+    return read_plain(path, MOST_BYTES)

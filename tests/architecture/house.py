@@ -7,6 +7,7 @@ lie in modules of their own, and only these may be imported by what comes later;
 GROUND_FLOOR = (
     "source",
     "shipped_data",
+    "plain_file",
     "late_pattern",
     "measures",
     "diagnostics",
@@ -51,6 +52,7 @@ STAGES = ("reading", "sizing", "expansion", "rows", "simulation")
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
     "shipped_data": (),
+    "plain_file": (),
     "late_pattern": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
@@ -93,8 +95,8 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "effects": (*GROUND_FLOOR, *SIZING, "record", "comparison", "source_edits", "spreadsheets.table"),
     "sequences": SEQUENCES,
     "alternatives": ("measures", "diagnostics"),
-    "delivery": (),
-    "earlier_build": (),
+    "delivery": ("plain_file",),
+    "earlier_build": ("plain_file",),
     "workspace": (),
     "starter": (),
     "stages": (*GROUND_FLOOR, *STAGES, "checks", "alternatives", "workspace"),

@@ -111,7 +111,7 @@ def make_editions(
             (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
             for folder, chosen in zip(folders, choices, strict=True)
         ]
-        return tuple(_printed(folder.name, files, presses) for folder, files in asked)
+        return tuple(_printed(folder, files, presses) for folder, files in asked)
 
 
 class _Pending(Struct, frozen=True):
@@ -122,18 +122,25 @@ class _Pending(Struct, frozen=True):
     sizes: Served
 
 
-def _printed(name: str, files: list[EditionFile | _Pending], presses: Presses) -> Edition:
-    """An edition, once its PDFs are there."""
+def _printed(folder: EditionFolder, files: list[EditionFile | _Pending], presses: Presses) -> Edition:
+    """An edition, once its PDFs are there. Raises StyleFault where the renderer stops at a style of the designer's own."""
     messages: dict[str, None] = {}
     whole = []
     for file in files:
         if isinstance(file, _Pending):
-            pdf = presses.fetch(file.asked)
+            try:
+                pdf = presses.fetch(file.asked)
+            except OSError:
+                raise
+            except Exception as error:  # the renderer raises whatever it comes upon in a style sheet that is not ours
+                if folder.is_shipped:
+                    raise
+                raise StyleFault(str(folder.path), f"the renderer stopped: {str(error)[:120]}") from error
             messages.update(dict.fromkeys(pdf.messages))
             key = "" if pdf.messages else file.asked.key
             file = EditionFile(file.name, pdf.content, key, file.sizes, pdf.places)
         whole.append(file)
-    return Edition(name, tuple(whole), tuple(messages))
+    return Edition(folder.name, tuple(whole), tuple(messages))
 
 
 class _Setter:

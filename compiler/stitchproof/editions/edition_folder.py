@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -10,13 +11,15 @@ import yaml
 from msgspec import Struct
 
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.styles import DESCRIPTION, layers_of, parts_of, read_every, read_style_file
+from stitchproof.editions.styles import DESCRIPTION, layers_of, parts_of, read_every, read_style_file, shipped_styles
 
 LINE = 72
 """Figures. What a line of the shipped printed page holds, for a style that does not say."""
 SHORTEST_LINE = 12
 WORDS = "words.yaml"
 MOST_BASES = 5
+_ENDLESS = re.compile("[0-9_:.]{60}")
+"""Digits, and numbers in sixties (1:59:59 …), which take a loader as long as they are many, squared."""
 CONTENTS = ("pattern", "numbers", "comparison", "errata")
 
 
@@ -65,6 +68,11 @@ class EditionFolder(Struct, frozen=True):
         """Its nearest folder."""
         return self.layers[0]
 
+    @property
+    def is_shipped(self) -> bool:
+        """Whether nothing of a pattern or a workspace lies over it."""
+        return not any(layer.is_dir() and layer.parent != shipped_styles() for layer in self.layers)
+
     def read(self, file_name: str) -> str:
         """A file of the edition. Raises StyleFault."""
         return read_style_file(self.layers, file_name)
@@ -112,9 +120,11 @@ def find_edition(name: str, style_folders: Sequence[Path]) -> EditionFolder:
 
 
 def _mapping(text: str, path: Path) -> dict[str, Any]:
+    if _ENDLESS.search(text):
+        raise StyleFault(str(path), "holds a number of too many digits")
     try:
         facts = yaml.safe_load(text)
-    except (yaml.YAMLError, RecursionError) as error:
+    except (yaml.YAMLError, RecursionError, ValueError, OverflowError) as error:
         raise StyleFault(str(path), "is not readable as YAML") from error
     if not isinstance(facts, dict):
         raise StyleFault(str(path), "does not say title, parts and templates")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
-from stat import S_ISREG
 
 from stitchproof.editions.style_fault import StyleFault
+from stitchproof.plain_file import NoPlainFile, leads_out, read_plain
 
 DESCRIPTION = "edition.yaml"
 SHARED_PARTS = "parts"
@@ -29,29 +29,38 @@ def layers_of(name: str, style_folders: Sequence[Path]) -> tuple[Path, ...]:
 
     Raises StyleFault if none of them describes an edition.
     """
-    places = [*style_folders, shipped_styles()]
     if not name.isidentifier():
         raise StyleFault(name, "the name of an edition is made of letters, digits and underscores")
-    if any((place / name / DESCRIPTION).exists() for place in places):
-        return tuple(place / name for place in places if (place / name).is_dir())
-    known = [name for name in edition_names(style_folders) if _is_built(places, name)]
+    places = _within(style_folders, name)
+    if any((place / DESCRIPTION).exists() for place in places):
+        return tuple(place for place in places if place.is_dir())
+    known = [each for each in edition_names(style_folders) if _is_built(_within(style_folders, each))]
     raise StyleFault(name, f"no edition of this name; there are {', '.join(known)}" if known else "no editions at all")
 
 
-def _is_built(places: Sequence[Path], name: str) -> bool:
+def _is_built(places: Sequence[Path]) -> bool:
     """Whether `build` makes it: what a comparison prints is described in the same form."""
-    described = (_text(place / name / DESCRIPTION) for place in places if (place / name / DESCRIPTION).is_file())
+    described = (_text(place / DESCRIPTION) for place in places if (place / DESCRIPTION).is_file())
     return not any(_OF_COMPARE.search(text) for text in described)
 
 
 def parts_of(style_folders: Sequence[Path]) -> tuple[Path, ...]:
-    """The folders of shared parts, the nearest first."""
-    return tuple(place / SHARED_PARTS for place in (*style_folders, shipped_styles()))
+    """The folders of shared parts, the nearest first. Raises StyleFault for one that leads out."""
+    return _within(style_folders, SHARED_PARTS)
+
+
+def _within(style_folders: Sequence[Path], name: str) -> tuple[Path, ...]:
+    """The folders of a name. Those of a pattern or a workspace are their own: a link that leads out is a fault."""
+    places = tuple(place / name for place in style_folders)
+    for place in places:
+        if leads_out(place, place.parent.parent):
+            raise StyleFault(str(place), "is a link that leads out; put the folder itself here")
+    return (*places, shipped_styles() / name)
 
 
 def edition_names(style_folders: Sequence[Path]) -> list[str]:
     """Every edition there is, by name."""
-    places = [*style_folders, shipped_styles()]
+    places = [*(place for place in style_folders if not leads_out(place, place.parent)), shipped_styles()]
     return sorted({found.parent.name for place in places for found in place.glob(f"*/{DESCRIPTION}")})
 
 
@@ -87,9 +96,10 @@ def _texts(layers: Sequence[Path], name: str) -> Iterable[str]:
 
 
 def _text(path: Path) -> str:
-    facts = path.stat()
-    if not S_ISREG(facts.st_mode):
-        raise StyleFault(str(path), "is not a plain file")
-    if facts.st_size > LARGEST_FILE:
+    try:
+        content = read_plain(path, LARGEST_FILE)
+    except NoPlainFile:
+        raise StyleFault(str(path), "is not a plain file") from None
+    if len(content) > LARGEST_FILE:
         raise StyleFault(str(path), "is larger than 1 MB")
-    return path.read_text(encoding="utf-8")
+    return content.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")

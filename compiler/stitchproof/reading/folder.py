@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import stat
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
@@ -13,13 +12,14 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
+from stitchproof.plain_file import NoPlainFile, read_plain
 from stitchproof.reading.faults.file_not_readable import file_not_readable
 from stitchproof.reading.header import read_header
 from stitchproof.reading.pattern_source import Header, PatternSource, TextFile
 from stitchproof.reading.templates import Registry, make_template
 from stitchproof.reading.text_acceptances import text_acceptances
 from stitchproof.reading.yaml_tree import read_yaml
-from stitchproof.source import SourceFile, Span
+from stitchproof.source import TURNS_THE_LINE, SourceFile, Span
 
 HEADER = "pattern.yaml"
 SHARED = "shared_text"
@@ -156,7 +156,10 @@ def _read_bytes(folder: Path, name: str, shown: str, report: Report, most: int, 
                 )
             )
             return None
-        handle = os.open(path, os.O_RDONLY | os.O_NONBLOCK)
+        data = read_plain(path, most)
+    except NoPlainFile:
+        report.add(file_not_readable(shown, "is not a file", "put the file itself here", asked_for))
+        return None
     except (OSError, RuntimeError):
         report.add(
             file_not_readable(
@@ -164,12 +167,6 @@ def _read_bytes(folder: Path, name: str, shown: str, report: Report, most: int, 
             )
         )
         return None
-    if not stat.S_ISREG(os.fstat(handle).st_mode):
-        os.close(handle)
-        report.add(file_not_readable(shown, "is not a file", "put the file itself here", asked_for))
-        return None
-    with os.fdopen(handle, "rb") as opened:
-        data = opened.read(most + 1)
     if len(data) > most:
         report.add(
             source_too_large(asked_for or SourceFile(shown, "").whole, f"a file of more than {most // 1_000_000} MB")
@@ -193,7 +190,7 @@ def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) ->
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     file = SourceFile(shown, text)
     for offset, character in enumerate(text):
-        if character not in "\n\t" and category(character) in ("Cc", "Co"):
+        if character not in "\n\t" and (category(character) in ("Cc", "Co") or character in TURNS_THE_LINE):
             report.add(
                 file_not_readable(
                     shown,

@@ -17,6 +17,7 @@ from stitchproof.comparison.terminal import comparison_text
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.pipeline import RECORD_FILE, record_of
+from stitchproof.plain_file import leads_out, read_plain
 from stitchproof.record.json_form import MOST_BYTES, NotARecord, from_bytes
 from stitchproof.record.pages import NO_PAGES, PAGES_FILE, Pages, pages_from_bytes
 from stitchproof.record.record import Record
@@ -50,6 +51,9 @@ def find_record(asked: str, workspace: Workspace, terms: str = "") -> Found:
     if _is(path, Path.is_file):
         return _from_file(path, workspace, terms)
     if _is(path, Path.is_dir) and not (path / HEADER).exists() and (path / RECORD_FILE).exists():
+        if leads_out(path / RECORD_FILE, path):
+            why = "it is a link that leads out of the folder"
+            return Found(None, (record_not_readable(workspace.shown(path) + f"/{RECORD_FILE}", why),))
         return _from_file(path / RECORD_FILE, workspace, terms)
     check = checked(workspace, asked, {})
     return Found(record_of(check, terms), check.findings)
@@ -68,8 +72,7 @@ def _from_file(path: Path, workspace: Workspace, terms: str) -> Found:
         why = f"a record has one wording; {terms} terms are made of a pattern's source"
         return Found(None, (record_not_readable(shown, why),))
     try:
-        with path.open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
+        content = read_plain(path, MOST_BYTES)
     except OSError as error:
         return Found(None, (record_not_readable(shown, error.strerror or str(error)),))
     try:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator
-from datetime import date
 from fractions import Fraction
 from io import StringIO
 from typing import Any
@@ -15,6 +14,9 @@ from msgspec import Struct
 MOST_BYTES = 1_000_000
 COLUMNS = ("what", "line", "value")
 LARGEST = 1_000_000
+LONGEST = 2_000
+NOTHING = ("~", "null")
+"""How YAML writes what was left empty."""
 
 
 class Measured(Struct, frozen=True):
@@ -65,7 +67,9 @@ def _from_yaml(text: str) -> dict[str, Any]:
     try:
         if any(isinstance(event, yaml.AliasEvent) for event in yaml.parse(text)):
             raise WorksheetUnreadable("uses YAML references, which a worksheet does without")
-        facts = yaml.safe_load(text)
+        facts = yaml.BaseLoader(
+            text
+        ).get_single_data()  # all words: of a long enough number a loader makes a day's work
     except (yaml.YAMLError, RecursionError):
         raise WorksheetUnreadable("is not readable as YAML") from None
     if not isinstance(facts, dict):
@@ -144,7 +148,8 @@ def _unclear(facts: object) -> Iterator[tuple[int | None, str]]:
 
 
 def _text(value: object) -> str:
-    return " ".join(str(value).split())[:500] if isinstance(value, str | int | float | date) else ""
+    words = " ".join(value[:LONGEST].split())[:500] if isinstance(value, str) else ""
+    return "" if words in NOTHING else words
 
 
 def _number(value: object, where: str) -> Fraction | None:
