@@ -2,43 +2,112 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from tempfile import mkdtemp
+
+from stitchproof.plain_file import leads_out
 
 NEW, OLD = ".new-", ".old-"
 RENAME_EXCHANGE = 2
 """Flag of Linux's renameat2: the two names change places in one step."""
 AT_FDCWD = -100
+SIGNS_OF_A_BUILD = (".made_from.json", "record.json")
+"""What every build leaves, of now and of earlier versions. A folder without is not replaced: it is somebody's own."""
+MOST_TRIES = 20
+
+
+class NotABuild(OSError):
+    """Where the build is to go lies something that no build made."""
+
+    def __init__(self, folder: Path, why: str) -> None:
+        super().__init__(errno.EEXIST, f"{why}; name another folder with --to, or move it away", str(folder))
 
 
 def deliver(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
-    """Write a build folder anew. Raises OSError where the place cannot be written; the earlier build is then untouched."""
+    """Write a build folder anew. Raises OSError where the place cannot be written; the earlier build is then untouched.
+
+    Raises NotABuild for a folder that holds anything but an earlier build.
+    """
     folder.parent.mkdir(parents=True, exist_ok=True)
     finish_interrupted(folder)
-    beside = Path(mkdtemp(prefix=f".{folder.name}{NEW}", dir=folder.parent))
-    try:
-        beside.chmod(0o755)
+    may_be_replaced(folder, files)
+    with _beside(folder) as beside:
         for name, content in files.items():
             (beside / name).write_bytes(content)
-        if not folder.exists():
-            beside.rename(folder)
-        elif not _exchanged(beside, folder):
-            _replaced(beside, folder)
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
+        _put_in_place(beside, folder)
     return tuple(folder / name for name in files)
 
 
+def inside(products: Path, root: Path) -> Path:
+    """The folder of the products. Raises NotABuild where it is a link that leads out of the workspace."""
+    if leads_out(products, root):
+        raise NotABuild(products, "it is a link that leads out")
+    return products
+
+
+def may_be_replaced(folder: Path, files: Iterable[str] = ()) -> None:
+    """Raises NotABuild where a folder is none of ours: a link, a file, or files that no build wrote. files: names of the new."""
+    if folder.is_symlink():
+        raise NotABuild(folder, "it is a link")
+    if not folder.exists():
+        return
+    if not folder.is_dir():
+        raise NotABuild(folder, "it is no folder")
+    names = os.listdir(folder)
+    if names and not any(name in names for name in (*SIGNS_OF_A_BUILD, *files)):
+        raise NotABuild(folder, "it holds files that no build made")
+    if "pattern.yaml" in names:
+        raise NotABuild(folder, "it holds the source of a pattern")
+
+
 def finish_interrupted(folder: Path) -> None:
-    """Complete what a killed build left between its two renames: the folder's own name is the journal."""
+    """Complete what a killed build left between its two renames (the folder's own name is the journal), and take away what one
+    was writing when it was killed."""
     old = folder.with_name(f".{folder.name}{OLD}")
-    if old.is_dir() and not folder.exists():
-        old.rename(folder)
-    shutil.rmtree(old, ignore_errors=True)
+    if not old.is_symlink():
+        if old.is_dir() and not folder.exists():
+            with suppress(OSError):  # another build was quicker
+                old.rename(folder)
+        shutil.rmtree(old, ignore_errors=True)
+    with suppress(OSError):
+        for left in folder.parent.glob(f".{_literally(folder.name)}{NEW}*"):
+            _take_away_if_left(left)
+
+
+@contextmanager
+def _beside(folder: Path) -> Iterator[Path]:
+    """A new folder beside, locked as long as this process writes into it; what lies in it in the end is taken away."""
+    beside = Path(mkdtemp(prefix=f".{folder.name}{NEW}", dir=folder.parent))
+    held = os.open(beside, os.O_RDONLY)
+    try:
+        _locked(held)
+        beside.chmod(0o755)
+        yield beside
+    finally:
+        os.close(held)
+        shutil.rmtree(beside, ignore_errors=True)
+
+
+def _put_in_place(beside: Path, folder: Path) -> None:
+    """Another build of the same pattern may be at this at the same time: the later one stays."""
+    for _ in range(MOST_TRIES):
+        try:
+            if not folder.exists():
+                beside.rename(folder)
+            elif not _exchanged(beside, folder):
+                _replaced(beside, folder)
+        except OSError as error:
+            if error.errno not in (errno.ENOTEMPTY, errno.EEXIST, errno.ENOENT) or not beside.exists():
+                raise
+        else:
+            return
+    raise OSError(errno.EBUSY, "other builds are writing it", str(folder))
 
 
 def _replaced(beside: Path, folder: Path) -> None:
@@ -59,3 +128,34 @@ def _exchanged(one: Path, other: Path) -> bool:
     if not hasattr(libc, "renameat2"):
         return False
     return bool(libc.renameat2(AT_FDCWD, os.fsencode(one), AT_FDCWD, os.fsencode(other), RENAME_EXCHANGE) == 0)
+
+
+def _take_away_if_left(beside: Path) -> None:
+    """A folder that a build was writing goes when no process holds its lock: the lock ends with the process."""
+    try:
+        held = os.open(beside, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW)
+    except OSError:
+        return
+    try:
+        if _locked(held):
+            shutil.rmtree(beside, ignore_errors=True)
+    finally:
+        os.close(held)
+
+
+def _locked(handle: int) -> bool:
+    """Whether the lock could be had. Where there are no locks, nothing is left to be taken away."""
+    try:
+        import fcntl
+    except ImportError:
+        return False
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        return False
+    return True
+
+
+def _literally(name: str) -> str:
+    """A name in which no sign means a pattern of names."""
+    return "".join(f"[{sign}]" if sign in "*?[" else sign for sign in name)

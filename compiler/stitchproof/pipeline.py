@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
-from stitchproof.delivery import deliver, finish_interrupted
+from stitchproof.delivery import deliver, finish_interrupted, inside, may_be_replaced
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.earlier_build import MADE_FROM, inputs_of, kept, list_of, read_earlier, standing
+from stitchproof.plain_file import read_plain
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.changes import Changes
 from stitchproof.source import SourceFile, Span
@@ -119,8 +120,9 @@ def build_pattern(
     workspace = workspace_at(within or Path.cwd())
     asked = _Order(sizes, editions, terms, draft)
     made_from = _made_from(workspace, pattern, asked)  # before anything is read: a later change is seen next time
-    products = (to or workspace.products) / made_from.name
+    products = (to or inside(workspace.products, workspace.root)) / made_from.name
     finish_interrupted(products)
+    may_be_replaced(products)
     earlier = read_earlier(products)
     if files := standing(products, earlier, made_from.inputs):
         check = checked(workspace, pattern, {})
@@ -285,6 +287,7 @@ def check_worksheet(
     from stitchproof.editions.put_out import gauges_asked
     from stitchproof.worksheets.check_returned import check_returned
     from stitchproof.worksheets.checkpoints import Worksheet, worksheet_for
+    from stitchproof.worksheets.returned import MOST_BYTES
 
     def asked(size: str) -> Worksheet | None:
         if size not in document.sizes.names:
@@ -292,7 +295,7 @@ def check_worksheet(
         chosen = choose_sizes(document, (document.sizes.names.index(size),))
         return worksheet_for(chosen, tuple(gauges_asked(sized)))
 
-    content = Path(path).read_bytes()
+    content = read_plain(Path(path), MOST_BYTES)
     returned = check_returned(content, workspace.shown(Path(path)), asked)
     return WorksheetOutcome(replace(check, findings=(*check.findings, *returned.findings)), returned.table)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from stitchproof.comparison.comparison import Comparison
-from stitchproof.delivery import deliver
+from stitchproof.delivery import deliver, inside
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.record.record import Record
 from stitchproof.revisions.errata import ErrataSheet, errata_of
@@ -45,7 +45,7 @@ def write_errata(comparison: Comparison, new: Record, order: Order, workspace: W
     folder = workspace.folder_of(comparison.pattern)
     source = folder if folder and (folder / HEADER).is_file() else None
     files, messages = print_errata(sheet, workspace.style_folders(source or workspace.root))
-    products = workspace.products / folder_name(comparison.pattern, sheet)
+    products = inside(workspace.products, workspace.root) / folder_name(comparison.pattern, sheet)
     written = deliver(products, files)
     findings: tuple[Diagnostic, ...] = ()
     told = None
