@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
+from stitchproof.revisions.sound_repository import NotSound, bounded_memory, is_plain_name, sound_repository
+
 if TYPE_CHECKING:
     from dulwich.objects import ObjectID, ShaFile
     from dulwich.repo import Repo
@@ -43,28 +45,36 @@ class PastFile(Struct, frozen=True):
 
 def files_at(folder: Path, name: str) -> tuple[PastFile, ...]:
     """The files that a folder held at a commit, tag or branch; the folder itself need not be there any more. Raises NotThere."""
-    from dulwich.errors import NotGitRepository
     from dulwich.objects import Tree
     from dulwich.objectspec import parse_commit
     from dulwich.repo import Repo
 
     base, back = _base_and_steps(name)
+    none = NotThere(f"{folder.name} lies in no git repository", "name a folder or a record.json instead")
     try:
-        repo = Repo.discover(str(_nearest(folder)))
-    except (NotGitRepository, OSError, ValueError):
-        raise NotThere(f"{folder.name} lies in no git repository", "name a folder or a record.json instead") from None
-    with repo:
+        root = sound_repository(_nearest(folder))
+        if root is None:
+            raise none
+        repo = Repo(str(root))
+    except NotSound as fault:
+        mend = "have git check the commit out, and name that folder instead"
+        raise NotThere(f"git's data of {folder.name} {fault}", mend) from None
+    except NotThere:
+        raise
+    except Exception:  # whatever a damaged or odd repository makes of it, there is none to read
+        raise none from None
+    with repo, bounded_memory():
         try:
+            if not is_plain_name(base):
+                raise ValueError(base)
             commit = parse_commit(repo, base)
             for steps in back:
                 for _ in range(steps):
                     commit = parse_commit(repo, commit.parents[0])
         except Exception:  # whatever a damaged or odd repository makes of it, there is no such commit to read
             raise NotThere(f"git knows no commit, tag or branch `{name}` here", "see `git log` and `git tag`") from None
-        root = Path(repo.path).resolve()
-        root = root.parent if root.name == ".git" else root
         try:
-            tree = _tree_at(repo, commit.tree, folder.resolve().relative_to(root).parts)
+            tree = _tree_at(repo, commit.tree, folder.resolve().relative_to(root.resolve()).parts)
             if not isinstance(tree, Tree):
                 raise NotThere(
                     f"{folder.name} was not there at `{name}`", "name a commit in which the pattern was there"
