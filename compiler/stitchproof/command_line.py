@@ -54,10 +54,11 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         code: int = _told(asked) if hasattr(asked, "tell") else asked.run(asked)
     except _Refused as refused:
-        print(f"stitchproof: {refused}", file=sys.stderr)
+        print(printable(f"stitchproof: {refused}"), file=sys.stderr)
         return COULD_NOT_RUN
     except OSError as error:
-        print(f"stitchproof: cannot write {error.filename or ''}: {error.strerror or error}", file=sys.stderr)
+        told = f"stitchproof: cannot write {error.filename or ''}: {error.strerror or error}"
+        print(printable(told), file=sys.stderr)
         return COULD_NOT_RUN
     return code
 
@@ -162,7 +163,7 @@ def _new(asked: argparse.Namespace) -> int:
         folder = start_pattern(Path(asked.folder))
     except StarterRefused as refused:
         raise _Refused(str(refused)) from None
-    print(f"{folder} is ready: try  stitchproof build {folder}")
+    print(printable(f"{folder} is ready: try  stitchproof build {folder}"))
     return CLEAN
 
 
@@ -214,7 +215,7 @@ def _check_rows(asked: argparse.Namespace) -> int:
         text += count_words(findings, printable(outcome.name)[:80]) + "\n"
     _put(text, asked)
     if asked.format == "text" or asked.output:
-        print(outcome.table, end="")
+        print(_printable_lines(outcome.table), end="")
     if outcome.failed_inside:
         return OUR_FAULT
     if not outcome.could_run:
@@ -239,10 +240,11 @@ def _build(asked: argparse.Namespace) -> int:
     _write_findings([outcome.check for outcome in built], asked, {"files": files})
     if asked.format == "text" or asked.output:
         for file in files:
-            print(file)
+            print(printable(file))
         for outcome in built:
             if not outcome.files:
-                print(f"nothing was written for {outcome.check.name}; an earlier build is as it was", file=sys.stderr)
+                name = printable(outcome.check.name)
+                print(f"nothing was written for {name}; an earlier build is as it was", file=sys.stderr)
     return max(_exit_code(outcome.check, asked.strict) for outcome in built)
 
 
@@ -251,7 +253,7 @@ def _explain(asked: argparse.Namespace) -> int:
         raise _Refused("explain takes a CODE, or a PATTERN and a NAME")
     told = explain(asked.what[-1], asked.what[0] if len(asked.what) == 2 else None)
     if asked.format == "text" and not told.findings:
-        _put(told.text, asked, sys.stdout)
+        _put(told.text if asked.output else _printable_lines(told.text), asked, sys.stdout)
         return CLEAN
     pattern = {"patterns": asked.what[:1]} if len(asked.what) == 2 else {}
     _put(_findings_text(told.findings, asked, not told.findings, {**pattern, "text": told.text}), asked)
@@ -302,7 +304,7 @@ def _errata(comparison: Comparison, new: Record, asked: argparse.Namespace) -> i
     except StyleFault as fault:
         raise _Refused(f"{fault.path}: {fault.message}") from None
     for file in outcome.files:
-        print(workspace.shown(file), file=sys.stderr)
+        print(printable(workspace.shown(file)), file=sys.stderr)
     for message in outcome.messages:
         print(f"the PDF renderer says: {printable(message)}", file=sys.stderr)
     if outcome.findings:

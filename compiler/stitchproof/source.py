@@ -11,6 +11,10 @@ from functools import cached_property
 
 from msgspec import Struct
 
+TURNS_THE_LINE = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+"""Signs that make a line read otherwise than it is written (Unicode Standard Annex 9, explicit directions): a count that is
+shown beside one need not be the one that was worked."""
+
 
 @dataclass(frozen=True, eq=False)
 class SourceFile:

@@ -30,7 +30,7 @@ HEADERS = [
     ("counts: {brim.sts: 4 sts}\n", "make a group of it: `brim:` with `sts:` set in below it"),
     ("counts: {cuff sts: 4 sts}\n", "`cuff_sts`"),
     ("counts: {a: 3\u200b sts}\n", "a sign that does not show stands here (U+200B)"),
-    ("counts: {a: \u202e3 sts}\n", "a sign that does not show stands here (U+202E)"),
+    ("counts: {a: \u200b3 sts}\n", "a sign that does not show stands here (U+200B)"),
     ("counts: {a: ٣ sts}\n", "write numbers with the digits 0 to 9"),
     ("counts: {a: 3 x 4 sts}\n", "write `*` to multiply"),
     ("counts: {a: nearest 4.5 sts}\n", "`nearest(…)`"),

@@ -19,7 +19,7 @@ from stitchproof.expansion.faults.number_in_template import (
 from stitchproof.expansion.faults.template_cannot_run import template_cannot_run
 from stitchproof.expansion.sandbox import FILTERS
 from stitchproof.reading.pattern_source import PatternSource, TextFile
-from stitchproof.source import SourceFile, Span
+from stitchproof.source import TURNS_THE_LINE, SourceFile, Span
 
 SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True)  # noqa: S701  # only its parser is used
 
@@ -60,7 +60,11 @@ def _faults_of(text: TextFile, numbers: tuple[str, ...]) -> list[Diagnostic]:
 
 def _refused(text: str) -> str:
     """The first sign of a text that only an escape can bring in: one that does not print, or that no text may hold."""
-    return next((sign for sign in text if category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t"), "")
+    return next((sign for sign in text if _is_refused(sign)), "")
+
+
+def _is_refused(sign: str) -> bool:
+    return (category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t") or sign in TURNS_THE_LINE
 
 
 def _names_set(node: nodes.Node) -> list[str]:

@@ -20,7 +20,7 @@ from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
 from stitchproof.reading.faults.yaml_not_readable import yaml_not_readable
 from stitchproof.reading.faults.yaml_trap import Trap, yaml_trap
 from stitchproof.reading.yaml_traps import cut_by_number_sign, split_at_comma, trap_at
-from stitchproof.source import SourceFile, Span
+from stitchproof.source import TURNS_THE_LINE, SourceFile, Span
 
 DEEPEST = 24
 MOST_NODES = 20_000
@@ -145,9 +145,7 @@ class _Builder:
 
     def _check_signs(self, event: yaml.ScalarEvent) -> bool:
         """Refuse what only an escape in double quotes can bring in: signs that do not print, or that no text may hold."""
-        refused = next(
-            (sign for sign in event.value if category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t"), ""
-        )
+        refused = next((sign for sign in event.value if _does_not_print(sign)), "")
         if refused:
             what = f"an escape stands for a character that does not print (U+{ord(refused):04X})"
             self.report.add(yaml_not_readable(self.file, self._span(event).start, what))
@@ -256,3 +254,7 @@ def _weight(node: YamlNode) -> int:
     if isinstance(node, Mapping):
         return 1 + sum(1 + _weight(value) for _, value in node.entries)
     return 1 + sum(_weight(item) for item in node.items) if isinstance(node, Listing) else 1
+
+
+def _does_not_print(sign: str) -> bool:
+    return (category(sign) in ("Cc", "Cs", "Co") and sign not in "\n\t") or sign in TURNS_THE_LINE
