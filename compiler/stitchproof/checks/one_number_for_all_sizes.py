@@ -62,6 +62,8 @@ from stitchproof.source import Span
 PAGE = read_page(__doc__)
 FEWEST_WORDS = 6
 """Rows that end in this many same words, count and all, are meant to be worked alike."""
+MOST_NUMBERS = 60
+"""A row with more of them has no twin that anybody would see."""
 WORDS_BEFORE = 6
 """How many words before the number must be the same as well."""
 _BALLS = LatePattern(r"(?<![\w.,])(?P<number>\d+)\s+(?:balls?|skeins?|hanks?)\b")
@@ -112,8 +114,11 @@ def twins(expanded: ExpandedPattern, report: Report) -> None:
 
 def _endings(line: Line) -> Iterator[tuple[int, str]]:
     """Each number of a row, and the words from a little before it to the end of the row, numbers blotted out but counted."""
+    numbers = _numbers(line, line.label_end)
+    if len(numbers) > MOST_NUMBERS:
+        return
     starts = [match.start() for match in _WORD.finditer(line.text, line.label_end)]
-    for at in _numbers(line, line.label_end):
+    for at in numbers:
         before = [start for start in starts if start < at][-WORDS_BEFORE:]
         start = before[0] if before else at
         words = _NUMBER.sub("#", line.text[start:]).strip()

@@ -46,7 +46,7 @@ from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import CountWrong, NumberWrong, SideWrong, Slip, YarnIsCut
 from stitchproof.simulation.stated import count_slips, plain_total
-from stitchproof.simulation.stretches import as_piece, even, key_of, rework, shaping
+from stitchproof.simulation.stretches import MOST_ROWS, as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
 
@@ -121,6 +121,9 @@ class PieceWork(Struct):
         return self._row(label, trees)
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
+        if self._too_many(label):
+            self._unknown(label, trees)
+            return Proof.NOT_READ
         word, first, last = self._numbered(label)
         if self.fabric.cut_off and not founds(trees, self.fabric.ways) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
@@ -166,16 +169,25 @@ class PieceWork(Struct):
             return Proof.NOT_READ
         return Proof.FROM_STATED if self.fabric.restarted else Proof.PROVED
 
+    def _too_many(self, label: Label | None) -> bool:
+        """Whether a label tells more rows than a piece can have."""
+        told = 1
+        if label and label.rows and label.rows.last:
+            told = (value(label.rows.last, self.size) or 0) - (value(label.rows.first, self.size) or 0)
+        elif label and label.next_rows:
+            told = value(label.next_rows, self.size) or 1
+        return told > 1 and told + len(self.fabric.rows) > MOST_ROWS
+
     def _numbered(self, label: Label | None) -> tuple[str, int, int]:
         """Word, first and last number of a row; held against the rows before it."""
         if label is None or (label.rows is None and label.next_rows is None):
             return "", 1, 1
         if label.rows is None:
-            return "", 1, value(label.next_rows, self.size) or 1
+            return "", 1, min(value(label.next_rows, self.size) or 1, MOST_ROWS)
         rows = label.rows
         first = value(rows.first, self.size)
         last = value(rows.last, self.size) if rows.last else first
-        if first is None or last is None or last < first:
+        if first is None or last is None or last < first or self._too_many(label):
             return rows.word, 1, 1
         key = key_of(rows.word)
         before = self.numbers.get(key)
