@@ -12,6 +12,7 @@ import pytest
 from stitchproof import check_pattern
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import make_editions
+from stitchproof.editions.house_words import with_words
 from stitchproof.editions.print_document import PrintDocument, visible_text
 from stitchproof.editions.set_type import set_type
 from stitchproof.expansion.document import Document, Schematics, blocks_of
@@ -173,11 +174,18 @@ def test_a_drawing_is_told_in_words() -> None:
     for title, description in said:
         assert html.count(f'id="{title}"') == html.count(f'id="{description}"') == 1
     block = schematics_of(printed)
-    assert block.drawn_for.startswith("All pieces are drawn to one scale for size 4 Adult")
+    assert block.drawn_for.startswith("All pieces are drawn to one scale, for size 4 Adult")
     assert "Hat circumference, 55 cm / 21¾ in" in block.drawings[1].in_words
     paper = drawings_on(printed)[1].root.find("{http://www.w3.org/2000/svg}title")
     assert paper is not None
     assert paper.text == block.drawings[1].in_words
+
+
+def test_a_designer_may_say_otherwise_how_drawings_are_read() -> None:
+    own = {"drawn_pieces_of_size": "Drawn in size {size}.", "drawn_around": ""}
+    assert schematics_of(with_words(set_type(document_of("cobblewick_hat")), own)).drawn_for == "Drawn in size 4 Adult."
+    alone = schematics_of(with_words(one_size("cobblewick_hat", 0), own))
+    assert alone.drawn_for == "All pieces are drawn to one scale."
 
 
 @pytest.mark.parametrize("name", DEMOS)

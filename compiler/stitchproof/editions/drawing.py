@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from math import ceil, hypot
+from math import ceil, hypot, sqrt
 from statistics import median
 from xml.etree import ElementTree
 
@@ -21,10 +21,12 @@ SHARES = tuple(share / 40 for share in range(40, 7, -1))
 """Of the largest scale: those that are tried. The best takes little of the page for what it shows."""
 SMALLEST = 0.22
 """Of the width of the page: how long the longer side of a usual piece is drawn at least."""
-GAP = 8.0
-"""Millimetres between drawings that stand side by side, as the style sheets have it."""
+GAP = 9.0
+"""Millimetres between drawings that stand side by side, as the style sheets have it, with the space between two words."""
 NARROWEST = 36.0
 """Millimetres for a drawing with its title, so that no word of the title stands on a line of its own."""
+TITLE_LEADING = 1.5
+"""Times the height of a drawing's letters: a line of its title."""
 TITLE_FIGURE = 0.54
 """Times the height of a drawing's letters: what a character of its title takes, on average."""
 OnPaper = Callable[[Point], Point]
@@ -71,13 +73,13 @@ def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
     tried = [[laid_out(each, scale, text) for each in block.drawings] for scale in scales]
     fitting = [pages for pages in tried if all(page.width <= width for page in pages)] or tried[-1:]
     low = [pages for pages in fitting if _height(pages, width) <= room.together] or fitting[-1:]
-    pages = min(low, key=lambda pages: _height(pages, width) / pages[0].scale) if abreast else fitting[0]
+    pages = min(low, key=lambda pages: _cost(block, pages, room)) if abreast else fitting[0]
     return tuple(
         Drawn(
             each.name,
             _svg(each, page, f"drawing_{number}", room),
             _column(page),
-            ceil(title_width(each, text) / _column(page)),
+            _title_lines(each, page, text),
         )
         for number, (each, page) in enumerate(zip(block.drawings, pages, strict=True), start=1)
     )
@@ -89,19 +91,30 @@ def title_width(drawing: PrintDrawing, text: float) -> float:
     return len(words) * TITLE_FIGURE * text
 
 
+def _cost(block: PrintSchematics, pages: list[LaidOut], room: Room) -> float:
+    """What these drawings take of the page, titles included, for what they show: half the size may take 0.7 of the height."""
+    lines = max(_title_lines(each, page, room.text) for each, page in zip(block.drawings, pages, strict=True))
+    title = lines * room.text * TITLE_LEADING
+    return _height(pages, room.width, title) / sqrt(pages[0].scale)
+
+
+def _title_lines(drawing: PrintDrawing, page: LaidOut, text: float) -> int:
+    return ceil(title_width(drawing, text) / _column(page))
+
+
 def _column(page: LaidOut) -> float:
     """The width of a drawing and its title."""
     return max(page.width, NARROWEST)
 
 
-def _height(pages: list[LaidOut], width: float) -> float:
-    """How much of the page drawings take that stand beside each other as far as they can."""
+def _height(pages: list[LaidOut], width: float, title: float = 0.0) -> float:
+    """How much of the page drawings take that stand beside each other as far as they can, each below a title so high."""
     high, across, row = 0.0, 0.0, 0.0
     for page in pages:
         if across and across + GAP + _column(page) > width:
             high, across, row = high + row + GAP, 0.0, 0.0
         across += _column(page) + (GAP if across else 0.0)
-        row = max(row, page.height)
+        row = max(row, page.height + title)
     return high + row
 
 

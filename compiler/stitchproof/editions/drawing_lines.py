@@ -20,6 +20,11 @@ FIGURE = 0.53
 CLEAR = 0.9
 """Millimetres between the outline and a line that leads from it to a measure."""
 
+AWAY = 1.4
+"""Millimetres beyond the height of a letter from a piece to the first measured line at most: large letters need no more."""
+BETWEEN_LANES = 2.5
+"""Millimetres from one lane of measures to the next at most."""
+
 
 class Line(Struct, frozen=True):
     """A line of points. letter: of the measure that it shows, or "". gap: how much of a straight one is left open around
@@ -128,7 +133,7 @@ def _in_lanes(place: str, held: list[tuple[PrintMeasure, Point, Point]], sheet: 
             lanes.append([each])
         else:
             lane.append(each)
-    away = sheet.text * 1.5
+    away = min(sheet.text * 1.5, sheet.text + AWAY)
     for lane in lanes:
         deepest = 0.0
         for measure, start, end in lane:
@@ -138,7 +143,7 @@ def _in_lanes(place: str, held: list[tuple[PrintMeasure, Point, Point]], sheet: 
             centred = upright and _fits(_rows(measure, True), abs(start[1] - end[1]), True, sheet)
             at = away + deepest / 2 if centred else away
             _beside(measure, start, end, edge + sign * at, upright, sign, sheet)
-        away += deepest + sheet.text * 0.75
+        away += deepest + min(sheet.text * 0.75, BETWEEN_LANES)
 
 
 def _overlap(

@@ -204,8 +204,7 @@ class PrintMeasure(Struct, frozen=True):
 
 
 class PrintDrawing(Struct, frozen=True):
-    """A piece drawn for one size, in cm. in_words: what there is to see, for those who do not. drawn_for: the size, where
-    it is another one than that of most drawings, or ""."""
+    """A piece drawn for one size, in cm. in_words: for those who do not see it. drawn_for: a size unlike the others', or ""."""
 
     name: str
     title: tuple[PrintInline, ...]
@@ -217,11 +216,14 @@ class PrintDrawing(Struct, frozen=True):
 
 
 class PrintSchematics(Struct, frozen=True):
-    """The drawings, all at one scale. drawn_for: which size they show, in words. table: the letters over the sizes."""
+    """The drawings, all at one scale. drawn_for: how to read them. table: the letters over the sizes. size: the one they show,
+    as it is called, or "" where there is no other. around: whether something lies double in them."""
 
     drawn_for: str
     drawings: tuple[PrintDrawing, ...]
     table: PrintSizeTable | None
+    size: str = ""
+    around: bool = False
 
 
 class PrintFigure(Struct, frozen=True):

@@ -28,10 +28,11 @@ Line = tuple[PrintInline, ...]
 
 
 class PrintWalk(Struct, frozen=True):
-    """What becomes of each line of text, and of each table over the sizes."""
+    """What becomes of each line of text, of each table over the sizes, and of what stands above drawings."""
 
     line: Callable[[Line], Line]
     size_table: Callable[[PrintSizeTable], PrintSizeTable] = lambda table: table
+    schematics: Callable[[PrintSchematics], PrintSchematics] = lambda block: block
 
     def document(self, document: PrintDocument) -> PrintDocument:
         """The document with all of them changed."""
@@ -61,7 +62,8 @@ class PrintWalk(Struct, frozen=True):
                 return self._sizes(block)
             case PrintSchematics():
                 drawings = tuple(replace(each, title=self.line(each.title)) for each in block.drawings)
-                return replace(block, drawings=drawings, table=self._sizes(block.table) if block.table else None)
+                table = self._sizes(block.table) if block.table else None
+                return self.schematics(replace(block, drawings=drawings, table=table))
             case PrintFigure():
                 return replace(block, caption=self.line(block.caption))
             case PrintTutorial():

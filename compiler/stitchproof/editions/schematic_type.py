@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from msgspec.structs import replace
+
 from stitchproof.editions.line_type import LineType
 from stitchproof.editions.number_text import settings_of, size_text
 from stitchproof.editions.print_document import (
@@ -13,6 +17,15 @@ from stitchproof.editions.print_document import (
     visible_text,
 )
 from stitchproof.expansion.document import MeasureLine, Number, Schematic, Schematics, SizeLine, Strong, Text
+
+SAID = {
+    "drawn_pieces": "All pieces are drawn to one scale.",
+    "drawn_pieces_of_size": "All pieces are drawn to one scale, for size {size}; other sizes differ a little in shape.",
+    "drawn_piece": "Drawn to scale.",
+    "drawn_piece_of_size": "Drawn to scale for size {size}; other sizes differ a little in shape.",
+    "drawn_around": "What goes around lies double: half of it is to be seen.",
+}
+"""What is said above the drawings, by its key in a style's words."""
 
 
 def lettered(block: Schematics) -> tuple[SizeLine, ...]:
@@ -40,21 +53,23 @@ def set_schematics(block: Schematics, line_type: LineType, table: PrintSizeTable
         for letter, line in zip(block.letters, block.lines, strict=True)
     }
     drawings = [_drawing(each, size, labels, line_type) for each in block.drawings]
-    return PrintSchematics(
-        _said(block, size, line_type),
+    set_block = PrintSchematics(
+        "",
         tuple(drawings),
         table if table.rows else None,
+        _called(size, line_type) if len(line_type.sizes.chosen) > 1 else "",
+        any(measure.around for each in block.drawings for measure in each.measures),
     )
+    return said_of_drawings(set_block, SAID)
 
 
-def _said(block: Schematics, size: int, line_type: LineType) -> str:
-    """What one has to know to read the drawings."""
-    said = ["All pieces are drawn to one scale" if len(block.drawings) > 1 else "Drawn to scale"]
-    if len(line_type.sizes.chosen) > 1:
-        said[0] += f" for size {_called(size, line_type)}; the shapes of other sizes differ a little"
-    if any(measure.around for each in block.drawings for measure in each.measures):
-        said.append("What goes around lies double: its line is half as long as the number says")
-    return ". ".join(said) + "."
+def said_of_drawings(block: PrintSchematics, words: Mapping[str, str]) -> PrintSchematics:
+    """The drawings with what one has to know to read them, in these words; a word that is missing is the usual one."""
+    keys = [("pieces" if len(block.drawings) > 1 else "piece") + ("_of_size" if block.size else "")]
+    if block.around:
+        keys.append("around")
+    said = [words.get(f"drawn_{key}", SAID[f"drawn_{key}"]).replace("{size}", block.size) for key in keys]
+    return replace(block, drawn_for=" ".join(filter(None, said)))
 
 
 def _drawing(schematic: Schematic, wanted: int, labels: dict[str, str], line_type: LineType) -> PrintDrawing:
