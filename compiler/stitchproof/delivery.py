@@ -7,7 +7,7 @@ import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from pathlib import Path
 from tempfile import mkdtemp
 
@@ -19,7 +19,6 @@ RENAME_EXCHANGE = 2
 AT_FDCWD = -100
 SIGNS_OF_A_BUILD = (".made_from.json", "record.json")
 """What every build leaves, of now and of earlier versions. A folder without is not replaced: it is somebody's own."""
-MOST_TRIES = 20
 
 
 class NotABuild(OSError):
@@ -40,7 +39,8 @@ def deliver(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     with _beside(folder) as beside:
         for name, content in files.items():
             (beside / name).write_bytes(content)
-        _put_in_place(beside, folder)
+        with _alone(folder.parent):
+            _put_in_place(beside, folder)
     return tuple(folder / name for name in files)
 
 
@@ -69,24 +69,37 @@ def may_be_replaced(folder: Path, files: Iterable[str] = ()) -> None:
 def finish_interrupted(folder: Path) -> None:
     """Complete what a killed build left between its two renames (the folder's own name is the journal), and take away what one
     was writing when it was killed."""
+    if not folder.parent.is_dir():
+        return
     old = folder.with_name(f".{folder.name}{OLD}")
-    if not old.is_symlink():
-        if old.is_dir() and not folder.exists():
-            with suppress(OSError):  # another build was quicker
+    with _alone(folder.parent):
+        if not old.is_symlink():
+            if old.is_dir() and not folder.exists():
                 old.rename(folder)
-        shutil.rmtree(old, ignore_errors=True)
-    with suppress(OSError):
+            shutil.rmtree(old, ignore_errors=True)
         for left in folder.parent.glob(f".{_literally(folder.name)}{NEW}*"):
             _take_away_if_left(left)
 
 
 @contextmanager
+def _alone(place: Path) -> Iterator[None]:
+    """While it lasts no other build changes names here. The lock is the folder's own, and ends with the process."""
+    held = os.open(place, os.O_RDONLY)
+    try:
+        _locked(held, wait=True)
+        yield
+    finally:
+        os.close(held)
+
+
+@contextmanager
 def _beside(folder: Path) -> Iterator[Path]:
     """A new folder beside, locked as long as this process writes into it; what lies in it in the end is taken away."""
-    beside = Path(mkdtemp(prefix=f".{folder.name}{NEW}", dir=folder.parent))
-    held = os.open(beside, os.O_RDONLY)
-    try:
+    with _alone(folder.parent):  # else another build could find it before it is locked, and take it away
+        beside = Path(mkdtemp(prefix=f".{folder.name}{NEW}", dir=folder.parent))
+        held = os.open(beside, os.O_RDONLY)
         _locked(held)
+    try:
         beside.chmod(0o755)
         yield beside
     finally:
@@ -95,19 +108,11 @@ def _beside(folder: Path) -> Iterator[Path]:
 
 
 def _put_in_place(beside: Path, folder: Path) -> None:
-    """Another build of the same pattern may be at this at the same time: the later one stays."""
-    for _ in range(MOST_TRIES):
-        try:
-            if not folder.exists():
-                beside.rename(folder)
-            elif not _exchanged(beside, folder):
-                _replaced(beside, folder)
-        except OSError as error:
-            if error.errno not in (errno.ENOTEMPTY, errno.EEXIST, errno.ENOENT) or not beside.exists():
-                raise
-        else:
-            return
-    raise OSError(errno.EBUSY, "other builds are writing it", str(folder))
+    """Another build of the same pattern may have been quicker: the later one stays."""
+    if not folder.exists():
+        beside.rename(folder)
+    elif not _exchanged(beside, folder):
+        _replaced(beside, folder)
 
 
 def _replaced(beside: Path, folder: Path) -> None:
@@ -143,14 +148,14 @@ def _take_away_if_left(beside: Path) -> None:
         os.close(held)
 
 
-def _locked(handle: int) -> bool:
-    """Whether the lock could be had. Where there are no locks, nothing is left to be taken away."""
+def _locked(handle: int, wait: bool = False) -> bool:
+    """Whether the lock could be had. Where there are no locks, nothing is taken away."""
     try:
         import fcntl
     except ImportError:
         return False
     try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        fcntl.flock(handle, fcntl.LOCK_EX | (0 if wait else fcntl.LOCK_NB))
     except OSError:
         return False
     return True
