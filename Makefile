@@ -3,7 +3,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test test-pages bench faults row-faults records format lock clean
+.PHONY: demo test test-pages bench faults row-faults fuzz kills audit records format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -32,6 +32,22 @@ faults: .venv/ready-to-test
 # Over a thousand slips in the rows of the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 row-faults: .venv/ready-to-test
 	.venv/bin/python -m tests.row_faults
+
+# Sources changed at random: what comes apart, and what takes longest. Minutes; `--executions` and `--seconds` ask for more.
+fuzz: .venv/ready-to-test
+	.venv/bin/python -m tests.fuzz --executions 50000 --seconds 300
+
+# Two hundred whole builds killed or stopped at random moments, and two thousand kills while files are put in place.
+kills: .venv/ready-to-test
+	.venv/bin/python -m tests.kills.builds --kills 200
+	rm -rf .venv/kills
+	.venv/bin/python -m tests.kills.deliveries .venv/kills 1000 1
+
+# What is known against the pinned packages; asks the advisory database of PyPI over the network.
+audit:
+	python3 -m venv .venv/audit
+	.venv/audit/bin/pip install -q pip-audit
+	.venv/audit/bin/pip-audit --strict --require-hashes --disable-pip -r requirements-dev.txt
 
 # The committed records of the demos, and the schema they keep to.
 records: .venv/ready-to-test

@@ -19,6 +19,7 @@ PROGRAM = tuple(
         *(sysconfig.get_paths()[key] for key in ("stdlib", "platstdlib", "purelib", "platlib")),
         *map(str, site.getsitepackages()),
         sys.prefix,
+        sys.base_prefix,
         str(CLONE / "compiler"),
         str(CLONE / "tests"),
         str(shipped_styles()),
