@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import PurePath
 from typing import Any
 
-from jinja2 import Template, nodes, pass_context
+from jinja2 import nodes, pass_context
 from jinja2.runtime import BlockReference, Context, LoopContext, Macro
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from jinja2.visitor import NodeTransformer
@@ -96,7 +96,7 @@ class BoundedTemplates(ImmutableSandboxedEnvironment):
         tree: nodes.Template = _Counting().visit(super()._parse(source, name, filename))
         return tree.set_environment(self)  # type: ignore[return-value]  # it returns the node itself
 
-    def get_template(self, *given: Any, **named: Any) -> Template:
+    def get_template(self, *given: Any, **named: Any) -> Any:
         """Templates that include one another are counted as they are asked for."""
         self.count(ROUNDS_OF_A_FILE)
         return super().get_template(*given, **named)
