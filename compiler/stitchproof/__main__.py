@@ -1,6 +1,16 @@
-"""`python -m stitchproof`."""
+"""The `stitchproof` command, and `python -m stitchproof`."""
 
-from stitchproof.command_line import run
+import sys
+
+
+def start() -> None:
+    """Load the command and run it; who stops it while it loads gets no traceback."""
+    try:
+        from stitchproof.command_line import run
+    except KeyboardInterrupt:
+        sys.exit(130)
+    run()
+
 
 if __name__ == "__main__":  # a process that prints editions reads this file again where it is not forked
-    run()
+    start()

@@ -83,7 +83,7 @@ def test_the_wheel_holds_each_kind_of_file(wheel: Path, ending: str) -> None:
 def test_the_wheel_names_the_command_and_the_licence(wheel: Path) -> None:
     commands = ConfigParser()
     commands.read_string(read_from(wheel, "entry_points.txt"))
-    assert dict(commands["console_scripts"]) == {"stitchproof": "stitchproof.command_line:run"}
+    assert dict(commands["console_scripts"]) == {"stitchproof": "stitchproof.__main__:start"}
     metadata = Parser().parsestr(read_from(wheel, "METADATA"))
     assert metadata["Name"] == "stitchproof"
     assert metadata["Version"] == stitchproof.__version__
