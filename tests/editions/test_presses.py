@@ -69,7 +69,7 @@ def test_a_failure_while_pages_are_printed_is_a_finding(monkeypatch: pytest.Monk
 
 @pytest.mark.skipif(not sys.platform.startswith("linux") or processors() < 2, reason="nothing runs beside the build")
 def test_a_build_that_is_stopped_leaves_the_earlier_one_and_nothing_running(tmp_path: Path) -> None:
-    earlier = tmp_path / "cobblewick_hat" / "cobblewick_hat_all_sizes.pdf"
+    earlier = tmp_path / "cobblewick_hat" / "record.json"  # what a build is known by
     earlier.parent.mkdir()
     earlier.write_bytes(b"an earlier build")
     arguments = ["build", "cobblewick_hat", "--edition", "one_size", "--to", str(tmp_path)]
