@@ -9,6 +9,8 @@ from stitchproof import build_pattern
 from stitchproof.comparison.forms import as_page
 from stitchproof.editions.edition import Wanted, make_editions
 from stitchproof.editions.put_out import gauges_asked
+from stitchproof.revisions.errata import errata_of
+from stitchproof.revisions.print_errata import print_errata
 from tests.architecture.code_reader import CLONE
 from tests.comparison.changed import with_texts
 from tests.editions.demos import document_of, written
@@ -22,6 +24,7 @@ LOOKED_AT = [
     ),
     ("editors_sheet", "cobblewick_hat"),
     ("comparison", "pebblewold_cowl"),
+    ("errata", "pebblewold_cowl"),
     *((edition, "pebblewold_cowl") for edition in ("all_sizes", "makers_page")),
     *((edition, "saltmarrow_yoke_top") for edition in ("all_sizes", "makers_page")),
     *((edition, "thornhollow_waistcoat") for edition in ("all_sizes", "makers_page")),
@@ -51,10 +54,12 @@ def page_of(folder: Path, edition: str, pattern: str) -> Path:
     if edition == "editors_sheet":  # made of what a check knows besides the document
         built = build_pattern(pattern, editions=(edition,), to=folder / "built", within=CLONE)
         return next(file for file in built.files if file.suffix == ".html")
-    if edition == "comparison":
-        page = folder / f"{pattern}_comparison.html"
-        changed = with_texts(pattern, folder / "changed", {"pattern.yaml": {"stitches: 18": "stitches: 19"}})
-        page.write_text(as_page(changed, ()), encoding="utf-8")
+    if edition in ("comparison", "errata"):
+        page = folder / f"{pattern}_{edition}.html"
+        changed = with_texts(pattern, folder / f"for_{edition}", {"pattern.yaml": {"stitches: 18": "stitches: 19"}})
+        sheet = errata_of(changed, "A designer", "patterns@example.org", "2026-12-01", "")
+        html = print_errata(sheet, ())[0]["errata.html"] if edition == "errata" else as_page(changed, ()).encode()
+        page.write_bytes(html)
         return page
     sizes = (2,) if edition in FOR_EACH_SIZE else None
     (page,) = screen_pages(folder, edition, pattern, sizes)

@@ -56,7 +56,7 @@ def test_a_single_hole() -> None:
     assert as_row(plan, SC) == "sc in each of next 3 sts, ch 1, sk next st, sc in each of next 6 sts"
 
 
-@settings(max_examples=1000)
+@settings(max_examples=500)
 @given(
     st.integers(1, 150),
     st.integers(1, 12),

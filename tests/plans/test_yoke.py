@@ -145,7 +145,7 @@ SHAPINGS = {
 }
 
 
-@settings(max_examples=1000)
+@settings(max_examples=500)
 @given(
     st.integers(20, 120),
     st.integers(20, 120),

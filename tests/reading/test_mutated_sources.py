@@ -17,7 +17,7 @@ HAT = Path(__file__).parents[2] / "pattern_sources" / "cobblewick_hat"
 FILES = {path.name: path.read_text(encoding="utf-8") for path in sorted(HAT.iterdir()) if path.is_file()}
 LONG_SIGNS = ("{{", "}}", "{%", "%}", ":::", "<<", "> ", "- ", "&a ", "*a", "!!")
 SIGNS: tuple[str, ...] = (*"<>()[]{}:#|*-%\\\"'`@!&,.=~ \n\t0é🧶kR—\u202e", *LONG_SIGNS)
-MUTATIONS = 210
+MUTATIONS = 105
 
 
 def mutated(text: str, random: Random) -> str:
