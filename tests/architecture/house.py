@@ -188,6 +188,9 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "openpyxl": ("openpyxl", ("spreadsheets",)),
     "dulwich": ("dulwich", ("revisions.git_tree",)),
     "segno": ("segno", ("editions.codes",)),
+    "starlette": ("starlette", ("preview",)),
+    "uvicorn": ("uvicorn", ("preview",)),
+    "watchfiles": ("watchfiles", ("preview",)),
     "font_source_sans_pro": ("font-source-sans-pro", ("editions",)),
     "font_source_serif_pro": ("font-source-serif-pro", ("editions",)),
 }
