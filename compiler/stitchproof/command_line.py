@@ -25,6 +25,7 @@ from stitchproof.pipeline import (
     check_worksheet,
     explain,
 )
+from stitchproof.plain_file import write_named
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.stages import CheckOutcome
 from stitchproof.workspace import workspace_at
@@ -269,7 +270,7 @@ def _compare(asked: argparse.Namespace) -> int:
         return OUR_FAULT if outcome.failed_inside else COULD_NOT_RUN
     text = in_form(outcome.comparison, asked.format)
     if asked.output:
-        asked.output.write_text(text, encoding="utf-8")
+        write_named(asked.output, text.encode("utf-8", "replace"))
     else:
         print(_printable_lines(text) if asked.format == "text" else text, end="")
     if asked.errata and outcome.new:
@@ -355,7 +356,7 @@ def _findings_text(
 def _put(text: str, asked: argparse.Namespace, stream: TextIO | None = None) -> None:
     """Write to the file that was asked for; else findings as text to standard error, and a machine form to standard output."""
     if asked.output:
-        asked.output.write_text(text, encoding="utf-8")
+        write_named(asked.output, text.encode("utf-8", "replace"))
     else:
         print(text, end="", file=stream or (sys.stderr if asked.format == "text" else sys.stdout))
 

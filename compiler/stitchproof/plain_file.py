@@ -1,4 +1,7 @@
-"""Reads a plain file, so much of it and no more: a pipe that nobody writes to, or a device, would keep a command for ever."""
+"""Reads a plain file, so much of it and no more: a pipe that nobody writes to, or a device, would keep a command for ever.
+
+Writes one that a command was told to write, but through no link that a folder of somebody else's could hold.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,13 @@ class NoPlainFile(OSError):
 
     def __init__(self, path: Path) -> None:
         super().__init__(errno.EINVAL, "it is no plain file", str(path))
+
+
+class LeadsOut(OSError):
+    """What is to be written is a link that leads out of its folder."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(errno.EPERM, "it is a link that leads out of its folder", str(path))
 
 
 def read_plain(path: Path, most: int, follow: bool = True) -> bytes:
@@ -38,6 +48,19 @@ def read_plain(path: Path, most: int, follow: bool = True) -> bytes:
             return opened.read(most + 1)
     finally:
         os.close(handle)
+
+
+def write_named(path: Path, content: bytes) -> None:
+    """Write the file that the user named. Raises LeadsOut, and OSError where it cannot be written."""
+    may_be_written(path)
+    path.write_bytes(content)
+
+
+def may_be_written(path: Path) -> None:
+    """Raises LeadsOut where a file that the user names is a link out of its folder: she knows the name, and not where it leads.
+    The system's own links (`/dev/stdout`) lead where she says."""
+    if path.is_symlink() and leads_out(path, path.parent) and not path.is_relative_to("/dev"):
+        raise LeadsOut(path)
 
 
 def leads_out(path: Path, folder: Path) -> bool:

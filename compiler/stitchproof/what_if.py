@@ -20,7 +20,7 @@ from stitchproof.grading.put_out import sheet_file
 from stitchproof.grading.read_back import ReadBack, read_back
 from stitchproof.grading.requests import set_values_of
 from stitchproof.pipeline import record_of
-from stitchproof.plain_file import read_plain
+from stitchproof.plain_file import may_be_written, read_plain, write_named
 from stitchproof.source import SourceFile, Span
 from stitchproof.source_edits.asked import SetValue, read_set_value
 from stitchproof.source_edits.edit_source import Asked, EditedSource, edited_source, known_names
@@ -101,9 +101,10 @@ def grading_sheet_of(pattern: str | os.PathLike[str], to: Path, within: Path | N
         content = sheet_file(outcome.sized, to.name)
         if content is None:
             raise ValueError(f"{to.name} is neither .xlsx nor .csv")
-        if to.exists() and to.read_bytes() != content:
+        may_be_written(to)
+        if os.path.lexists(to) and read_plain(to, len(content)) != content:
             raise ValueError(f"{to.name} is there already and says something else; read it back, or name another file")
-        to.write_bytes(content)
+        write_named(to, content)
     return outcome
 
 

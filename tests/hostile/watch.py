@@ -36,6 +36,7 @@ SYSTEM = tuple(
             "/usr/share/fonts",
             "/dev/null",
             "/proc/self",
+            f"/proc/{os.getpid()}/statm",
             "/usr/lib",
             "/lib",
             "/etc/ld.so.cache",

@@ -56,12 +56,22 @@ def test_words_that_would_be_formulas_are_guarded_and_numbers_are_not(text: str)
     assert read_csv(written.encode()).rows[2][1].words == " ".join(text.split())
 
 
-@given(st.lists(st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0")), min_size=1, max_size=5))
-def test_no_cell_of_a_csv_begins_like_a_formula(cells: list[str]) -> None:
+WORDS = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0")) | st.text("=+-@＝＋－＠;,\t\"' a")
+
+
+@given(st.lists(WORDS, min_size=1, max_size=5), st.sampled_from(",;\t"))
+def test_no_cell_of_a_csv_begins_like_a_formula(cells: list[str], separator: str) -> None:
+    """Whichever sign a spreadsheet takes for the end of a cell; the full-width signs are OWASP's too ("CSV Injection")."""
     written = csv_text(Sheet("", tuple(cells), ()))
-    for cell in next(csv.reader(StringIO(written, newline=""))):
-        assert not cell.lstrip().startswith(("=", "+", "-", "@"))
+    for cell in next(csv.reader(StringIO(written, newline=""), delimiter=separator)):
+        assert not cell.lstrip().startswith(("=", "+", "-", "@", "＝", "＋", "－", "＠"))
         assert not cell.startswith(("\t", "\r", "\n"))
+
+
+@given(st.lists(st.text("=+-@＝＋－＠;, ab", min_size=1).filter(str.strip), min_size=1, max_size=5))
+def test_what_is_guarded_comes_back_as_it_was(cells: list[str]) -> None:
+    read = read_csv(csv_text(Sheet("", ("Name", "Unit"), (tuple(cells),))).encode()).rows[2]
+    assert {column: cell.value for column, cell in read.items()} == dict(enumerate(cells, start=1))
 
 
 def book(**cells: str) -> bytes:

@@ -33,7 +33,18 @@ def test_numbers_are_numbers_and_the_head_stays_and_filters() -> None:
 
 
 @pytest.mark.parametrize(
-    "words", ["=1+1", "+1", "-1", "@SUM(A1)", '=HYPERLINK("http://example.org")', "=cmd|' /C calc'!A0"]
+    "words",
+    [
+        "=1+1",
+        "+1",
+        "-1",
+        "@SUM(A1)",
+        '=HYPERLINK("http://example.org")',
+        "=cmd|' /C calc'!A0",
+        "＝1+1",
+        "＠SUM(A1)",
+        " =1+1",
+    ],
 )
 def test_words_that_look_like_formulas_stay_words(words: str) -> None:
     """OWASP, "CSV Injection": cells that begin with = + - @ are taken for formulas by spreadsheets."""

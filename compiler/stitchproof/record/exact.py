@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from stitchproof.formulas.kind import Kind
@@ -9,6 +10,9 @@ from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.values import Absent, Value
 
 YES, NO = "yes", "no"
+LONGEST = 4_000
+_EXACT = re.compile(r"-?\d+(?:/\d+|\.\d+)?", re.ASCII)
+"""As exact values are written; one with an exponent would be a day's work."""
 
 
 def as_text(value: Value) -> str:
@@ -22,6 +26,8 @@ def as_text(value: Value) -> str:
 
 def as_number(text: str) -> Fraction | None:
     """The number that a text of the record holds, None where the value is no number."""
+    if len(text) > LONGEST or not _EXACT.fullmatch(text):
+        return None
     try:
         return Fraction(text)
     except (ValueError, ZeroDivisionError):

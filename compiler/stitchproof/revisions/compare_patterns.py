@@ -19,6 +19,7 @@ from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.pipeline import RECORD_FILE, record_of
 from stitchproof.plain_file import leads_out, read_plain
 from stitchproof.record.json_form import MOST_BYTES, NotARecord, from_bytes
+from stitchproof.record.pages import MOST_BYTES as MOST_OF_PAGES
 from stitchproof.record.pages import NO_PAGES, PAGES_FILE, Pages, pages_from_bytes
 from stitchproof.record.record import Record
 from stitchproof.revisions.faults.record_not_readable import record_not_readable
@@ -169,8 +170,11 @@ def _page(pages: dict[str, int], name: str) -> str:
 
 
 def _pages_of(side: Found) -> Pages:
+    path = side.folder / PAGES_FILE if side.folder else None
+    if path is None or leads_out(path, path.parent):
+        return NO_PAGES
     try:
-        return pages_from_bytes((side.folder / PAGES_FILE).read_bytes()) if side.folder else NO_PAGES
+        return pages_from_bytes(read_plain(path, MOST_OF_PAGES))
     except OSError:
         return NO_PAGES
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterable
 from fractions import Fraction
 from io import StringIO
 
 from stitchproof.spreadsheets.table import (
+    FORMULA_SIGNS,
     LONGEST_WORDS,
     MOST_BYTES,
     MOST_COLUMNS,
@@ -20,13 +22,17 @@ from stitchproof.spreadsheets.table import (
 )
 from stitchproof.spreadsheets.workbook import Cell, Sheet
 
-FORMULA_SIGNS = ("=", "+", "-", "@")
 GUARD = "'"
 SEPARATORS = (",", ";", "\t")
+_SIGNS = re.escape("".join(FORMULA_SIGNS))
+_LIKE_A_FORMULA = re.compile(rf"(^|;)(?=\s*[{_SIGNS}])")
+"""Where a cell begins like a formula: also behind a semicolon, where a spreadsheet in a country of decimal commas splits it."""
+_GUARDED = re.compile(rf"(^|;){GUARD}(?=\s*[{_SIGNS}])")
 
 
 def csv_text(sheet: Sheet) -> str:
-    """The table. Words that begin like a formula get a `'` before them; numbers stay numbers, those below zero too."""
+    """The table. Words that begin like a formula get a `'` before them, also those that would behind a semicolon; numbers stay
+    numbers, those below zero too."""
     held = StringIO()
     writer = csv.writer(held, lineterminator="\n")
     for cells in (sheet.head, *sheet.rows):
@@ -39,7 +45,7 @@ def _written(cell: Cell) -> str:
         return ""
     if isinstance(cell, str):
         words = "".join(sign if sign.isprintable() else " " for sign in cell)
-        return f"{GUARD}{words}" if words.lstrip().startswith(FORMULA_SIGNS) else words
+        return _LIKE_A_FORMULA.sub(rf"\1{GUARD}", words)
     return decimal_text(Fraction(cell))
 
 
@@ -62,11 +68,9 @@ def read_csv(content: bytes) -> Table:
 def _cells(row: int, record: Iterable[str]) -> dict[int, TableCell]:
     cells = {}
     for column, text in enumerate(record, start=1):
-        guarded = text.startswith(GUARD) and text[1:].lstrip().startswith(FORMULA_SIGNS)
-        held = (text[1:] if guarded else text)[:LONGEST_WORDS]
+        held = _GUARDED.sub(r"\1", text)[:LONGEST_WORDS]
         if held.strip():
-            is_formula = held.startswith("=") and not guarded
-            cells[column] = TableCell(address_of(row, column), held, is_formula)
+            cells[column] = TableCell(address_of(row, column), held, text.startswith("="))
     return cells
 
 

@@ -9,6 +9,9 @@ from msgspec import Struct
 MOST_BYTES = 5_000_000
 MOST_ROWS, MOST_COLUMNS = 5_000, 300
 LONGEST_WORDS = 2_000
+FORMULA_SIGNS = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""What a cell begins with that a spreadsheet may take for a formula; the full-width ones where it is set to East Asian writing
+(OWASP, "CSV Injection")."""
 
 
 class TableCell(Struct, frozen=True):

@@ -14,6 +14,8 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from msgspec import Struct
 
+from stitchproof.spreadsheets.table import FORMULA_SIGNS
+
 if TYPE_CHECKING:
     from openpyxl.cell.cell import Cell as SheetCell
     from openpyxl.worksheet.worksheet import Worksheet
@@ -93,7 +95,7 @@ def _put(tab: Worksheet, place: str, value: str | int | Fraction) -> None:
     if isinstance(value, str):
         cell.value = _clean(value)[:LONGEST_CELL]
         cell.data_type = "s"
-        cell.quotePrefix = value[:1] in ("=", "+", "-", "@")
+        cell.quotePrefix = value.lstrip().startswith(FORMULA_SIGNS)
     elif isinstance(value, Fraction):
         cell.value = int(value) if value.denominator == 1 else round(float(value), PLACES)
     else:
