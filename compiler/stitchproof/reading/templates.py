@@ -39,20 +39,37 @@ WORDS_FOR_K = ("rnd", "round", "row", "hole", "buttonhole", "dec", "inc")
 
 @dataclass
 class Registry:
-    """The marks and islands of all texts of a pattern, numbered through."""
+    """The marks and islands of the texts of a pattern, numbered through. first_mark, first_island: where the numbers begin, for
+    a text that is read by itself."""
 
     marks: list[Span] = field(default_factory=list)
     islands: list[Island] = field(default_factory=list)
+    first_mark: int = 0
+    first_island: int = 0
 
     def mark(self, span: Span) -> int:
         """Keep a place; its number."""
         self.marks.append(span)
-        return len(self.marks) - 1
+        return self.first_mark + len(self.marks) - 1
+
+    def stretch_mark(self, number: int, end: Span) -> None:
+        """Let the place of a mark reach to the end of another."""
+        at = number - self.first_mark
+        self.marks[at] = self.marks[at].to(end)
 
     def island(self, island: Island) -> int:
         """Keep an island; its number."""
         self.islands.append(island)
-        return len(self.islands) - 1
+        return self.first_island + len(self.islands) - 1
+
+    def for_next_text(self) -> Registry:
+        """An empty one whose numbers go on from here."""
+        return Registry([], [], self.first_mark + len(self.marks), self.first_island + len(self.islands))
+
+    def take_in(self, other: Registry) -> None:
+        """What the registry of a text holds, behind what is held."""
+        self.marks += other.marks
+        self.islands += other.islands
 
 
 class _Change(Struct, frozen=True):
@@ -126,7 +143,7 @@ class _TemplateMaker:
                 self.out.append(f' "{mark(OPEN, opened)}" ~ (')
             elif kind == "variable_end":
                 self.copy_to(span.start)
-                self.registry.marks[opened] = self.registry.marks[opened].to(span)
+                self.registry.stretch_mark(opened, span)
                 self.out.append(f') ~ "{mark(CLOSE, opened)}" ')
             elif kind == "block_begin":
                 in_block, block_word, block = True, "", span
