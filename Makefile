@@ -33,9 +33,11 @@ faults: .venv/ready-to-test
 row-faults: .venv/ready-to-test
 	.venv/bin/python -m tests.row_faults
 
-# Sources changed at random: what comes apart, and what takes longest. Minutes; `--executions` and `--seconds` ask for more.
+# Sources changed at random: what comes apart, and what takes longest; and saves of a pattern that is followed while it is
+# written. Minutes; `--executions`, `--seconds` and `--saves` ask for more.
 fuzz: .venv/ready-to-test
 	.venv/bin/python -m tests.fuzz --executions 50000 --seconds 300
+	.venv/bin/python -m tests.kept.edits --saves 100
 
 # Two hundred whole builds killed or stopped at random moments, and two thousand kills while files are put in place.
 kills: .venv/ready-to-test

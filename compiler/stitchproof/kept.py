@@ -6,7 +6,7 @@ Only a pattern that is followed while it is written keeps anything; a single che
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from typing import Any, TypeVar, cast
+from typing import TypeVar, cast
 
 from msgspec import Struct
 
@@ -73,7 +73,7 @@ def made_once(
         return make(report)
     held = kept.held(what, inputs, report)
     if held is not None:
-        return cast(Any, held.made)
+        return cast(Made, held.made)
     apart = Report(report.names)
     made = make(apart)
     kept.hold(what, inputs, made, apart.findings())

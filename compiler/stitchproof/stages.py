@@ -22,6 +22,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Document
 from stitchproof.expansion.expand_pattern import expand_pattern
 from stitchproof.expansion.late_numbers import with_late_numbers
+from stitchproof.kept import Kept, made_once
 from stitchproof.reading.folder import no_such_pattern, read_pattern
 from stitchproof.reading.pattern_source import PatternSource
 from stitchproof.rows.read_rows import read_rows
@@ -83,15 +84,24 @@ def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Chan
 
 
 def checked_folder(
-    folder: Path, shown: str, changes: Changes, instead: Mapping[str, str] = MappingProxyType({}), offers: bool = True
+    folder: Path,
+    shown: str,
+    changes: Changes,
+    instead: Mapping[str, str] = MappingProxyType({}),
+    offers: bool = True,
+    kept: Kept | None = None,
 ) -> CheckOutcome:
     """The same for a folder that is there. shown: what its files are called in reports.
 
     instead: by name, the text of files of the folder to be read in place of what lies on the disk. offers: whether values
-    that would work are looked for.
+    that would work are looked for. kept: what earlier checks of this folder made, where it is checked again and again; stages
+    make anew what their inputs call for, and the outcome is that of a first check. Nothing is kept where values are tried.
     """
     report = Report()
-    run = Run(folder, shown, report)
+    kept = None if changes else kept
+    if kept:
+        kept.begin()
+    run = Run(folder, shown, report, kept=kept)
     try:
         run.all_stages(changes, instead)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
@@ -102,6 +112,8 @@ def checked_folder(
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, where(error)))
         findings = report.findings()
+        if kept:
+            kept.forget()
     return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
 
 
@@ -112,6 +124,7 @@ class Run:
     folder: Path
     shown: str
     report: Report
+    kept: Kept | None = None
     stage: str = "reading the files"
     source: PatternSource | None = None
     sized: SizedPattern | None = None
@@ -129,31 +142,41 @@ class Run:
 
     def all_stages(self, changes: Changes, instead: Mapping[str, str] = MappingProxyType({})) -> None:
         """Read the folder and go on."""
-        self.source = read_pattern(self.folder, self.shown, self.report, instead)
+        self.source = read_pattern(self.folder, self.shown, self.report, instead, self.kept)
         if self.source:
             self.report.names = self.source.header.sizes.names
             self.later_stages(self.source, changes)
 
     def later_stages(self, source: PatternSource, changes: Changes, rows: bool = True) -> None:
         """All stages after reading; without the rows where only numbers are tried."""
-        self.stage = "working the numbers out"
-        self.sized = size_pattern(source, self.report, changes)
-        self.judge(self.sized)
+        self.sized = self.numbers(source, changes)
         self.stage = "unfolding the text"
-        expanded = expand_pattern(self.sized, self.report)
+        expanded = expand_pattern(self.sized, self.report, self.kept)
         self.judge(expanded)
         self.stage = "reading the rows"
-        self.written = read_rows(expanded, self.report)
+        self.written = read_rows(expanded, self.report, self.kept)
         self.document = self.written.document
         self.judge(self.written)
         sizes = source.header.sizes
         if rows and sizes.values_listed in (0, len(sizes.names)):  # else no list has a value for any size
             self.rows(self.written)
 
+    def numbers(self, source: PatternSource, changes: Changes) -> SizedPattern:
+        """Every number worked out and judged. They hang on pattern.yaml alone, so that they stand where only texts changed."""
+
+        def make(report: Report) -> SizedPattern:
+            self.stage = "working the numbers out"
+            sized = size_pattern(source, report, changes)
+            self.judge(sized, report)
+            return sized
+
+        sized = made_once(self.kept, "numbers", (source.header,), self.report, make)
+        return replace(sized, source=source, scope=sized.scope.fresh()) if self.kept else sized
+
     def rows(self, written: WrittenPattern) -> None:
         """Work the rows, and fill in what only they can tell."""
         self.stage = "working the rows"
-        self.worked = work_pattern(written, self.report)
+        self.worked = work_pattern(written, self.report, self.kept)
         self.judge(self.worked)
         if written.expanded.sized.yarns:
             self.late_quantities(self.worked)
@@ -172,10 +195,10 @@ class Run:
             self.report.extend(replace(found, proposals=()) for found in apart.findings())
         self.judge(CompletePattern(worked, self.sized, self.document))
 
-    def judge(self, value: object) -> None:
-        """Ask the rules about a stage's value."""
+    def judge(self, value: object, report: Report | None = None) -> None:
+        """Ask the rules about a stage's value. report: where their findings go, if not into that of the run."""
         before, self.stage = self.stage, "judging"
-        judge(value, self.report)
+        judge(value, report or self.report)
         self.stage = before
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
+from typing import TypeVar
 
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Document, Inline, Section, Step, Table, Text, Token, Word, steps_of
+from stitchproof.expansion.document import Document, Inline, Piece, Section, Step, Table, Text, Token, Word, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.kept import Kept, made_once
 from stitchproof.reading.pattern_source import SpecialStitch
 from stitchproof.rows.labels import read_label
 from stitchproof.rows.line import Line, line_of_tokens
@@ -20,42 +22,122 @@ from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.words import WordFinder
 from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
 from stitchproof.source import Place, Span
-from stitchproof.stitches.lexicon import Entry, lexicon_for
+from stitchproof.stitches.lexicon import Entry, Lexicon, lexicon_for
+
+Part = TypeVar("Part")
 
 
-def read_rows(expanded: ExpandedPattern, report: Report) -> WrittenPattern:
-    """The Document with its words found, roles of numbers told, and the list of exactly the abbreviations it uses."""
+def read_rows(expanded: ExpandedPattern, report: Report, kept: Kept | None = None) -> WrittenPattern:
+    """The Document with its words found, roles of numbers told, and the list of exactly the abbreviations it uses.
+
+    kept: what earlier readings of the same pattern made; a piece that is what it was is not read again.
+    """
     header = expanded.sized.source.header
-    special = [(each.abbreviation, _meaning(each)) for each in header.special_stitches]
-    lexicon = lexicon_for(header.identity.terms, special)
-    finder = WordFinder(lexicon)
-    document = finder.document(with_roles(expanded.document))
+    terms, stitches = header.identity.terms, header.special_stitches
+    special = tuple((each.abbreviation, _meaning(each)) for each in stitches)
+    lexicon = made_once(kept, "lexicon", (terms, special), report, lambda _: lexicon_for(terms, special))
+    words = made_once(kept, "row words", (terms, _own(stitches)), report, lambda _: words_for(terms, stitches))
+    finding = _Finding(lexicon, kept, report)
+    document = finding.document(expanded.document)
+    readings = finding.readings(document, words)
     defined = [each for each in header.special_stitches if each.how]
     # Before the list is made: how a stitch is worked has abbreviations of its own.
-    sections = [_special_stitches(defined, finder)] if defined else []
-    used = sorted(finder.used.values(), key=lambda entry: entry.abbreviation.lower())
+    sections = [_special_stitches(defined, finding.finder)] if defined else []
+    finding.take_in(finding.finder)
+    used = sorted(finding.used.values(), key=lambda entry: entry.abbreviation.lower())
     if used:
-        sections.insert(0, _abbreviations(used, finder.plurals, header.identity.terms, header.sizes.span))
-    words = words_for(header.identity.terms, header.special_stitches)
-    readings = tuple(_readings(document, words))
-    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts_for(readings, words))
+        sections.insert(0, _abbreviations(used, finding.plurals, terms, header.sizes.span))
+    facts = facts_for(readings, words)
+    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts)
 
 
-def _readings(document: Document, words: RowWords) -> Iterator[ReadStep]:
-    """Every step of the pieces, read."""
-    for piece in document.pieces:
-        for step in steps_of(piece.blocks):
-            label_line = _line(step.label, document, step) if step.label else None
-            label = read_label(label_line, words) if label_line else None
-            parts = []
-            for part in step.parts:
-                line = _line(part.tokens, document, step)
-                parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else read_row(line, words)))
-            yield ReadStep(step, label, tuple(parts), label_line)
+def _own(stitches: Iterable[SpecialStitch]) -> tuple[object, ...]:
+    """What the words of rows hang on, of the pattern's own stitches."""
+    return tuple(
+        (each.abbreviation, each.takes, each.makes, each.worked_as and each.worked_as.text) for each in stitches
+    )
 
 
-def _line(tokens: tuple[Token, ...], document: Document, step: Step) -> Line:
-    return line_of_tokens(tokens, document.sizes.names, step.place.span)
+class _Finding:
+    """Finds the words of a Document part by part, and reads its rows piece by piece; what is kept of the same is taken."""
+
+    def __init__(self, lexicon: Lexicon, kept: Kept | None, report: Report) -> None:
+        self.lexicon = lexicon
+        self.finder = WordFinder(lexicon)
+        self.kept = kept
+        self.report = report
+        self.used: dict[str, Entry] = {}
+        self.plurals: set[str] = set()
+
+    def document(self, document: Document) -> Document:
+        """The same Document with its words found and its numbers told apart."""
+        return replace(
+            document,
+            title_block=self.found("title", document.title_block, WordFinder.title_block),
+            front=self.sections("front", document.front),
+            pieces=tuple(
+                self.found(("piece", number), piece, lambda finder, piece: finder.piece(with_roles(piece)))
+                for number, piece in enumerate(document.pieces)
+            ),
+            finishing=self.sections("finishing", document.finishing),
+            back=self.sections("back", document.back),
+        )
+
+    def sections(self, where: str, sections: tuple[Section, ...]) -> tuple[Section, ...]:
+        return tuple(
+            self.found((where, number), section, WordFinder.section) for number, section in enumerate(sections)
+        )
+
+    def found(self, what: Hashable, part: Part, find: Callable[[WordFinder, Part], Part]) -> Part:
+        """A part with its words found."""
+
+        def make(_: Report) -> tuple[Part, WordFinder]:
+            finder = WordFinder(self.lexicon)
+            return find(finder, part), finder
+
+        with_words, finder = made_once(self.kept, ("words of", what), (part, self.lexicon), self.report, make)
+        self.take_in(finder)
+        return with_words
+
+    def take_in(self, finder: WordFinder) -> None:
+        """Remember what a finder came upon."""
+        for key, entry in finder.used.items():
+            self.used.setdefault(key, entry)
+        self.plurals |= finder.plurals
+
+    def readings(self, document: Document, words: RowWords) -> tuple[ReadStep, ...]:
+        """Every step of the pieces, read."""
+        return tuple(
+            read
+            for number, piece in enumerate(document.pieces)
+            for read in self.rows(number, piece, document.sizes.names, words)
+        )
+
+    def rows(self, number: int, piece: Piece, names: tuple[str, ...], words: RowWords) -> tuple[ReadStep, ...]:
+        """The steps of a piece, read."""
+        return made_once(
+            self.kept,
+            ("rows of", number),
+            (piece, names, words),
+            self.report,
+            lambda _: tuple(_readings(piece, names, words)),
+        )
+
+
+def _readings(piece: Piece, names: tuple[str, ...], words: RowWords) -> Iterator[ReadStep]:
+    """Every step of a piece, read."""
+    for step in steps_of(piece.blocks):
+        label_line = _line(step.label, names, step) if step.label else None
+        label = read_label(label_line, words) if label_line else None
+        parts = []
+        for part in step.parts:
+            line = _line(part.tokens, names, step)
+            parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else read_row(line, words)))
+        yield ReadStep(step, label, tuple(parts), label_line)
+
+
+def _line(tokens: tuple[Token, ...], names: tuple[str, ...], step: Step) -> Line:
+    return line_of_tokens(tokens, names, step.place.span)
 
 
 def _meaning(stitch: SpecialStitch) -> str:

@@ -6,15 +6,15 @@ import re
 
 from msgspec.structs import replace
 
-from stitchproof.expansion.document import Block, Document, Number, Part, Passage, Role, Step, Text, Times, Token
+from stitchproof.expansion.document import Block, Number, Part, Passage, Piece, Role, Step, Text, Times, Token
 
 _TIMES = re.compile(r"\s*(?:more\s+)?times?\b")
 _NOUN = re.compile(r"\s*(?:more\s+)?(?P<noun>[^\W\d_]+)")
 
 
-def with_roles(document: Document) -> Document:
-    """The Document with the numbers of its steps told apart."""
-    return replace(document, pieces=tuple(replace(piece, blocks=_blocks(piece.blocks)) for piece in document.pieces))
+def with_roles(piece: Piece) -> Piece:
+    """A piece with the numbers of its steps told apart."""
+    return replace(piece, blocks=_blocks(piece.blocks))
 
 
 def _blocks(blocks: tuple[Block, ...]) -> tuple[Block, ...]:

@@ -8,7 +8,6 @@ from stitchproof.expansion.document import (
     Block,
     Bullets,
     Caution,
-    Document,
     Emphasis,
     Figure,
     Heading,
@@ -17,14 +16,17 @@ from stitchproof.expansion.document import (
     Note,
     Part,
     Passage,
+    Piece,
     Prose,
     Schematics,
+    Section,
     SizeTable,
     Step,
     Strong,
     Table,
     Text,
     Times,
+    TitleBlock,
     Token,
     Tutorial,
     Word,
@@ -34,26 +36,21 @@ from stitchproof.stitches.lexicon import Entry, Lexicon
 
 
 class WordFinder:
-    """Turns words of the lexicon into Words, everywhere in a Document; remembers which were used, and which in the plural."""
+    """Turns words of the lexicon into Words, in the parts of a Document; remembers which were used, and which in the plural."""
 
     def __init__(self, lexicon: Lexicon) -> None:
         self.lexicon = lexicon
         self.used: dict[str, Entry] = {}
         self.plurals: set[str] = set()
 
-    def document(self, document: Document) -> Document:
-        """The same Document with its words found."""
-        return replace(
-            document,
-            title_block=replace(document.title_block, summary=self.inlines(document.title_block.summary)),
-            front=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.front),
-            pieces=tuple(
-                replace(piece, heading=self.heading(piece.heading), blocks=self.blocks(piece.blocks))
-                for piece in document.pieces
-            ),
-            finishing=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.finishing),
-            back=tuple(replace(section, blocks=self.blocks(section.blocks)) for section in document.back),
-        )
+    def title_block(self, block: TitleBlock) -> TitleBlock:
+        return replace(block, summary=self.inlines(block.summary))
+
+    def section(self, section: Section) -> Section:
+        return replace(section, blocks=self.blocks(section.blocks))
+
+    def piece(self, piece: Piece) -> Piece:
+        return replace(piece, heading=self.heading(piece.heading), blocks=self.blocks(piece.blocks))
 
     def blocks(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
         return tuple(self.block(block) for block in blocks)

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Piece, Role, Times
+from stitchproof.kept import Kept, made_once
 from stitchproof.reading.pattern_source import PieceEntry
 from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
@@ -28,9 +29,16 @@ from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPattern, WorkedPiece, WorkedStep
 
 
-def work_pattern(written: WrittenPattern, report: Report) -> WorkedPattern:
-    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it."""
-    bench = _Bench(written)
+def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = None) -> WorkedPattern:
+    """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
+
+    kept: rows that were walked before, of pieces whose text is what it was.
+    """
+
+    def walked(piece: str, goes_by: tuple[object, ...]) -> RowsWalked:
+        return made_once(kept, ("walked", piece), goes_by, report, lambda _: RowsWalked())
+
+    bench = _Bench(written, walked)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
     return WorkedPattern(written, pieces, tuple(bench.findings))
 
@@ -52,8 +60,13 @@ def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[
 class _Bench:
     """The pieces as they are worked one after the other, in every size."""
 
-    def __init__(self, written: WrittenPattern) -> None:
+    def __init__(
+        self,
+        written: WrittenPattern,
+        walked: Callable[[str, tuple[object, ...]], RowsWalked] = lambda piece, goes_by: RowsWalked(),
+    ) -> None:
         self.written = written
+        self.walked = walked
         self.sizes = len(written.document.sizes.names)
         self.entries = {each.entry.name: each for each in written.expanded.sized.pieces}
         self.fabrics: dict[tuple[str, int], Fabric] = {}
@@ -75,7 +88,10 @@ class _Bench:
         }
         live: list[int | None] = [None] * self.sizes
         ends: list[tuple[int, ...]] = [()] * self.sizes
-        walked = RowsWalked()
+        ways = self._ways(piece.name)
+        walked = self.walked(
+            piece.name, (steps, ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name))
+        )
         for size in piece.served:
             work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
             work.fabric.times = _made(piece)
@@ -112,16 +128,18 @@ class _Bench:
     def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
         ways = self._ways(name)
         fabric = self.fabrics[name, size] = Fabric(name, ways)
-        entry = self.entries.get(name)
-        basis = Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
         return PieceWork(
-            RowWork(fabric, size, _nowhere, basis, walked=walked, told=self.told.setdefault(size, set())),
+            RowWork(fabric, size, _nowhere, self._basis(name), walked=walked, told=self.told.setdefault(size, set())),
             called,
             lambda words: self._other(words, size),
             lambda name: self._span(name, size),
             self.sewn,
             numbers_before=dict(self.numbers.get(size, {})),
         )
+
+    def _basis(self, name: str) -> Basis:
+        entry = self.entries.get(name)
+        return Basis.AND_SPACES if entry and entry.offset_fabric else Basis.STITCHES
 
     def _other(self, words: str, size: int) -> Fabric | None:
         """A piece by what a line calls it: its name, in the plural or the singular, "first" and "left" left out."""

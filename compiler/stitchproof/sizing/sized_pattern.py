@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from dataclasses import replace as replace_scope
 from enum import Enum
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -152,6 +153,12 @@ class PatternScope:
     late: set[str] = field(default_factory=set)
     _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
+
+    def fresh(self) -> PatternScope:
+        """The same names and values for another run, which may ask and try for itself."""
+        return replace_scope(
+            self, asked=set(self.asked), found_wrong=dict(self.found_wrong), _at_parameter=dict(self._at_parameter)
+        )
 
     def full_name(self, name: str) -> str:
         return self.aliases.get(name, name)

@@ -1,0 +1,60 @@
+"""A pattern that is followed while it is written says at each save what a first check would say."""
+
+from pathlib import Path
+
+import pytest
+
+from stitchproof.diagnostics.report import Report
+from stitchproof.kept import RUNS_KEPT, Kept, made_once
+from stitchproof.stages import checked_folder
+from tests.kept.edits import copied, differences
+
+
+@pytest.mark.parametrize(("demo", "number"), [("cobblewick_hat", 7), ("saltmarrow_yoke_top", 4)])
+def test_each_save_comes_out_as_a_first_check_does(demo: str, number: int) -> None:
+    assert list(differences(demo, number, seed=26)) == []
+
+
+def test_a_line_in_one_text_leaves_the_other_texts_and_all_numbers_as_they_are(tmp_path: Path) -> None:
+    folder, kept = copied("saltmarrow_yoke_top", tmp_path), Kept()
+    first = checked_folder(folder, "top", {}, kept=kept)
+    body = folder / "30_body.md"
+    body.write_text(body.read_text("utf-8") + "\nFasten off.\n", "utf-8")
+    again = checked_folder(folder, "top", {}, kept=kept)
+    assert first.document and again.document
+    pieces = zip(first.document.pieces, again.document.pieces, strict=True)
+    assert [old.name for old, new in pieces if old is not new] == ["body"]
+    assert first.sized and again.sized
+    before, after = first.sized.scope.quantities, again.sized.scope.quantities
+    assert {name for name in before if before[name] is not after[name]} == first.sized.scope.late
+
+
+def test_what_nobody_asks_for_any_more_is_let_go() -> None:
+    kept, made = Kept(), []
+
+    def ask(name: str) -> None:
+        made_once(kept, name, (), Report(), lambda _: made.append(name))
+
+    kept.begin()
+    ask("once")
+    for _ in range(RUNS_KEPT):
+        kept.begin()
+        ask("always")
+    ask("once")
+    assert made == ["once", "always"]
+    for _ in range(RUNS_KEPT + 1):
+        kept.begin()
+        ask("always")
+    ask("once")
+    assert made == ["once", "always", "once"]
+
+
+def test_other_inputs_make_it_anew_and_findings_are_told_each_time(tmp_path: Path) -> None:
+    folder, kept = copied("cobblewick_hat", tmp_path), Kept()
+    header = folder / "pattern.yaml"
+    text = header.read_text("utf-8")
+    header.write_text(text.replace("dialect: 1", "dialect: 1\nnonsense: 1"), "utf-8")
+    told = [[found.page.code for found in checked_folder(folder, "hat", {}, kept=kept).findings] for _ in range(3)]
+    assert told[0] and told[0] == told[1] == told[2]
+    header.write_text(text, "utf-8")
+    assert checked_folder(folder, "hat", {}, kept=kept).findings == ()
