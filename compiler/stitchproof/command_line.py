@@ -8,6 +8,8 @@ from __future__ import annotations
 import argparse
 import gc
 import sys
+from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
@@ -18,8 +20,6 @@ from stitchproof.diagnostics.report import count_words
 from stitchproof.diagnostics.terminal import as_text, printable
 from stitchproof.edit_commands import add_edit_commands
 from stitchproof.pipeline import (
-    SizesNotPossible,
-    build_pattern,
     check_pattern,
     check_published_rows,
     check_worksheet,
@@ -28,9 +28,10 @@ from stitchproof.pipeline import (
 from stitchproof.plain_file import write_named
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.stages import CheckOutcome
-from stitchproof.workspace import workspace_at
+from stitchproof.workspace import Workspace, workspace_at
 
 if TYPE_CHECKING:
+    from stitchproof.build_many import Built
     from stitchproof.comparison.comparison import Comparison
     from stitchproof.record.record import Record
 
@@ -97,8 +98,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     _add_report_options(check)
     check.set_defaults(run=_check)
-    build = commands.add_parser("build", help="check patterns and print their editions into build/")
-    build.add_argument("patterns", metavar="PATTERN", nargs="+", help="a folder, or a name under pattern_sources/")
+    build = commands.add_parser("build", help="check patterns and print their editions into build/, many at a time")
+    build.add_argument("patterns", metavar="PATTERN", nargs="*", help="a folder, or a name under pattern_sources/")
+    build.add_argument("--all", action="store_true", help="every pattern under pattern_sources/")
     build.add_argument("--draft", action="store_true", help="print in spite of errors, each marked on the page")
     build.add_argument(
         "--edition", metavar="NAME", action="append", default=[], help="make this edition; may be given again"
@@ -225,28 +227,47 @@ def _check_rows(asked: argparse.Namespace) -> int:
 
 
 def _build(asked: argparse.Namespace) -> int:
-    sizes = tuple(asked.size)
-    try:
-        built = [
-            build_pattern(
-                pattern, sizes, tuple(asked.edition), to=asked.to, draft=asked.draft, terms=asked.terms.upper()
-            )
-            for pattern in asked.patterns
-        ]
-    except SizesNotPossible as refused:
-        _put(_findings_text(refused.findings, asked, False, {"patterns": asked.patterns}), asked)
-        return COULD_NOT_RUN
-    workspace = workspace_at(Path.cwd())
-    files = [workspace.shown(file) for outcome in built for file in outcome.files]
-    _write_findings([outcome.check for outcome in built], asked, {"files": files})
-    if asked.format == "text" or asked.output:
-        for file in files:
-            print(printable(file))
-        for outcome in built:
-            if not outcome.files:
-                name = printable(outcome.check.name)
-                print(f"nothing was written for {name}; an earlier build is as it was", file=sys.stderr)
-    return max(_exit_code(outcome.check, asked.strict) for outcome in built)
+    """Each pattern is told of as soon as it is built, in the order asked for; a machine form is one for all of them."""
+    from stitchproof.build_many import BuildOrder, build_patterns  # the other commands do without
+
+    patterns = _patterns_asked(asked)
+    workspace, at_once = workspace_at(Path.cwd()), asked.format == "text" and not asked.output
+    order = BuildOrder(tuple(asked.size), tuple(asked.edition), asked.to, asked.draft, asked.terms.upper())
+    told = []
+    with closing(build_patterns(patterns, order)) as all_built:
+        for built in all_built:
+            told.append(built)
+            if at_once:
+                _write_findings([built], asked, {})
+                _tell_files(built, workspace)
+    if not at_once:
+        files = [workspace.shown(file) for built in told for file in built.files]
+        _write_findings(told, asked, {"files": files})
+        for built in told if asked.output else ():
+            _tell_files(built, workspace)
+    return max(_exit_code(built, asked.strict) for built in told)
+
+
+def _patterns_asked(asked: argparse.Namespace) -> list[str]:
+    """Those that are named, each once; or all that there are."""
+    if asked.all == bool(asked.patterns):
+        raise _Refused("name each PATTERN, or all of them by --all")
+    patterns: list[str] = list(dict.fromkeys(asked.patterns)) or list(workspace_at(Path.cwd()).pattern_names())
+    if not patterns:
+        raise _Refused("there is no pattern under pattern_sources/")
+    names = [Path(pattern).name for pattern in patterns]
+    if twice := next((name for name in names if names.count(name) > 1), None):
+        raise _Refused(f"two patterns are called {twice}: each would be written over the other; build them one by one")
+    return patterns
+
+
+def _tell_files(built: Built, workspace: Workspace) -> None:
+    for file in built.files:
+        print(printable(workspace.shown(file)), flush=True)
+    if built.not_written:
+        print(printable(f"stitchproof: {built.not_written}"), file=sys.stderr)
+    if not built.files:
+        print(f"nothing was written for {printable(built.name)}; an earlier build is as it was", file=sys.stderr)
 
 
 def _explain(asked: argparse.Namespace) -> int:
@@ -314,7 +335,7 @@ def _errata(comparison: Comparison, new: Record, asked: argparse.Namespace) -> i
     return COULD_NOT_RUN if outcome.findings else FOUND if comparison.differs else CLEAN
 
 
-def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
+def _exit_code(outcome: CheckOutcome | Built, strict: bool) -> int:
     if outcome.failed_inside:
         return OUR_FAULT
     if not outcome.could_run:
@@ -324,7 +345,9 @@ def _exit_code(outcome: CheckOutcome, strict: bool) -> int:
     return FOUND if outcome.errors or (strict and open_findings) else CLEAN
 
 
-def _write_findings(outcomes: list[CheckOutcome], asked: argparse.Namespace, more: dict[str, object]) -> None:
+def _write_findings(
+    outcomes: Sequence[CheckOutcome | Built], asked: argparse.Namespace, more: dict[str, object]
+) -> None:
     """Text to standard error; a machine form, or anything asked for in a file, in its place."""
     findings = tuple(found for outcome in outcomes for found in outcome.findings)
     proofs = [outcome.proof for outcome in outcomes if outcome.proof]

@@ -8,6 +8,7 @@ GROUND_FLOOR = (
     "source",
     "shipped_data",
     "plain_file",
+    "processes",
     "late_pattern",
     "measures",
     "diagnostics",
@@ -54,6 +55,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
     "shipped_data": (),
     "plain_file": (),
+    "processes": (),
     "late_pattern": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
@@ -117,6 +119,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "stages",
         "__version__",
     ),
+    "build_many": ("diagnostics", "pipeline", "processes", "simulation.proof_summary"),
     "revisions": (
         *GROUND_FLOOR,
         "comparison",
@@ -153,6 +156,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "grading.read_text",
     ),
     "command_line": (
+        "build_many",
         "revisions.compare_patterns",
         "revisions.write_errata",
         "comparison.comparison",

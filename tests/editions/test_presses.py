@@ -13,7 +13,8 @@ import pytest
 from stitchproof import build_pattern
 from stitchproof.editions import put_out
 from stitchproof.editions.pdf import write_pdf
-from stitchproof.editions.presses import Presses, PrintingFailed, presses_for, processors
+from stitchproof.editions.presses import Presses, PrintingFailed, presses_for
+from stitchproof.processes import processors
 from tests.architecture.code_reader import CLONE
 
 PAGES = [

@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import os
-import signal
-import sys
-import threading
-from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager, suppress
+from contextlib import ExitStack, suppress
 from types import TracebackType
 from typing import TYPE_CHECKING
 
@@ -16,10 +12,10 @@ from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.pdf import Pdf, lay_out, write_pdf
 from stitchproof.editions.renderer import load_renderer
+from stitchproof.processes import Workers, can_fork, end_with_the_build, is_a_worker, own_context, processors
 
 if TYPE_CHECKING:
-    from concurrent.futures import Future, ProcessPoolExecutor
-    from multiprocessing.process import BaseProcess
+    from concurrent.futures import Future
     from multiprocessing.synchronize import Semaphore
 
 MOST = 4
@@ -50,9 +46,8 @@ class Presses:
     def __init__(self, at_once: int, kept: KeptPdfs = NOTHING_KEPT) -> None:
         self.at_once, self.kept = at_once, kept
         self.line: list[Asked] = []
-        self.pool: ProcessPoolExecutor | None = None
+        self.pool: Workers | None = None
         self.at_work: Semaphore | None = None
-        self.others: set[BaseProcess] = set()
         self.fonts = ExitStack()
 
     def __enter__(self) -> Presses:
@@ -62,13 +57,12 @@ class Presses:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         if self.pool:
-            self.stop()
-            self.pool.shutdown(cancel_futures=True)
+            self.pool.stop()
         self.fonts.close()
 
     def warm_up(self) -> None:
         """Let one press load the renderer while the pattern is still being checked; where it can be forked, which is quick."""
-        if self.at_once > 1 and _can_fork():
+        if self.at_once > 1 and can_fork():
             self.start()
 
     def ask(self, html: str, assets: Assets, record: bytes = b"") -> Asked:
@@ -97,84 +91,27 @@ class Presses:
             if each.future is None and self.pool and self.at_work:
                 if number:
                     self.at_work.release()
-                with _uninterrupted():
-                    each.future = self.pool.submit(_printed, each.html, dict(each.assets), each.record)
+                each.future = self.pool.submit(_printed, each.html, dict(each.assets), each.record)
 
     def start(self) -> None:
         """Start the processes. They are forked where that is safe."""
-        from concurrent.futures import ProcessPoolExecutor  # one PDF does without
-        from multiprocessing import active_children, get_context
-
-        self.others = set(active_children())
+        context = own_context()
         self.fonts.enter_context(only_packaged_fonts())
-        context = get_context("fork" if _can_fork() else "spawn")
         self.at_work = context.Semaphore(1)
-        self.pool = ProcessPoolExecutor(self.at_once, context, _ready, (self.at_work,))
-        with _uninterrupted():
-            self.pool.submit(int)  # the processes begin with their first job
-
-    def stop(self) -> None:
-        """End the processes without waiting for the pages they are at."""
-        from multiprocessing import active_children
-
-        for process in set(active_children()) - self.others:
-            process.terminate()
-
-
-def _can_fork() -> bool:
-    """On Linux, from a process without threads."""
-    return sys.platform.startswith("linux") and threading.active_count() == 1
+        self.pool = Workers(self.at_once, context, _ready, self.at_work)
 
 
 def presses_for(pdfs: int) -> int:
     """How many of so many PDFs to print at the same time: one in a process that is itself one of a pool."""
-    if "multiprocessing" in sys.modules:
-        from multiprocessing import parent_process
-
-        if parent_process():
-            return 1
-    return max(1, min(pdfs, processors(), MOST))
-
-
-def processors() -> int:
-    """Those that this process may use."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-
-
-@contextmanager
-def _uninterrupted() -> Iterator[None]:
-    """While it lasts the user's stop waits: one that comes while a process is forked would be passed over."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+    return 1 if is_a_worker() else max(1, min(pdfs, processors(), MOST))
 
 
 def _ready(at_work: Semaphore) -> None:
-    """Begin a process of the pool: it ends quietly when the user stops the build, and when the build itself is gone. at_work:
-    as many as load the renderer now; the others wait until there is a page for them."""
-    for stop in (signal.SIGINT, signal.SIGTERM):
-        if signal.getsignal(stop) != signal.SIG_IGN:  # as a build in the background has it
-            signal.signal(stop, signal.SIG_DFL)
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
-    threading.Thread(target=_end_with_the_build, daemon=True).start()
+    """Begin a process of the pool. at_work: as many as load the renderer now; the others wait until there is a page for them."""
+    end_with_the_build()
     at_work.acquire()
     with suppress(OSError):  # told with the first page
         load_renderer()
-
-
-def _end_with_the_build() -> None:
-    from multiprocessing import parent_process
-
-    build = parent_process()
-    if build:
-        build.join()
-        os._exit(1)
 
 
 def _printed(html: str, assets: Assets, record: bytes) -> Pdf:
