@@ -67,7 +67,9 @@ def main(arguments: list[str] | None = None) -> int:
 
 def run() -> None:
     """The `stitchproof` command."""
+    gc.freeze()  # what is loaded stays
     gc.set_threshold(*SELDOM)
+    gc.enable()
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # both are text files
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jinja2.exceptions import SecurityError, TemplateError
 
-from stitchproof.expansion.sandbox import TooMuchText
+from stitchproof.expansion.spent import TooMuchText
 from stitchproof.late_pattern import LatePattern
 
 CORRECT = "correct it here"

@@ -1,30 +1,25 @@
-"""Runs Jinja once for all sizes. Templates see numbers as handles, the texts of the pattern and the shared ones: no more."""
+"""Unfolds the texts of a pattern once for all sizes: a plain text at once, one with Jinja of its own by Jinja."""
 
 from __future__ import annotations
 
-import re
-import traceback
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from jinja2 import TemplateNotFound
-from jinja2.exceptions import TemplateError, TemplatesNotFound
-from jinja2.loaders import FunctionLoader
 from msgspec import Struct
 
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.faults.number_in_template import number_in_template, text_with_number
-from stitchproof.expansion.faults.template_cannot_run import template_cannot_run
-from stitchproof.expansion.handles import Handle, HandleUsed, full_name, handles_for
-from stitchproof.expansion.jinja_words import in_trade_words
+from stitchproof.expansion.handles import Handle, full_name, handles_for
 from stitchproof.expansion.placed_text import marks_are_whole
-from stitchproof.expansion.sandbox import MOST_ROUNDS, NumberInText, Sandbox, TooMuchText
-from stitchproof.expansion.soundness import text_is_sound, word_in
+from stitchproof.expansion.plain_text import Parts, PlainUnfolding, Rounds, plain_parts
+from stitchproof.expansion.spent import Spent, TooMuchText
 from stitchproof.reading.marks import SLOT, mark
 from stitchproof.reading.pattern_source import PatternSource, TextFile
-from stitchproof.source import SourceFile, Span
+
+if TYPE_CHECKING:
+    from stitchproof.expansion.jinja_texts import JinjaTexts
 
 Bindings = tuple[tuple[str, Fraction | str], ...]
 """What a slot was handed: a loop's number, or the full name behind a handle, by the name it has in the slot."""
@@ -37,31 +32,11 @@ class Occurrence(Struct, frozen=True):
     bindings: Bindings
 
 
-class _Unsound(Exception):
-    """A text that does what no text may do was asked for (reported)."""
-
-
-_STOPS = (
-    TemplateError,
-    TooMuchText,
-    NumberInText,
-    ArithmeticError,
-    TypeError,
-    ValueError,
-    LookupError,
-    AttributeError,
-    RecursionError,
-    SyntaxError,
-    MemoryError,
-)
-"""What ends a text; the last two where Python cannot hold what Jinja makes of it."""
-
-
 @dataclass
 class Renderer:
     """Renders the texts of one pattern; collects the occurrences of their islands.
 
-    whole: whether all texts asked for could be unfolded. stopped: whether the bounds of all texts together were met.
+    whole: whether all texts asked for could be unfolded. spent: what they have come to.
     """
 
     source: PatternSource
@@ -70,81 +45,69 @@ class Renderer:
     highest: Callable[[str], int | None]
     report: Report
     occurrences: list[Occurrence] = field(default_factory=list)
-    stopped: bool = False
     whole: bool = True
+    spent: Spent = field(default_factory=Spent)
+    by_jinja: JinjaTexts | None = None
 
     def rendered(self, text: TextFile) -> str:
         """The unfolded text with its marks; nothing, where it cannot be unfolded (reported)."""
-        if self.stopped:
+        if self.by_jinja and self.by_jinja.stopped:
             return ""
+        out = self._plain(text)
+        if out is None:
+            out = self._jinja().rendered(text)
+        self.whole = self.whole and out is not None
+        return out or ""
+
+    def _plain(self, text: TextFile) -> str | None:
+        """A text without Jinja of its own; None where Jinja must unfold it, or knows at which line it stops."""
+        parts = plain_parts(text)
+        if parts is None or any(name in self.names for name in _counters(parts)):
+            return None
+        before, rounds, made = len(self.occurrences), self.spent.rounds, self.spent.made
         try:
-            out = self.environment.get_template(text.name).render(handles_for(self.names))
-            if not marks_are_whole(out, len(self.source.marks), len(self.occurrences)):
-                raise NumberInText
-        except _Unsound:
-            pass  # reported when it was judged
-        except HandleUsed as used:
-            span = _line_reached(used, self.files, text.file)
-            self.report.add(number_in_template(word_in(span, used.name), used.name))
-        except _STOPS as error:
-            self.stopped = isinstance(error, TooMuchText)
-            self.stop(error, _line_reached(error, self.files, text.file))
-        else:
-            return out
-        self.whole = False
-        return ""
+            out = PlainUnfolding(self._slot, self._each, self.spent).text(parts, self._handles)
+        except TooMuchText:
+            del self.occurrences[before:]
+            self.spent.rounds, self.spent.made = rounds, made
+            return None
+        return out if marks_are_whole(out, len(self.source.marks), len(self.occurrences)) else None
 
-    def stop(self, error: BaseException, line: Span) -> None:
-        """Report what stopped a text, at the line that had been reached."""
-        name = re.match(r"'([^']+)' is undefined|.* has no attribute '([^']+)'", str(error))
-        if isinstance(error, NumberInText):
-            self.report.add(text_with_number(line))
-        elif isinstance(error, TemplateNotFound):
-            names = ", ".join(map(str, error.templates)) if isinstance(error, TemplatesNotFound) else str(error)
-            words = f"there is no text `{names}` here or in shared_text"
-            self.report.add(template_cannot_run(word_in(line, names), words))
-        elif name:
-            word = name[1] or name[2]
-            self.report.add(template_cannot_run(word_in(line, word), f"`{word}` is not set here"))
-        else:
-            self.report.add(template_cannot_run(line, *in_trade_words(error)))
+    def _jinja(self) -> JinjaTexts:
+        if self.by_jinja is None:
+            from stitchproof.expansion.jinja_texts import JinjaTexts  # most patterns do without
+
+            self.by_jinja = JinjaTexts(
+                self.source,
+                self.names,
+                self._slot,
+                self._each,
+                self.highest,
+                lambda: len(self.occurrences),
+                self.report,
+                self.spent,
+            )
+        return self.by_jinja
 
     @cached_property
-    def files(self) -> Mapping[str, SourceFile]:
-        """The texts by the paths that Jinja knows them by."""
-        return {each.file.path: each.file for each in (*self.source.texts, *self.source.shared_texts)}
+    def _handles(self) -> dict[str, object]:
+        return {**handles_for(self.names)}
 
-    @cached_property
-    def environment(self) -> Sandbox:
-        """Jinja with the texts of the pattern and the shared ones."""
-        held = {text.name: text for text in self.source.shared_texts}
-        held |= {f"shared_text/{text.name}": text for text in self.source.shared_texts}
-        held |= {text.name: text for text in self.source.texts}
-
-        def load(name: str) -> tuple[str, str, Callable[[], bool]] | None:
-            text = held.get(name)
-            if text and not text_is_sound(text, self.source, self.names, self.report):
-                raise _Unsound
-            return (text.template, text.file.path, lambda: True) if text else None
-
-        return Sandbox(FunctionLoader(load), self.slot, self.each, self.upto)
-
-    def slot(self, number: int, /, **names: object) -> str:
-        """Called by templates where a slot stands."""
-        self.environment.tick(None)
+    def _slot(self, number: int, names: Mapping[str, object]) -> str:
         self.occurrences.append(Occurrence(number, _bindings(names)))
         return mark(SLOT, len(self.occurrences) - 1)
 
-    def each(self, number: int, /, **names: object) -> range:
-        """Called by templates where a loop block stands: its numbers, up to the largest over the sizes."""
+    def _each(self, number: int, names: Mapping[str, object]) -> range:
         return self.count_to(number, _bindings(names))
 
-    def upto(self, last: object) -> range:
-        """Called by templates: 1 to a number, or to the largest value of a named one over the sizes."""
-        highest = self.highest(full_name(last)) if isinstance(last, Handle) else last
-        if isinstance(highest, int) and not isinstance(highest, bool):
-            return range(1, min(highest, MOST_ROUNDS) + 1)
-        raise TypeError("`upto` takes a whole number, or the name of a count")
+
+def _counters(parts: Parts) -> set[str]:
+    """What the loop blocks of a text count by."""
+    found: set[str] = set()
+    for part in parts:
+        if isinstance(part, Rounds):
+            found |= {part.variable, *_counters(part.parts)}
+    return found
 
 
 def _bindings(names: Mapping[str, object]) -> Bindings:
@@ -155,12 +118,3 @@ def _bindings(names: Mapping[str, object]) -> Bindings:
         elif isinstance(value, int) and not isinstance(value, bool):
             held[name] = Fraction(value)
     return tuple(held.items())
-
-
-def _line_reached(error: BaseException, files: Mapping[str, SourceFile], first: SourceFile) -> Span:
-    """The line of a text that was being unfolded when it stopped."""
-    for frame in reversed(traceback.extract_tb(error.__traceback__)):
-        if frame.filename in files and frame.lineno:
-            file = files[frame.filename]
-            return file.line_span(min(frame.lineno, len(file.line_starts)))
-    return first.line_span(1)

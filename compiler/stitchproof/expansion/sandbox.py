@@ -7,7 +7,7 @@ looked into at all, because it has no one value.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from jinja2 import StrictUndefined, TemplateNotFound, Undefined, nodes, pass_context
@@ -17,11 +17,10 @@ from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from stitchproof.expansion.handles import Group, Handle, HandleUsed, full_name
 from stitchproof.expansion.placed_text import SLOT_MARK, without_position_marks
+from stitchproof.expansion.spent import MOST_TEXT, Spent, TooMuchText
 from stitchproof.expansion.template_bounds import Bounds
 from stitchproof.reading.marks import BACK, CLOSE, OPEN, mark
 
-MOST_ROUNDS = 20_000
-MOST_TEXT = 4_000_000
 FILTERS = frozenset(
     [
         "abs",
@@ -51,14 +50,6 @@ _KEEP_NUMBERS = frozenset({"join", "list", "lower", "trim", "upper"})
 _KEEP_ALL = frozenset({"d", "default"})
 
 
-class TooMuchText(Exception):
-    """The loops of a text go on too long."""
-
-    def __init__(self, why: str) -> None:
-        super().__init__(why)
-        self.why = why
-
-
 class NumberInText(Exception):
     """A template looks into a text that holds a number."""
 
@@ -66,7 +57,7 @@ class NumberInText(Exception):
 class Sandbox(ImmutableSandboxedEnvironment):
     """Jinja within bounds; shared texts are cut off from what the pattern's own text sees.
 
-    slot, each, upto: called where a slot, the head of a loop block, or `upto(…)` stands.
+    slot, each, upto: called where a slot, the head of a loop block, or `upto(…)` stands. spent: what other texts unfolded to.
     """
 
     intercepted_binops = frozenset({"+", "-", "%"})
@@ -77,6 +68,7 @@ class Sandbox(ImmutableSandboxedEnvironment):
         slot: Callable[..., str] | None = None,
         each: Callable[..., range] | None = None,
         upto: Callable[[object], range] | None = None,
+        spent: Spent | None = None,
     ) -> None:
         super().__init__(
             trim_blocks=True,
@@ -86,8 +78,7 @@ class Sandbox(ImmutableSandboxedEnvironment):
             autoescape=False,
             loader=loader,
         )
-        self.rounds = 0
-        self.made = 0
+        self.spent = spent or Spent()
         self.upto = upto
         self.globals = {"upto": upto} if upto else {}
         self.filters = {name: _guarded(name, self.filters[name]) for name in FILTERS}
@@ -97,7 +88,7 @@ class Sandbox(ImmutableSandboxedEnvironment):
         if slot and each:
             own |= {"slot": slot, "each": each}
         self.filters |= {name: _in_context(function) for name, function in own.items()}
-        self.concat = self.bounded  # type: ignore[assignment,method-assign,unused-ignore]  # Jinja lets it be replaced
+        self.concat = self.spent.bounded  # type: ignore[assignment,method-assign,unused-ignore]  # Jinja lets it be replaced
 
     def _parse(self, source: str, name: str | None, filename: str | None) -> nodes.Template:
         tree: nodes.Template = Bounds().visit(super()._parse(source, name, filename))
@@ -122,9 +113,7 @@ class Sandbox(ImmutableSandboxedEnvironment):
 
     def tick(self, _: object) -> str:
         """At each round of a loop and each call of a macro; ends what goes on too long."""
-        self.rounds += 1
-        if self.rounds > MOST_ROUNDS:
-            raise TooMuchText(f"its loops go on for more than {MOST_ROUNDS:,} rounds")
+        self.spent.tick()
         return ""
 
     def included(self, names: str | list[str], ignore_missing: bool) -> str:
@@ -137,17 +126,6 @@ class Sandbox(ImmutableSandboxedEnvironment):
             raise
         return template.render()
 
-    def bounded(self, parts: Iterable[str]) -> str:
-        """The parts of a text put together, as long as they stay within bounds."""
-        return "".join(self._counted(parts))
-
-    def _counted(self, parts: Iterable[str]) -> Iterator[str]:
-        for part in parts:
-            self.made += len(part)
-            if self.made > MOST_TEXT:
-                raise TooMuchText(f"it unfolds to more than {MOST_TEXT:,} characters")
-            yield part
-
     def joined(self, values: list[object]) -> str:
         """What `~` joins, or `{{ }}` prints: texts and plain numbers."""
         for value in values:
@@ -157,7 +135,9 @@ class Sandbox(ImmutableSandboxedEnvironment):
                 raise TypeError("only a text or a loop counter can be printed")
         texts = [str(value) for value in values]
         # Behind a captured text, whose characters have places of their own, what is joined on has none.
-        return self.bounded(text if text == without_position_marks(text) else text + mark(BACK, 0) for text in texts)
+        return self.spent.bounded(
+            text if text == without_position_marks(text) else text + mark(BACK, 0) for text in texts
+        )
 
 
 def _guarded(name: str, function: Callable[..., Any]) -> Callable[..., Any]:

@@ -16,6 +16,9 @@ END = "\ue001"
 PRIVATE = ("\ue000", "\uf8ff")
 """First and last character of Unicode's private use area: a source that holds one is refused."""
 
+JINJA_SIGNS = ("{{", "{%", "{#")
+"""What Jinja looks for in a text: one without them is literal from end to end."""
+
 
 def mark(kind: str, number: int) -> str:
     """A mark of a kind, with its number."""

@@ -11,23 +11,19 @@ from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from jinja2 import Environment
-from jinja2.exceptions import TemplateSyntaxError
 from msgspec import Struct
 
-from stitchproof.diagnostics.faults.source_too_large import source_too_large
+from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.reader import KEYWORDS, read_formula
 from stitchproof.formulas.slot import PrintAs, Slot, slots_in
 from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.reading.faults.block_not_closed import block_not_closed
-from stitchproof.reading.faults.template_not_readable import template_not_readable
-from stitchproof.reading.marks import CLOSE, LINE, OPEN, mark
+from stitchproof.reading.marks import CLOSE, JINJA_SIGNS, LINE, OPEN, mark
 from stitchproof.reading.nesting import FENCE, JinjaToken, nested_too_deeply
 from stitchproof.reading.pattern_source import Island
 from stitchproof.source import SourceFile, Span
 
-SYNTAX = Environment(trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True)  # noqa: S701  # only its lexer is used
 LOOP_END = '{{ "\\n" }}{% endfor %}'
 _LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
 _PLAN_LOOP = re.compile(r"for\s+each\s+(?P<what>[^\W\d]\w*(?:\s+[^\W\d]\w*)?)\s+of\s+(?P<plan>[^\W\d][\w.]*)")
@@ -82,36 +78,18 @@ class _Change(Struct, frozen=True):
 
 def make_template(file: SourceFile, shared: bool, registry: Registry, report: Report) -> str | None:
     """The template of a text, or None where Jinja cannot read it (reported)."""
-    too_deep = nested_too_deeply(_located_tokens(file, to_first_fault=True))
+    if not any(sign in file.text for sign in JINJA_SIGNS):
+        tokens = [JinjaToken("data", Span(file, 0, len(file.text)))] if file.text else []
+        too_deep = nested_too_deeply(tokens)
+    else:
+        from stitchproof.reading.jinja_tokens import jinja_tokens  # most texts have none
+
+        read = jinja_tokens(file)
+        too_deep, tokens = (read, []) if isinstance(read, Diagnostic) else (None, read)
     if too_deep:
         report.add(too_deep)
         return None
-    try:
-        SYNTAX.parse(file.text)
-        tokens = list(_located_tokens(file))
-    except TemplateSyntaxError as error:
-        report.add(template_not_readable(file.line_span(min(error.lineno, len(file.line_starts))), error.message or ""))
-        return None
-    except RecursionError:  # the last resort: what is nested was counted before
-        report.add(source_too_large(file.line_span(1), "what stands in {{ }} and {% %} is nested too deeply"))
-        return None
     return _TemplateMaker(file, shared, registry, report).made_of(tokens)
-
-
-def _located_tokens(file: SourceFile, to_first_fault: bool = False) -> Iterator[JinjaToken]:
-    """Jinja's own tokens with their places; blanks that Jinja leaves out stand between them.
-
-    to_first_fault: end where the lexer stops, instead of raising TemplateSyntaxError.
-    """
-    position = 0
-    try:
-        for _, kind, value in SYNTAX.lexer.tokeniter(file.text, file.path):
-            start = file.text.index(value, position)
-            yield JinjaToken(kind, Span(file, start, start + len(value)))
-            position = start + len(value)
-    except TemplateSyntaxError:
-        if not to_first_fault:
-            raise
 
 
 class _TemplateMaker:
