@@ -62,7 +62,6 @@ class JinjaTexts:
         call_each: CallEach,
         highest: Callable[[str], int | None],
         occurrences: Callable[[], int],
-        report: Report,
         spent: Spent,
     ) -> None:
         self.source = source
@@ -71,12 +70,13 @@ class JinjaTexts:
         self.call_each = call_each
         self.highest = highest
         self.occurrences = occurrences
-        self.report = report
+        self.report = Report()
         self.spent = spent
         self.stopped = False
 
-    def rendered(self, text: TextFile) -> str | None:
+    def rendered(self, text: TextFile, report: Report) -> str | None:
         """The unfolded text with its marks; None where it cannot be unfolded (reported)."""
+        self.report = report
         try:
             out = self.environment.get_template(text.name).render(handles_for(self.names))
             if not marks_are_whole(out, len(self.source.marks), self.occurrences()):

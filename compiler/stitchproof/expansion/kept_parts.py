@@ -55,7 +55,7 @@ class PartsKept:
 
     def unfolded(self, text: TextFile) -> tuple[PlacedLine, ...]:
         """The lines of a text. One that takes in others of the pattern is made of all of them."""
-        source, occurrences, work = self.reader.sized.source, self.renderer.occurrences, self.renderer.environment
+        source, occurrences, work = self.reader.sized.source, self.renderer.occurrences, self.renderer.spent
         others = source.texts if _TAKES_OTHERS.search(text.file.text) else ()
         state = (len(occurrences), self.renderer.stopped)
         inputs = (text, source.header, *state, source.shared_texts, others)

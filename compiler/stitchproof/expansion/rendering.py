@@ -49,13 +49,18 @@ class Renderer:
     spent: Spent = field(default_factory=Spent)
     by_jinja: JinjaTexts | None = None
 
+    @property
+    def stopped(self) -> bool:
+        """Whether the bounds of all texts together were met."""
+        return self.by_jinja is not None and self.by_jinja.stopped
+
     def rendered(self, text: TextFile) -> str:
         """The unfolded text with its marks; nothing, where it cannot be unfolded (reported)."""
-        if self.by_jinja and self.by_jinja.stopped:
+        if self.stopped:
             return ""
         out = self._plain(text)
         if out is None:
-            out = self._jinja().rendered(text)
+            out = self._jinja().rendered(text, self.report)
         self.whole = self.whole and out is not None
         return out or ""
 
@@ -84,7 +89,6 @@ class Renderer:
                 self._each,
                 self.highest,
                 lambda: len(self.occurrences),
-                self.report,
                 self.spent,
             )
         return self.by_jinja
