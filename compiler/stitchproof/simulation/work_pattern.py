@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
+from typing import cast
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
@@ -32,15 +34,60 @@ from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPatte
 def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = None) -> WorkedPattern:
     """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
 
-    kept: rows that were walked before, of pieces whose text is what it was.
+    kept: what was worked before of the same pattern; a piece is worked again from the first one on that is not what it was.
+    """
+    if kept is not None:
+        worked = _with_pieces_kept(written, report, kept)
+        if worked is not None:
+            return worked
+    bench = _Bench(written)
+    pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
+    return WorkedPattern(written, pieces, tuple(bench.findings))
+
+
+class _PieceDone(Struct, frozen=True, eq=False):
+    """A piece that was worked without a finding, and what the pieces after it may go back to."""
+
+    worked: WorkedPiece
+    fabrics: dict[tuple[str, int], Fabric]
+    numbers: dict[int, dict[str, int]]
+
+
+def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> WorkedPattern | None:
+    """The pattern worked on pieces that were worked before; None where one of these is spoken of in a finding after all.
+
+    What a piece has to tell is told by its own lines, also when a later piece finds it out. So all runs share one list.
     """
 
     def walked(piece: str, goes_by: tuple[object, ...]) -> RowsWalked:
         return made_once(kept, ("walked", piece), goes_by, report, lambda _: RowsWalked())
 
-    bench = _Bench(written, walked)
-    pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
-    return WorkedPattern(written, pieces, tuple(bench.findings))
+    findings: list[RowFinding] = made_once(kept, "findings of rows", (), report, lambda _: [])
+    findings.clear()
+    bench = _Bench(written, walked, findings)
+    taken: set[str] = set()
+    pieces, anew = [], []
+    before: object = None
+    for number, piece in enumerate(written.document.pieces):
+        inputs = (before, piece, *bench.goes_by(piece))
+        held = kept.held(("worked", number), inputs, report) if len(taken) == number else None
+        if held is not None:
+            done = cast(_PieceDone, held.made)
+            bench.take(done.worked.name, done.fabrics, done.numbers)
+            taken.add(piece.name)
+        else:
+            done = _PieceDone(bench.piece(piece), bench.fabrics_of(piece.name), bench.numbers_now())
+            anew.append((number, inputs, done))
+        pieces.append(done.worked)
+        before = done
+    with_findings = {finding.step.piece for finding in findings}
+    if with_findings & taken:
+        return None
+    for number, inputs, done in anew:
+        if done.worked.name in with_findings:
+            break
+        kept.hold(("worked", number), inputs, done, ())
+    return WorkedPattern(written, tuple(pieces), tuple(findings))
 
 
 def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
@@ -64,6 +111,7 @@ class _Bench:
         self,
         written: WrittenPattern,
         walked: Callable[[str, tuple[object, ...]], RowsWalked] = lambda piece, goes_by: RowsWalked(),
+        findings: list[RowFinding] | None = None,
     ) -> None:
         self.written = written
         self.walked = walked
@@ -71,7 +119,7 @@ class _Bench:
         self.entries = {each.entry.name: each for each in written.expanded.sized.pieces}
         self.fabrics: dict[tuple[str, int], Fabric] = {}
         self.order: list[str] = []
-        self.findings: list[RowFinding] = []
+        self.findings: list[RowFinding] = [] if findings is None else findings
         self.stitches = written.facts
         self.told: dict[int, set[tuple[str, int]]] = {}
         self.numbers: dict[int, dict[str, int]] = {}
@@ -118,6 +166,26 @@ class _Bench:
         ]
         anew = begins_anew(steps, self._ways(piece.name))
         return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew, tuple(ends))
+
+    def goes_by(self, piece: Piece) -> tuple[object, ...]:
+        """What working a piece hangs on besides the pieces before it."""
+        ways, entry = self._ways(piece.name), self.entries.get(piece.name)
+        own: tuple[object, ...] = (entry.edge, entry.entry.gauge and entry.entry.gauge.text) if entry else ()
+        own += tuple(words.text for words in entry.entry.starts_from) if entry else ()
+        steps = self.written.steps_of(piece)
+        return steps, ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name), self.sewn, own
+
+    def take(self, name: str, fabrics: Mapping[tuple[str, int], Fabric], numbers: Mapping[int, dict[str, int]]) -> None:
+        """Put a piece in place that was worked before. numbers: those of all pieces up to it."""
+        self.order.append(name)
+        self.fabrics.update(fabrics)
+        self.numbers.update({size: dict(held) for size, held in numbers.items()})
+
+    def fabrics_of(self, name: str) -> dict[tuple[str, int], Fabric]:
+        return {key: fabric for key, fabric in self.fabrics.items() if key[0] == name}
+
+    def numbers_now(self) -> dict[int, dict[str, int]]:
+        return {size: dict(held) for size, held in self.numbers.items()}
 
     def lend(self, name: str, size: int) -> None:
         """Let the pieces of every other size find this one in its size."""
