@@ -10,8 +10,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from tests.fuzz.campaign import Outcome, run
-from tests.fuzz.kinds import KINDS
+from tests.fuzz.campaign import KINDS, Outcome, run
 
 
 def main() -> int:

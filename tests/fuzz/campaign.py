@@ -9,8 +9,11 @@ from dataclasses import dataclass, field
 from random import Random
 from types import FrameType
 
-from tests.fuzz.kinds import KINDS, WholePatterns
+from tests.fuzz.kinds import SOURCES_CHANGED
 from tests.fuzz.mutation import mutated
+from tests.fuzz.sent_back import SENT_BACK
+
+KINDS = {**SOURCES_CHANGED, **SENT_BACK}
 
 GIVES_UP_AFTER = 20
 """Seconds for one source: what takes longer is a find."""
@@ -76,7 +79,7 @@ def run(kind: str, executions: int, seconds: float, seed: int) -> Outcome:
             outcome.tried, outcome.seconds = outcome.tried + 1, now - begun
     finally:
         signal.signal(signal.SIGALRM, before)
-        if isinstance(attempt, WholePatterns):
+        if hasattr(attempt, "close"):
             attempt.close()
     return outcome
 

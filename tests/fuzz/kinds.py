@@ -197,11 +197,14 @@ def pattern_seeds() -> list[str]:
     return [*whole, smallest, f"{(hat / HEADER).read_text('utf-8')}{PARTED}{body}"]
 
 
-KINDS: dict[str, tuple[Callable[[], Callable[[str], Outcome]], Callable[[], list[str]]]] = {
+Kind = tuple[Callable[[], Callable[[str], Outcome]], Callable[[], list[str]]]
+"""What tries a source, and the sources that are changed."""
+
+SOURCES_CHANGED: dict[str, Kind] = {
     "yaml": (lambda: try_yaml, lambda: [*demo_files(".yaml"), *(header for header, _ in examples())]),
     "formulas": (lambda: try_formula, formula_seeds),
     "rows": (lambda: try_row, row_seeds),
     "expansion": (lambda: try_text, lambda: [*demo_files(".md"), *(text for _, text in examples())]),
     "patterns": (WholePatterns, pattern_seeds),
 }
-"""By name: what tries a source, and the sources that are changed."""
+"""By name."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from random import Random
 
@@ -20,6 +21,25 @@ SIGNS = (
     ),
     *("next ", "each ", "rep from * ", "across", " times", "(", ")]", "sk ", "ch ", "turn", "Row 1: ", "Rnds 1–3: "),
 )
+WORDS = (
+    "0",
+    "-1",
+    "1/0",
+    "1e999",
+    "9" * 30,
+    "9" * 5000,
+    "NaN",
+    "null",
+    "true",
+    "'",
+    "\\ud800",
+    "S",
+    "sts",
+    "\u0664",
+    "_",
+    "a.b",
+)
+_WORD = re.compile(r"[\w./-]+")
 Change = Callable[[str, Sequence[str], Random], str]
 MOST_CHANGES = 4
 LONGEST_STRETCH = 60
@@ -49,6 +69,17 @@ def _sign_instead(text: str, _: Sequence[str], random: Random) -> str:
     at = random.randrange(len(text) or 1)
     sign: str = random.choice(SIGNS)
     return text[:at] + sign + text[at + 1 :]
+
+
+def _word_instead(text: str, others: Sequence[str], random: Random) -> str:
+    """A word or a number in the place of another, so that what has a form keeps it."""
+    words = list(_WORD.finditer(text))
+    if not words:
+        return text
+    word = random.choice(words)
+    other = list(_WORD.finditer(random.choice(others))) if others and random.random() < 0.5 else []
+    instead: str = random.choice(other)[0] if other else random.choice(WORDS)
+    return text[: word.start()] + instead + text[word.end() :]
 
 
 def _often(text: str, _: Sequence[str], random: Random) -> str:
@@ -94,6 +125,8 @@ _CHANGES: tuple[Change, ...] = (
     _with_sign,
     _with_sign,
     _sign_instead,
+    _word_instead,
+    _word_instead,
     _often,
     _moved,
     _from_another,

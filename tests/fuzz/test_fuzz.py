@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.fuzz.campaign import run
-from tests.fuzz.kinds import KINDS
+from tests.fuzz.campaign import KINDS, run
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -640,6 +640,10 @@ PAST = ("compare", "bad@HEAD", "bad")
 IN_GIT = ("100644", "pattern.yaml")
 BOMB = b"\0" * 120_000_000
 
+PLANS = (
+    ",".join(f'{{"name":"p{n}","keys":{{}},"inputs":["p{max(n - 1, 0)}","p{max(n - 2, 0)}"]}}' for n in range(1000))
+    + ',{"name":"plan","keys":{"a":"1"},"inputs":["p999"]}'
+)
 REVISIONS = [
     Attack("a register of references", register(LAUGHS), "SP016", ERRATA),
     Attack("a register of a command", register("copies: !!python/object/apply:os.system ['id']\n"), "SP015", ERRATA),
@@ -670,6 +674,11 @@ REVISIONS = [
     Attack("a value over nothing", other_record('"value":"5"', '"value":"1/0"'), "a", COMPARE),
     Attack("a record that drives a terminal", other_record('"value":"5"', '"value":"\\u001b[2J\\u202e"'), "a", COMPARE),
     Attack("a record of scripts, as a page", other_record('"title": "Smallest"', f'"title": "{SCRIPT}"') | {"../../build/a": ""}, "", (*COMPARE, "--format", "html", "--output", "build/page.html"), (SCRIPT,)),
+    Attack("a record whose names do not go together", other_record('"name":"a"', '"name":"b"'), "do not go together", COMPARE),
+    Attack("a record with a line twice", other_record('"identity":"help/paragraph/1"', '"identity":"hands/paragraph/1"'), "twice", COMPARE),
+    Attack("a record with a number for no slot", other_record('"help/paragraph/1": []', '"help/paragraph/1": [["1"]]'), "do not go together", COMPARE),
+    Attack("a record of a thousand plans that hang on one another twice", other_record('"plans": []', f'"plans": [{PLANS}]'), "plan", COMPARE),
+    Attack("a record of plans that go round", other_record('"plans": []', '"plans": [{"name":"p","keys":{"a":"1"},"inputs":["q"]},{"name":"q","keys":{},"inputs":["p"]}]'), "p ", COMPARE),
     Attack("pages of a build that are a link out", {**REVISED, "../../r/record.json": old_record, "../../r/pages.json": link("outside/secret.md")}, "a", ("compare", "r", "bad")),
     Attack("pages of a build that are endless", {**REVISED, "../../r/record.json": old_record, "../../r/pages.json": link("/dev/zero")}, "a", ("compare", "r", "bad")),
     Attack("pages of a build that are a pipe", {**REVISED, "../../r/record.json": old_record, "../../r/pages.json": pipe}, "a", ("compare", "r", "bad")),

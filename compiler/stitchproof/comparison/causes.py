@@ -5,11 +5,15 @@ A value is to blame only where it came to something else in the same size; what 
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator
 
 from stitchproof.comparison.comparison import Chain, InputChanged
 from stitchproof.record.record import Record, RecordedSlot, SizeValue
 
+MOST_STEPS = 5_000_000
+"""From a value to one that it hangs on, in all: after that no more causes are looked for. A large pattern of which every number
+changed takes some thousands."""
 ROWS = "the rows"
 """What the amounts of yarn hang on besides weights: the stitches that were worked."""
 
@@ -33,6 +37,8 @@ class Causes:
         self.not_values = {each.name for record in (new, old) for each in (*record.plans, *record.rates)}
         self.of_k = {each.name for each in new.quantities if each.parameter}
         self.known: dict[tuple[str, str], tuple[Chain, ...]] = {}
+        self.handed_on: dict[tuple[str, str], bool] = {}
+        self.steps = 0
 
     def _add_inputs(self, record: Record) -> None:
         pairs = [(each.name, each.inputs) for each in record.quantities]
@@ -68,32 +74,54 @@ class Causes:
 
     def changed(self, name: str, size: str) -> bool:
         """Whether a value, a rate or a plan is another one than before, in a size of both."""
+        return self._hands_on(name, size) if self._has_no_value(name, size) else self._came_to_another(name, size)
+
+    def _has_no_value(self, name: str, size: str) -> bool:
+        """Of a rate, a plan, or a value asked for at no k of its own: it hands on what it is made of."""
         if name in self.not_values:
-            return self._hands_on(name, size)
+            return True
+        before, after = (record.by_size[size].quantities.get(name) for record in (self.old, self.new))
+        return before is not None and after is not None and name in self.of_k and not (before.at and after.at)
+
+    def _came_to_another(self, name: str, size: str) -> bool:
         before, after = (record.by_size[size].quantities.get(name) for record in (self.old, self.new))
         if before is None or after is None:
             return before is not after
-        if name in self.of_k and not (
-            before.at and after.at
-        ):  # asked for at no k of its own: it hands on what it is made of
-            return self._hands_on(name, size)
         return before.value != after.value or bool(ks_changed(before, after))
 
     def _hands_on(self, name: str, size: str) -> bool:
         """Whether something without a value of its own is written otherwise, or made of what changed."""
-        return self.is_written_otherwise(name, size) or any(
-            self.changed(each, size) for each in self.inputs.get(name, ()) if each != name
-        )
+        if (name, size) not in self.handed_on:
+            self.handed_on[name, size] = self._made_of_what_changed(name, size)
+        return self.handed_on[name, size]
+
+    def _made_of_what_changed(self, name: str, size: str) -> bool:
+        seen, waiting = {name}, [name]
+        while waiting and self.steps < MOST_STEPS:
+            here = waiting.pop()
+            if self.is_written_otherwise(here, size):
+                return True
+            for each in self.inputs.get(here, ()):
+                self.steps += 1
+                if each in seen:
+                    continue
+                seen.add(each)
+                if self._has_no_value(each, size):
+                    waiting.append(each)
+                elif self._came_to_another(each, size):
+                    return True
+        return False
 
     def _search(self, name: str, size: str) -> Iterator[Chain]:
         """Breadth first, so that the first chain to an input is a shortest one."""
         if self.is_written_otherwise(name, size):
             yield Chain((name,))
         seen = {(name, size)}
-        waiting: list[tuple[str, str, tuple[str, ...]]] = [(name, size, ())]
-        while waiting:
-            here, where, path = waiting.pop(0)
+        waiting: deque[tuple[str, str, tuple[str, ...]]] = deque([(name, size, ())])
+        while waiting and self.steps < MOST_STEPS:
+            here, where, path = waiting.popleft()
             for each, there in self._behind(here, where):
+                self.steps += 1
                 if (each, there) in seen or (each != ROWS and not self.changed(each, there)):
                     continue
                 seen.add((each, there))

@@ -14,6 +14,8 @@ from stitchproof.record.record import Record, RecordedBlock, Token
 WORD = re.compile(r"\s+|[^\s\w]|\w+")
 BETWEEN_NUMBERS = re.compile(r"([(), /]+)")
 DASH = "–"
+MOST_PAIRS = 4_000_000
+"""Of words in two lines: longer ones are told as a whole."""
 
 
 @lru_cache(maxsize=20_000)
@@ -100,6 +102,8 @@ def _vector(values: list[str | None]) -> str:
 def stretches(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[Stretch, ...]:
     """Two lines of words, run by run: the same, or other ones. Of a vector that kept its form, number by number."""
     found: list[Stretch] = []
+    if len(before) * len(after) > MOST_PAIRS:
+        return (Stretch(Pair("".join(before), "".join(after))),)
     for what, start, end, new_start, new_end in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
         one, other = before[start:end], after[new_start:new_end]
         if what == "replace" and len(one) == len(other):

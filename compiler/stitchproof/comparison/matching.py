@@ -14,6 +14,10 @@ from stitchproof.record.record import Record, RecordedBlock
 LIKE_ENOUGH = 0.55
 """Share of words in common from which a line of the same part counts as the same line, rewritten."""
 
+MOST_WORK = 100_000_000
+"""Pairs of words held against each other in all: what is left over after that was added or removed. Rows are known by their names
+and lines that stayed by their words, so that few come here."""
+
 
 class Matched(Struct, frozen=True):
     """pairs: lines of both, in the order of the new pattern; moved: the identities (new) of those that stand elsewhere."""
@@ -73,19 +77,32 @@ def _by_likeness(old: Sequence[RecordedBlock], new: Sequence[RecordedBlock], fou
     """What is left over of one kind in one part, the likest pair first."""
     taken = set(found.values())
     candidates = []
+    work = 0
     for place, block in enumerate(new):
         if place in found:
             continue
         words = template_words(block)
         for other, before in enumerate(old):
             if other not in taken and (before.kind, part_of(before)) == (block.kind, part_of(block)):
-                ratio = SequenceMatcher(None, template_words(before), words, autojunk=False).ratio()
+                held = template_words(before)
+                work += 1 + len(held) * len(words)
+                if work > MOST_WORK:
+                    continue
+                ratio = _likeness(held, words, block.kind == "heading")
                 if ratio >= LIKE_ENOUGH or block.kind == "heading":
                     candidates.append((-ratio, place, other))
     for _, place, other in sorted(candidates):
         if place not in found and other not in taken:
             found[place] = other
             taken.add(other)
+
+
+def _likeness(one: Sequence[str], other: Sequence[str], exact: bool) -> float:
+    """The share of words in common; 0 where a quick look shows that it is not enough, unless it is wanted exactly."""
+    found = SequenceMatcher(None, one, other, autojunk=False)
+    if not exact and min(found.real_quick_ratio(), found.quick_ratio()) < LIKE_ENOUGH:
+        return 0.0
+    return found.ratio()
 
 
 def part_of(block: RecordedBlock) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 
+from stitchproof.record.coherent import what_does_not_fit
 from stitchproof.record.record import FORMAT, VERSION, Record
 
 MOST_BYTES = 64_000_000
@@ -37,8 +38,8 @@ def from_bytes(content: bytes) -> Record:
         record = msgspec.convert(head, Record)
     except msgspec.ValidationError as error:
         raise NotARecord(f"something in it is not what it should be: {error}") from None
-    if set(record.by_size) != set(record.sizes):
-        raise NotARecord("its list of sizes and its parts for each size do not go together")
+    if fault := what_does_not_fit(record):
+        raise NotARecord(fault)
     return record
 
 
