@@ -4,7 +4,8 @@ Severity  error
 Checks    an amount of yarn that is given by hand, rounded or counted from the rows, in grams, metres, yards or balls, does not
           fall from one size to the next.
 Matters   a larger size of the same garment takes more yarn; one who buys by a number that falls runs out.
-Mend      weigh or estimate again the size whose amount falls.
+Mend      weigh or estimate again the size whose amount falls; where it is counted from the rows, mend the count of rows or
+          stitches that is too small there, or too large in the size before.
 Source    common practice, no source.
 
 Fires in L:
@@ -49,12 +50,15 @@ Quiet:
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from stitchproof.checks.grade import fall, fallen, inputs_of, is_yarn
+from stitchproof.checks.told_before import NAME
 from stitchproof.checks.wrong_counts import follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, blocks_of, inlines_of
+from stitchproof.expansion.document import Number, blocks_of, inlines_of, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.simulation.complete_pattern import CompletePattern
@@ -74,7 +78,7 @@ def amounts(expanded: ExpandedPattern, report: Report) -> None:
             continue
         for size in fallen(quantity.values):
             if not _follows(quantity, size, judged, sized):
-                report.add(_report(quantity, size, sized))
+                report.add(_report(quantity, size, expanded))
 
 
 def late_amounts(complete: CompletePattern, report: Report) -> None:
@@ -109,16 +113,47 @@ def _follows(quantity: Quantity, size: int, judged: set[str], sized: SizedPatter
     return any(each.name in judged and size in fallen(each.values) for each in sources if each is not quantity)
 
 
-def _report(quantity: Quantity, size: int, sized: SizedPattern) -> Diagnostic:
-    formula = quantity.formulas[size]
+def _report(quantity: Quantity, size: int, expanded: ExpandedPattern) -> Diagnostic:
+    sized, formula = expanded.sized, quantity.formulas[size]
+    counted = quantity.name in sized.scope.late
+    fewer = tuple(_counts_that_fall(expanded, size)) if counted else ()
     return Diagnostic(
         PAGE,
         f"{quantity.name} falls from one size to the next",
         Excerpt(formula.span if formula and quantity.by_hand else quantity.value_span, "falls"),
         sizes=(sized.sizes[size],),
+        related=tuple(Excerpt(each.value_span, f"{each.name} falls in {sized.sizes[size]}") for each in fewer),
         sums=(fall(quantity.values, size, sized.sizes, quantity.kind),),
-        help=("weigh or estimate this size again",),
+        help=(
+            _help(fewer, sized.sizes[size - 1], sized.sizes[size]) if counted else "weigh or estimate this size again",
+        ),
     )
+
+
+def _help(fewer: tuple[Quantity, ...], before: str, here: str) -> str:
+    names = " and ".join(each.name for each in fewer)
+    if names:
+        return f"it is counted from the rows, and {names} {'fall' if len(fewer) > 1 else 'falls'} here too: look there first"
+    return f"it is counted from the rows: look for one that has fewer rows or stitches in {here} than in {before}"
+
+
+def _counts_that_fall(expanded: ExpandedPattern, size: int) -> Iterator[Quantity]:
+    """The counts that rows print which fall in a size, without those that another of them is worked out to."""
+    sized = expanded.sized
+    printed = {
+        sized.scope.full_name(word)
+        for piece in expanded.document.pieces
+        for step in steps_of(piece.blocks)
+        for token in (*step.label, *(token for part in step.parts for token in part.tokens))
+        if isinstance(token, Number)
+        for word in NAME.findall(token.written)
+    }
+    behind = inputs_of(tuple(sorted(printed)), sized.scope)
+    found = {each.name: each for each in behind if size in fallen(each.values) and each.kind.dimension.is_count}
+    for name, quantity in sorted(found.items()):
+        inputs = inputs_of(quantity.inputs, sized.scope)
+        if not any(each.name in found for each in inputs if each.name != name):
+            yield quantity
 
 
 CHECKS = (amounts, late_amounts)
