@@ -26,6 +26,7 @@ from stitchproof.pipeline import (
     explain,
 )
 from stitchproof.plain_file import write_named
+from stitchproof.preview.command import add_preview_command
 from stitchproof.simulation.proof_summary import summary_facts, summary_text
 from stitchproof.stages import CheckOutcome
 from stitchproof.workspace import Workspace, workspace_at
@@ -126,6 +127,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_form_options(tell)
     tell.set_defaults(run=_explain)
     add_edit_commands(commands)
+    add_preview_command(commands)
     return parser
 
 

@@ -131,12 +131,12 @@ def build_pattern(
         check = checked(workspace, pattern, {})
         if not _can_print(check, draft):
             return BuildOutcome(check, products, ())
-        record = _record_file(check)
+        record = record_file(check)
         out = _put_out(check, workspace, asked, record, presses)
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    made = {**out.files, RECORD_FILE: _record_file(check) if out.findings else record}
+    made = {**out.files, RECORD_FILE: record_file(check) if out.findings else record}
     made |= _pages_file(check, out)
     by_key = {pdf.name: pdf.made_from for pdf in out.pdfs}
     places = {pdf.name: pdf.places for pdf in out.pdfs}
@@ -197,7 +197,7 @@ def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: b
     order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
     styles = workspace.style_folders(check.folder)
     try:
-        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, presses))
+        return put_out(document, sized, check.findings, order, styles, Beside(editor_files(check), record, presses))
     except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
         raise
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
@@ -225,7 +225,7 @@ def _made_from(workspace: Workspace, pattern: str | os.PathLike[str], asked: _Or
     return _MadeFrom(folder.name, tool, inputs_of(dict.fromkeys(read), tool, workspace.shown(folder), repr(asked)))
 
 
-def _editor_files(check: CheckOutcome) -> EditorFiles:
+def editor_files(check: CheckOutcome) -> EditorFiles:
     """Prints the editor's worksheet where an edition asks for it."""
 
     def print_files(folder: EditionFolder, stem: str) -> tuple[EditionFile, ...]:
@@ -240,7 +240,8 @@ def _editor_files(check: CheckOutcome) -> EditorFiles:
     return print_files
 
 
-def _record_file(check: CheckOutcome) -> bytes:
+def record_file(check: CheckOutcome) -> bytes:
+    """The record of a pattern as it stands in its file; empty where its text was not come to."""
     from stitchproof.record.json_form import as_bytes
 
     record = record_of(check)

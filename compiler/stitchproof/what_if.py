@@ -33,7 +33,8 @@ class Revised(Struct, frozen=True):
     """What a change comes to. before, after: the checks; after None where it could not be tried.
 
     effect: None where there is none to tell. findings: what stood in the way, or is to be looked at. files: those that were
-    written, as shown. tried: the change has no place of its own in the files, and was tried all the same.
+    written, as shown. tried: the change has no place of its own in the files, and was tried all the same. edited: the files as
+    they were and as they would be, where they can be written.
     """
 
     before: CheckOutcome
@@ -42,6 +43,7 @@ class Revised(Struct, frozen=True):
     findings: tuple[Diagnostic, ...] = ()
     files: tuple[str, ...] = ()
     tried: bool = False
+    edited: EditedSource | None = None
 
     @property
     def refused(self) -> bool:
@@ -141,11 +143,18 @@ def _revised(
         return _tried(workspace, before, asked, edited, write)
     texts = {name: edited.after[name].text for name in edited.changed}
     after = checked_folder(before.folder, workspace.shown(before.folder), {}, texts, offers) if texts else before
-    revised = Revised(before, after, _effect(before, after, edited.drawn))
-    if not write or after.sized is None or after.failed_inside:
+    can_write = after.sized is not None and not after.failed_inside
+    revised = Revised(before, after, _effect(before, after, edited.drawn), edited=edited if can_write else None)
+    return written(revised, workspace) if write else revised
+
+
+def written(revised: Revised, workspace: Workspace) -> Revised:
+    """A change that was tried, written as it was: not if a file has changed since. What stands in the way is told."""
+    edited, folder = revised.edited, revised.before.folder
+    if edited is None:
         return revised
-    shown = {name: workspace.shown(before.folder / name) for name in edited.before}
-    faults = write_files(before.folder, edited, shown)
+    shown = {name: workspace.shown(folder / name) for name in edited.before}
+    faults = write_files(folder, edited, shown)
     return replace(revised, findings=faults, files=() if faults else tuple(shown[name] for name in edited.changed))
 
 

@@ -25,6 +25,14 @@ CALLS = frozenset(
     }
 )
 ALLOWED = tuple(f"compiler/stitchproof/{name}.py" for name in ("shipped_data", "delivery", "editions/renderer"))
+SERVER = {
+    "compiler/stitchproof/preview/bell.py": {"asyncio"},
+    "compiler/stitchproof/preview/follow.py": {"asyncio"},
+    "compiler/stitchproof/preview/server.py": {"asyncio"},
+    "compiler/stitchproof/preview/serve.py": {"asyncio", "socket", "webbrowser"},
+}
+"""The preview serves pages to this machine, and opens the browser of whoever started it; each module and what it may take for
+that. Who may ask it is in preview/guard.py, what is tried against it in tests/preview/test_attacks.py."""
 CALL_FAMILIES = ("os.exec", "os.spawn", "os.posix_spawn")
 MODULES = (
     *("pickle", "marshal", "shelve", "dill", "ctypes", "subprocess", "pty", "runpy", "code", "webbrowser"),
@@ -52,9 +60,10 @@ def untrusted(modules: Iterable[Module]) -> list[str]:
 
 
 def is_allowed(found: str) -> bool:
-    """The places that have a reason: our own data files by a safe loader, the system call that swaps folders, and the search
-    for the renderer's libraries, which is left out."""
-    return any(place in found for place in ALLOWED)
+    """The places that have a reason: our own data files by a safe loader, the system call that swaps folders, the search for
+    the renderer's libraries, which is left out, and the preview's server."""
+    place, _, name = found.partition(":")
+    return any(each in found for each in ALLOWED) or name.rpartition(" ")[2] in SERVER.get(place, ())
 
 
 def is_false(node: ast.expr) -> bool:

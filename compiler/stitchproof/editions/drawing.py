@@ -163,19 +163,24 @@ def _describe(root: ElementTree.Element, drawing: PrintDrawing, identity: str, t
 
 
 def _outline(root: ElementTree.Element, drawing: PrintDrawing, page: LaidOut) -> None:
-    corners = drawing.outline.corners
     box = drawing.outline.box()
 
     def on_paper(point: Point) -> Point:
         return page.shift[0] + (point[0] - box[0]) * page.scale, page.shift[1] - (point[1] - box[1]) * page.scale
 
-    steps = [f"M{_point(on_paper(corners[0].point))}"]
-    for start, end in drawing.outline.sides():
-        steps.append(_side(start, end, page.scale, on_paper))
     ink = {"stroke": "currentColor", "stroke-width": "0.45"}
-    ElementTree.SubElement(root, "path", {"class": "outline", "d": f"{' '.join(steps)} Z", **ink})
+    path = outline_path(drawing.outline, page.scale, on_paper)
+    ElementTree.SubElement(root, "path", {"class": "outline", "d": path, **ink})
     for line in page.inner:
         _path(root, line.points, {"stroke": "currentColor", "stroke-width": "0.2"})
+
+
+def outline_path(outline: Outline, scale: float, on_paper: OnPaper) -> str:
+    """The path of an outline. scale: millimetres on paper for each centimetre."""
+    steps = [f"M{_point(on_paper(outline.corners[0].point))}"]
+    for start, end in outline.sides():
+        steps.append(_side(start, end, scale, on_paper))
+    return f"{' '.join(steps)} Z"
 
 
 def _side(start: Corner, end: Corner, scale: float, on_paper: OnPaper) -> str:

@@ -36,7 +36,8 @@ TOLD_BY_SIZES = ("all_sizes", "one_size")
 """The styles whose names say which sizes they have; where the sizes' names stand in the file's name, these do not."""
 
 
-PRINTED_BY_COMPARE = ("comparison", "errata")
+NOT_BUILT = {"comparison": "compare", "errata": "compare", "preview": "preview"}
+"""What an edition may hold that another command prints, and which."""
 
 
 class EditionFile(Struct, frozen=True):
@@ -101,8 +102,8 @@ def make_editions(
     wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
     folders = [find_edition(each.name, style_folders) for each in wanted]
     for folder in folders:
-        if folder.holds in PRINTED_BY_COMPARE:
-            raise StyleFault(str(folder.path), "is printed by `stitchproof compare`, not by `build`")
+        if folder.holds in NOT_BUILT:
+            raise StyleFault(str(folder.path), f"is printed by `stitchproof {NOT_BUILT[folder.holds]}`, not by `build`")
     setter = _Setter(document, draft, turned, gauges, photos, beside)
     choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
     pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
@@ -175,12 +176,7 @@ class _Setter:
         return self.set[chosen]
 
     def dressed(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
-        """What the edition adds to the words of the pattern: its own words, line numbers, a worksheet."""
-        printed = with_words(printed, folder.words)
-        if folder.line_numbers:
-            printed = numbered(printed)
-        asked = self.asked(document, folder)
-        return replace(printed, worksheet=set_worksheet(asked)) if asked else printed
+        return _dressed(printed, folder, self.asked(document, folder))
 
     def for_the_reader(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
         """With all that she may choose on the page. Where pieces have sizes of their own, her sizes are chosen already."""
@@ -192,10 +188,7 @@ class _Setter:
         return with_units_apart(printed)
 
     def asked(self, document: Document, folder: EditionFolder) -> Worksheet | None:
-        """What a tester is asked; None where pieces have sizes of their own, as nobody could hold the answers together."""
-        if not folder.worksheet or document.sizes.by_piece:
-            return None
-        return worksheet_for(document, self.gauges)
+        return _asked(document, folder, self.gauges)
 
     def files(self, folder: EditionFolder, chosen: Served, presses: Presses) -> Iterator[EditionFile | _Pending]:
         """The files of an edition for a choice of sizes."""
@@ -232,6 +225,27 @@ class _Setter:
         """The files' name without its ending."""
         title = _file_name(printed.title.title) or "pattern"
         return "_".join(filter(None, (title, _sizes_and_style(printed, style), self.turned)))
+
+
+def set_page(document: Document, folder: EditionFolder, gauges: tuple[GaugeAsked, ...] = ()) -> PrintDocument:
+    """The words of an edition's page for the sizes chosen, numbers with the formulas that they were written as."""
+    document = only_words_in_use(choose_sizes(document, document.sizes.chosen))
+    return _dressed(set_type(document, named=True), folder, _asked(document, folder, gauges))
+
+
+def _dressed(printed: PrintDocument, folder: EditionFolder, asked: Worksheet | None) -> PrintDocument:
+    """What the edition adds to the words of the pattern: its own words, line numbers, a worksheet."""
+    printed = with_words(printed, folder.words)
+    if folder.line_numbers:
+        printed = numbered(printed)
+    return replace(printed, worksheet=set_worksheet(asked)) if asked else printed
+
+
+def _asked(document: Document, folder: EditionFolder, gauges: tuple[GaugeAsked, ...]) -> Worksheet | None:
+    """What a tester is asked; None where pieces have sizes of their own, as nobody could hold the answers together."""
+    if not folder.worksheet or document.sizes.by_piece:
+        return None
+    return worksheet_for(document, gauges)
 
 
 def _sizes_and_style(document: PrintDocument, style: str) -> str:

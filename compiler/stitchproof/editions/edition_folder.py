@@ -20,7 +20,7 @@ WORDS = "words.yaml"
 MOST_BASES = 5
 _ENDLESS = re.compile("[0-9_:.]{60}")
 """Digits, and numbers in sixties (1:59:59 …), which take a loader as long as they are many, squared."""
-CONTENTS = ("pattern", "numbers", "comparison", "errata")
+CONTENTS = ("pattern", "numbers", "comparison", "errata", "preview")
 
 
 class Leaf(Struct, frozen=True):
@@ -44,8 +44,8 @@ class EditionFolder(Struct, frozen=True):
     ending. At least one is there. each_size: one size to a file, where no size is asked for. on_the_page: whether the reader
     chooses her size on the page. usual_for: for which choices of sizes ("all", "some", "one") it is made where no edition is
     named. line_numbers, worksheet: whether its lines are numbered, and whether a tester's worksheet follows. holds:
-    "pattern"; or "numbers" for the editor's worksheet, "comparison" and "errata" for what `stitchproof compare` prints.
-    words: what its templates and headings say, by key.
+    "pattern"; or "numbers" for the editor's worksheet, "comparison" and "errata" for what `stitchproof compare` prints,
+    "preview" for what stands around a page in `stitchproof preview`. words: what its templates and headings say, by key.
     """
 
     name: str

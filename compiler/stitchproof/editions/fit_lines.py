@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import partial
 
 from msgspec import Struct
 from msgspec.structs import replace
 
+from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.line_breaks import fit_line
 from stitchproof.editions.print_document import (
     PrintBlock,
@@ -38,9 +40,12 @@ MEASURE_SHARE = 4
 """The column of measures takes at least a quarter of a table over the sizes."""
 
 
-def fit_lines(document: PrintDocument, room: int) -> PrintDocument:
-    """The document with places to break in what is longer than a line. room: what a line of a row holds, in figures."""
-    page = _Page(room)
+def fit_lines(document: PrintDocument, room: int, kept: KeptParts | None = None) -> PrintDocument:
+    """The document with places to break in what is longer than a line. room: what a line of a row holds, in figures.
+
+    kept: blocks that were fitted before.
+    """
+    page = _Page(room, kept)
     return replace(
         document,
         title=replace(document.title, summary=fit_line(document.title.summary, room)),
@@ -50,15 +55,19 @@ def fit_lines(document: PrintDocument, room: int) -> PrintDocument:
 
 class _Page(Struct, frozen=True):
     room: int
+    kept: KeptParts | None = None
 
     def section(self, section: PrintSection) -> PrintSection:
         title = fit_line(section.title, int(self.room / TITLE_SIZE))
         return replace(section, title=title, blocks=self.blocks(section.blocks))
 
     def blocks(self, blocks: tuple[PrintBlock, ...]) -> tuple[PrintBlock, ...]:
-        return tuple(self.block(block) for block in blocks)
+        if self.kept is None:
+            return tuple(self.block(block) for block in blocks)
+        return tuple(self.kept.get((self.room, block), partial(self.block, block)) for block in blocks)
 
     def block(self, block: PrintBlock) -> PrintBlock:
+        """One block, and those inside it."""
         match block:
             case PrintStep():
                 return self.step(block)

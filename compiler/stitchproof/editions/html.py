@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
 from itertools import groupby
 from types import CodeType
@@ -13,14 +13,24 @@ import msgspec
 from jinja2 import BaseLoader, BytecodeCache, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.bccache import Bucket
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.codes import code_of
 from stitchproof.editions.drawing import drawn
 from stitchproof.editions.edition_folder import EditionFolder, Leaf
 from stitchproof.editions.fit_lines import fit_lines
-from stitchproof.editions.print_document import Kind, PrintDocument, PrintSection, shows_address, visible_text
+from stitchproof.editions.kept_parts import KeptParts
+from stitchproof.editions.print_document import (
+    Kind,
+    PrintDocument,
+    PrintSection,
+    PrintStep,
+    shows_address,
+    visible_text,
+)
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.template_work import BoundedTemplates, TooMuchWork
+from stitchproof.editions.styles import read_style_file, shipped_styles
+from stitchproof.editions.template_work import BoundedTemplates, KeepMacro, TooMuchWork
 
 TEMPLATE_FAULTS = (
     TooMuchWork,
@@ -37,6 +47,7 @@ TEMPLATE_FAULTS = (
 PLACE = "at_"
 """How the id of a line on paper begins, by which its page is found."""
 NO_PHOTOS: Mapping[str, str] = {}
+PARTS_OF_TEMPLATES = ("blocks.html.j2", "schematics.html.j2", "figures.html.j2")
 BLANK_LINES = re.compile(r"\n{3,}")
 
 
@@ -47,23 +58,45 @@ class Draft(Struct, frozen=True):
     marks: Mapping[str, tuple[str, ...]] = msgspec.field(default_factory=dict)
 
 
+class Watched(Struct, frozen=True):
+    """What a page shows that is looked at while it is being written. proofs: by step identity, how far a row is proved, where
+    that is not all the way. kept: what was printed before."""
+
+    proofs: Mapping[str, str]
+    kept: KeptParts | None = None
+
+
 def print_html(
     document: PrintDocument,
     folder: EditionFolder,
     leaf: Leaf,
     draft: Draft | None = None,
     photos: Mapping[str, str] = NO_PHOTOS,
+    watched: Watched | None = None,
 ) -> str:
     """The HTML of a document in one of an edition's two forms, its style sheet and its script inside.
 
     The template gets `document`, `sections` in the edition's order, `edition`, `words`, `style` (free of tags), `script` and
     `script_hash` (what a Content-Security-Policy allows it by), `draft_errors` (None if it is no draft), `marks`, and
     `photos`: the address of each by its name. It runs sandboxed, escapes all text, and reaches only files of its folders and
-    the shared parts.
+    the shared parts. watched: it gets `proofs` and `row_marks` as well, and rows are named.
     Raises StyleFault if the template, the style sheet or the script cannot be used.
     """
-    document = fit_lines(document, leaf.line)
-    return _printed(document, folder, leaf.template, draft, folder.style_of(leaf), photos, folder.script_of(leaf))
+    style, script = folder.style_of(leaf), folder.script_of(leaf)
+    if watched is None:
+        return _printed(fit_lines(document, leaf.line), folder, leaf.template, draft, style, photos, script)
+    kept = watched.kept if watched.kept and _prints_by_blocks(folder, leaf) else None
+    if kept:
+        kept.begin((folder, leaf, photos))
+    document = fit_lines(document, leaf.line, kept)
+    return _printed(document, folder, leaf.template, draft, style, photos, script, replace(watched, kept=kept))
+
+
+def _prints_by_blocks(folder: EditionFolder, leaf: Leaf) -> bool:
+    """Whether a block's HTML hangs on nothing but the block, its marks and what holds for the whole page. That is sure of the
+    shipped templates alone: those of a designer may look wherever they like."""
+    shipped = tuple(layer for layer in folder.layers if layer.parent == shipped_styles())
+    return all(folder.read(name) == read_style_file(shipped, name) for name in (leaf.template, *PARTS_OF_TEMPLATES))
 
 
 def print_text(document: PrintDocument, folder: EditionFolder, template: str) -> str:
@@ -89,9 +122,10 @@ def _printed(
     style: str | None,
     photos: Mapping[str, str],
     script: str = "",
+    watched: Watched | None = None,
 ) -> str:
     """style: None for a template of plain text, in which nothing is escaped."""
-    values = {
+    values: dict[str, object] = {
         "document": document,
         "sections": in_order(document, folder.parts),
         "draft_errors": draft.errors if draft else None,
@@ -100,7 +134,11 @@ def _printed(
         "script": script,
         "script_hash": f"sha256-{b64encode(sha256(script.encode()).digest()).decode()}",
     }
-    return _rendered(folder, template, style, values)
+    keep = None
+    if watched:
+        values |= {"proofs": watched.proofs, "row_marks": True}
+        keep = _Blocks(watched, draft.marks if draft else {}) if watched.kept else None
+    return _rendered(folder, template, style, values, keep)
 
 
 def anchor(identity: str) -> str:
@@ -108,10 +146,37 @@ def anchor(identity: str) -> str:
     return f"{PLACE}{sha256(identity.encode()).hexdigest()[:12]}"
 
 
-def _rendered(folder: EditionFolder, template: str, style: str | None, values: Mapping[str, object]) -> str:
+class _Blocks:
+    """The HTML of blocks, made by the macro `block` of the shipped templates, or as it was."""
+
+    def __init__(self, watched: Watched, marks: Mapping[str, tuple[str, ...]]) -> None:
+        self.kept, self.proofs, self.marks = watched.kept, watched.proofs, marks
+
+    def __call__(self, name: str, given: tuple[object, ...], make: Callable[[], object]) -> object:
+        if name != "block" or self.kept is None or len(given) != 1:
+            return make()
+        (block,) = given
+        said = tuple((self.marks.get(each), self.proofs.get(each)) for each in _steps_in(block))
+        return self.kept.get((block, said), make)
+
+
+def _steps_in(block: object) -> Iterator[str]:
+    if isinstance(block, PrintStep):
+        yield block.identity
+    for inner in getattr(block, "blocks", ()):
+        yield from _steps_in(inner)
+
+
+def _rendered(
+    folder: EditionFolder,
+    template: str,
+    style: str | None,
+    values: Mapping[str, object],
+    keep: KeepMacro | None = None,
+) -> str:
     try:
         return (
-            _environment(folder, escaping=style is not None)
+            _environment(folder, style is not None, keep)
             .get_template(template)
             .render(edition=folder, words=folder.words, style=style or "", **values)
         )
@@ -185,8 +250,9 @@ class _FolderLoader(BaseLoader):
         return self.folder.read(template), None, None
 
 
-def _environment(folder: EditionFolder, escaping: bool) -> Environment:
+def _environment(folder: EditionFolder, escaping: bool, keep: KeepMacro | None) -> Environment:
     environment = BoundedTemplates(
+        keep,
         autoescape=escaping,
         undefined=StrictUndefined,
         loader=_FolderLoader(folder),

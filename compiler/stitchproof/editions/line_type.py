@@ -5,6 +5,7 @@ from __future__ import annotations
 from urllib.parse import urlsplit
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.closing_count import counts_after_dash
 from stitchproof.editions.no_break import hold_prose, hold_row, one_line
@@ -27,10 +28,14 @@ SAFE_SCHEMES = ("http", "https", "mailto")
 
 
 class LineType(Struct, frozen=True):
-    """How the lines of a document are set: its sizes, and its units of length in the order they print."""
+    """How the lines of a document are set: its sizes, and its units of length in the order they print.
+
+    named: whether numbers keep the formula that they were written as.
+    """
 
     sizes: SizeList
     units: tuple[str, ...]
+    named: bool = False
 
     def prose(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         return hold_prose(self._set(inlines))
@@ -50,12 +55,18 @@ class LineType(Struct, frozen=True):
                         text, lone_one = self._mended(line, text, lone_one), None
                     _add_text(line, text)
                 case Number():
-                    line.extend(set_number(inline, self.sizes, self.units))
+                    line.extend(self.named_as(inline.written, set_number(inline, self.sizes, self.units)))
                     lone_one = self._size_of_lone_one(inline)
                 case _:
                     line.append(self._wrapped(inline))
                     lone_one = None
         return tuple(line)
+
+    def named_as(self, written: str, line: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
+        """The vectors of a number with its formula, where they keep it."""
+        if not self.named:
+            return line
+        return tuple(replace(each, written=written) if isinstance(each, Vector) else each for each in line)
 
     def _wrapped(self, inline: Strong | Emphasis | Link) -> PrintInline:
         inner = self.prose(inline.inlines)
@@ -85,7 +96,7 @@ class LineType(Struct, frozen=True):
         if replaced is None or not isinstance(number, Vector):
             return singular(blank + text)[len(blank) :]
         words, rest = replaced
-        line[number_at:] = [Vector(((Entry(size, words),),), "", number.role)]
+        line[number_at:] = [Vector(((Entry(size, words),),), "", number.role, written=number.written)]
         return rest
 
 

@@ -32,18 +32,23 @@ class Photos(Struct, frozen=True):
     findings: tuple[Diagnostic, ...]
 
 
-def photos_of(document: Document) -> Photos:
-    """Every photo that a document shows, made ready once."""
+def photos_of(document: Document, kept: dict[bytes, Asset | str] | None = None) -> Photos:
+    """Every photo that a document shows, made ready once. kept: by content, those that were ready before, or why they were not;
+    afterwards those of this document."""
     ready: dict[str, Asset] = {}
+    now: dict[bytes, Asset | str] = {}
     findings: list[Diagnostic] = []
     for figure in (each for block in blocks_of(document) for each in figures_in(block)):
         if figure.name in ready:
             continue
-        photo = prepared(figure.content)
+        photo = now[figure.content] = (kept or now).get(figure.content) or prepared(figure.content)
         if isinstance(photo, Asset):
             ready[figure.name] = photo
         else:
             findings.append(photo_not_printed(figure.file.span, photo))
+    if kept is not None:
+        kept.clear()
+        kept.update(now)
     return Photos(ready, tuple(dict.fromkeys(findings)))
 
 

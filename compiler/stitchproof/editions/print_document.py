@@ -11,6 +11,7 @@ from enum import Enum
 
 from msgspec import Struct
 
+from stitchproof.editions.print_worksheet import PrintWorksheet
 from stitchproof.expansion.document import Role
 from stitchproof.outlines.outline import Outline
 
@@ -21,23 +22,30 @@ WORD_JOINER = "\N{WORD JOINER}"
 
 
 class Entry(Struct, frozen=True):
-    """One number of a vector. size: the index of the size that reads it, or None if every size of its place does."""
+    """One number of a vector. size: the index of the size that reads it, or None if every size of its place does.
+
+    was: in a table that shows a change, what stood there before, "" where it is the same.
+    """
 
     size: int | None
     text: str
+    was: str = ""
 
 
 class Vector(Struct, frozen=True):
     """A number for every size: the first group stands free, each further one in round brackets.
 
     unit: what follows it ("cm", "times"), or "". role: what the number does in its row. breaks: at which of its blanks,
-    counted from 0, a line may end.
+    counted from 0, a line may end. written: its formula, where the page is one on which numbers can be asked about, else "".
+    was: where a change is shown, what stood there before, or "".
     """
 
     groups: tuple[tuple[Entry, ...], ...]
     unit: str
     role: Role
     breaks: tuple[int, ...] = ()
+    written: str = ""
+    was: str = ""
 
     @property
     def text(self) -> str:
@@ -336,23 +344,6 @@ class PrintTitle(Struct, frozen=True):
     licence: str
     terms: str
     summary: tuple[PrintInline, ...]
-
-
-class PrintCheckpoint(Struct, frozen=True):
-    """A line where a tester stops, and what she is asked there."""
-
-    line: int
-    piece: str
-    words: str
-    count: bool
-    cm: bool
-
-
-class PrintWorksheet(Struct, frozen=True):
-    """What a tester fills in. gauges: each by its name, with the noun of its rows."""
-
-    checkpoints: tuple[PrintCheckpoint, ...]
-    gauges: tuple[tuple[str, str], ...]
 
 
 class PrintDocument(Struct, frozen=True):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -14,6 +13,7 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition import NOTHING_BESIDE, Beside, EditionFile, Wanted, make_editions
 from stitchproof.editions.edition_folder import find_edition
+from stitchproof.editions.fault_places import FaultPlaces, fault_marks
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.html import Draft
 from stitchproof.editions.photos import photos_of
@@ -21,12 +21,11 @@ from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import edition_names
 from stitchproof.editions.terms_told import in_terms_told
-from stitchproof.expansion.document import Document, Number, Step, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.document import Document
 from stitchproof.formulas.faults.size_not_known import size_not_in_pattern
-from stitchproof.formulas.tree import Amount, names_in
+from stitchproof.formulas.tree import Amount
 from stitchproof.reading.pattern_source import EditionEntry
 from stitchproof.sizing.sized_pattern import SizedPattern
-from stitchproof.source import Span
 from stitchproof.worksheets.checkpoints import GaugeAsked
 
 
@@ -58,7 +57,7 @@ def put_out(
 ) -> PutOut:
     """The files that are asked for. With errors among the findings they are drafts and say so. beside: what else goes in."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
-    draft = Draft(len(errors), _marks(document, sized, errors)) if errors else None
+    draft = Draft(len(errors), fault_marks(FaultPlaces(document, sized), errors)) if errors else None
     turned, left = in_terms_told(document, order.terms) if order.terms else (document, ())
     chosen = choose_sizes(turned, order.sizes.chosen, order.sizes.size_of)
     ending = order.terms.lower() if turned is not document else ""
@@ -72,11 +71,16 @@ def put_out(
         gauges = tuple(gauges_asked(sized))
         made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, beside)
     except StyleFault as fault:
-        return PutOut({}, (style_not_usable(fault.path, fault.message),))
+        return PutOut({}, (style_finding(fault),))
     messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
     files = {file.name: file.content for edition in made for file in edition.files}
     pdfs = tuple(file for edition in made for file in edition.files if file.sizes)
     return PutOut(files, (*left, *(page_not_printed(name, message) for name, message in messages)), pdfs)
+
+
+def style_finding(fault: StyleFault) -> Diagnostic:
+    """A style that cannot be used, as a finding."""
+    return style_not_usable(fault.path, fault.message)
 
 
 def _wanted(
@@ -111,52 +115,3 @@ def gauges_asked(sized: SizedPattern) -> Iterator[GaugeAsked]:
         counts = (sized.scope.value(f"gauges.{gauge.name}.{word}", 0, None) for word in ("stitches", noun))
         stitches, rows = (each * node.value if isinstance(each, Fraction) else None for each in counts)
         yield GaugeAsked(gauge.name, stitches, rows, noun, node.value)
-
-
-def _marks(document: Document, sized: SizedPattern, errors: list[Diagnostic]) -> dict[str, tuple[str, ...]]:
-    """By identity of a step: the headlines of the faults that stand in it, or in a number that it prints."""
-    steps = list(steps_of(tuple(blocks_of(document))))
-    marks: dict[str, tuple[str, ...]] = {}
-    for found in errors:
-        names = _names_touched(found, sized)
-        for step in steps:
-            if (
-                found.row == step.identity
-                or _stands_in(found.primary.span, step)
-                or names & set(_names_printed(step, sized))
-            ):
-                marks[step.identity] = (*marks.get(step.identity, ()), found.full_headline)
-    return marks
-
-
-def _stands_in(span: Span, step: Step) -> bool:
-    return any(_overlap(span, inline.place.span) for inline in inlines_of(step) if hasattr(inline, "place"))
-
-
-def _overlap(one: Span, other: Span) -> bool:
-    return one.file is other.file and one.start < other.end and other.start < one.end
-
-
-def _names_touched(found: Diagnostic, sized: SizedPattern) -> set[str]:
-    """The named values that a fault of pattern.yaml makes wrong: its own, and all that are worked out from it."""
-    span = found.primary.span
-    names = {each.name for each in sized.quantities if _overlap(span, each.value_span) or _overlap(span, each.span)}
-    uses: dict[str, set[str]] = {each.name: set(each.inputs) for each in sized.quantities}
-    # A value whose formula is at fault is no quantity; what it would have used stands in its definition.
-    for definition in sized.source.header.definitions:
-        name = sized.scope.full_name(definition.name)
-        formulas = [formula for formula in definition.formulas if formula]
-        used = {node.name for formula in formulas for node in names_in(formula.node)}
-        uses.setdefault(name, {sized.scope.full_name(each) for each in used})
-        if _overlap(span, definition.value_span) or _overlap(span, definition.span):
-            names.add(name)
-    while more := {name for name, used in uses.items() if names & used} - names:
-        names |= more
-    return names
-
-
-def _names_printed(step: Step, sized: SizedPattern) -> Iterator[str]:
-    for inline in inlines_of(step):
-        if isinstance(inline, Number):
-            for name in re.findall(r"[^\W\d][\w.]*", inline.written):
-                yield sized.scope.full_name(name)

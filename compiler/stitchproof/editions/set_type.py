@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.line_type import LineType
 from stitchproof.editions.no_break import one_line
-from stitchproof.editions.number_text import settings_of
+from stitchproof.editions.number_text import Setting, settings_of
 from stitchproof.editions.print_document import (
     NO_BREAK,
     Kind,
@@ -26,6 +27,7 @@ from stitchproof.editions.print_document import (
     PrintTutorial,
     SizeColumn,
     SizeRow,
+    Vector,
 )
 from stitchproof.editions.schematic_type import lettered, set_schematics
 from stitchproof.editions.size_tags import ALL_SIZES, as_line, chosen_sizes, only_sizes
@@ -70,12 +72,13 @@ HOW_TO_READ = (
 TERMS = {"us": "US terms", "uk": "UK terms"}
 
 
-def set_type(document: Document) -> PrintDocument:
+def set_type(document: Document, named: bool = False) -> PrintDocument:
     """The Document as its words stand on the page: brackets, dashes, units, tags and unbreakable places decided.
 
-    It decides no value and leaves nothing out. A number that could not be determined prints as "?".
+    It decides no value and leaves nothing out. A number that could not be determined prints as "?". named: whether numbers
+    keep the formulas that they were written as.
     """
-    page = _Page(LineType(document.sizes, document.units))
+    page = _Page(LineType(document.sizes, document.units, named))
     sections = [page.section(Kind.FRONT, section) for section in document.front]
     sections += [page.piece(piece) for piece in document.pieces]
     sections += [page.section(Kind.FINISHING, section) for section in document.finishing]
@@ -194,11 +197,15 @@ class _Page(Struct, frozen=True):
                 label,
                 each.unit,
                 set_cells(line.number, each, self.line_type.sizes),
-                set_line(line.number, each, self.line_type.sizes),
+                self.line_in_table(line.number, each),
                 FROM_MEMORY_MARK if each.unit in recalled else "",
             )
             for each in settings
         ]
+
+    def line_in_table(self, number: Number, setting: Setting) -> Vector:
+        vector = set_line(number, setting, self.line_type.sizes)
+        return replace(vector, written=number.written) if self.line_type.named else vector
 
 
 def _all_steps(blocks: tuple[Block, ...]) -> bool:

@@ -12,7 +12,7 @@ from stitchproof.plain_file import NoPlainFile, leads_out, read_plain
 DESCRIPTION = "edition.yaml"
 SHARED_PARTS = "parts"
 """Folder among the styles with what every edition may use: tokens, style sheets, template parts, words."""
-_OF_COMPARE = re.compile(r"^holds: (comparison|errata)\b", re.MULTILINE)
+_NOT_BUILT = re.compile(r"^holds: (comparison|errata|preview)\b", re.MULTILINE)
 LARGEST_FILE = 1_000_000
 """Bytes. A template or style sheet is a few thousand."""
 
@@ -39,9 +39,9 @@ def layers_of(name: str, style_folders: Sequence[Path]) -> tuple[Path, ...]:
 
 
 def _is_built(places: Sequence[Path]) -> bool:
-    """Whether `build` makes it: what a comparison prints is described in the same form."""
+    """Whether `build` makes it: what other commands print is described in the same form."""
     described = (_text(place / DESCRIPTION) for place in places if (place / DESCRIPTION).is_file())
-    return not any(_OF_COMPARE.search(text) for text in described)
+    return not any(_NOT_BUILT.search(text) for text in described)
 
 
 def parts_of(style_folders: Sequence[Path]) -> tuple[Path, ...]:

@@ -8,6 +8,7 @@ often loops go round nor how long texts grow; both are counted here, on the temp
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from pathlib import PurePath
 from typing import Any
 
@@ -66,6 +67,10 @@ OF_AN_EDITION = frozenset(
 """What a template may ask an edition for."""
 Held = list[Any] | tuple[Any, ...] | dict[Any, Any]
 HELD = (list, tuple, dict)
+AROUND = {"_loop_vars", "_block_vars"}
+"""What Jinja hands to every call besides what is written; a macro does not see it."""
+KeepMacro = Callable[[str, tuple[Any, ...], Callable[[], Any]], Any]
+"""What may give what a macro made before: it takes the macro's name, what it is given, and how it is made now."""
 
 
 class TooMuchWork(Exception):
@@ -77,8 +82,9 @@ class BoundedTemplates(ImmutableSandboxedEnvironment):
 
     intercepted_binops = frozenset({"+", "*", "**", "%"})
 
-    def __init__(self, **options: Any) -> None:
+    def __init__(self, keep: KeepMacro | None = None, **options: Any) -> None:
         super().__init__(finalize=_printed, **options)
+        self.keep = keep
         self.rounds = 0
         self.made = 0
         self.globals = {"namespace": self.globals["namespace"], "range": self.globals["range"]}
@@ -125,6 +131,9 @@ class BoundedTemplates(ImmutableSandboxedEnvironment):
         self.count(ROUNDS_OF_A_CALL)
         if isinstance(getattr(obj, "__self__", None), str) and obj.__name__ in LONG_TEXTS:
             raise TooMuchWork(f"`{obj.__name__}` can make too long a text; a filter does what a page needs")
+        if self.keep and isinstance(obj, Macro) and named.keys() <= AROUND:
+            make = partial(super().call, context, obj, *given, **named)
+            return self.keep(obj.name, given, make)
         return super().call(context, obj, *given, **named)
 
     def call_binop(self, context: Context, operator: str, left: Any, right: Any) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stitchproof.editions.print_document import PrintCheckpoint, PrintWorksheet
+from stitchproof.editions.print_worksheet import PrintCheckpoint, PrintWorksheet
 from stitchproof.worksheets.checkpoints import Worksheet
 
 

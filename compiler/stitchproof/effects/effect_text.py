@@ -23,6 +23,14 @@ def effect_text(effect: Effect) -> str:
 
 
 def _lines(effect: Effect) -> Iterator[str]:
+    for title, lines in effect_parts(effect):
+        yield title
+        yield from (f"  {line}" for line in lines)
+    yield held_text(effect)
+
+
+def effect_parts(effect: Effect) -> list[tuple[str, list[str]]]:
+    """Each part of the report that has something to say: its title and its lines."""
     comparison = effect.comparison
     parts: list[tuple[str, list[str]]] = [
         ("Set by hand, not recomputed", list(_hand_set(effect.hand_set))),
@@ -34,11 +42,7 @@ def _lines(effect: Effect) -> Iterator[str]:
         ("Rounded by more than half", list(_rounded(effect.rounded_far))),
         ("Checks", list(_checks(effect))),
     ]
-    for title, lines in parts:
-        if lines:
-            yield title
-            yield from (f"  {line}" for line in lines)
-    yield held_text(effect)
+    return [(title, lines) for title, lines in parts if lines]
 
 
 def _hand_set(values: tuple[HandSet, ...]) -> Iterator[str]:

@@ -1,0 +1,35 @@
+"""Parts of a page as they were made last, for a page that is made again and again and changes little."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+from typing import Any, TypeVar
+
+Made = TypeVar("Made")
+
+
+class KeptParts:
+    """What was made, by all that it was made from. What one page does not use is let go with the next, so that no more than two
+    pages are held."""
+
+    def __init__(self) -> None:
+        self.before: dict[Hashable, Any] = {}
+        self.now: dict[Hashable, Any] = {}
+        self.circumstances: object = None
+
+    def begin(self, circumstances: object) -> None:
+        """Begin a page. circumstances: what else every part is made from; where that is another one, nothing is kept."""
+        self.before = self.now if circumstances == self.circumstances else {}
+        self.now = {}
+        self.circumstances = circumstances
+
+    def get(self, key: Hashable, make: Callable[[], Made]) -> Made:
+        """The part of a key, made now if it was not before. key: all that it is made from besides the circumstances."""
+        found = self.now.get(key)
+        if found is None:
+            found = self.before.get(key)
+            if found is None:
+                found = make()
+            self.now[key] = found
+        made: Made = found
+        return made

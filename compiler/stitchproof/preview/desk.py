@@ -1,0 +1,171 @@
+"""The desk: all that the pages of a preview can ask for, one thing after the other. Each answer is HTML, its words from the
+frame's templates."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Callable, Mapping
+
+from stitchproof.checks.catalogue import page_for
+from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.editions.print_document import visible_text
+from stitchproof.preview.drawings import drawings_for
+from stitchproof.preview.findings import finding_shown
+from stitchproof.preview.frame import fragment, frame_html, said
+from stitchproof.preview.inputs import inputs_of
+from stitchproof.preview.numbers import number_told
+from stitchproof.preview.prints import Prints, editions_offered
+from stitchproof.preview.session import Session, counted_words
+from stitchproof.preview.shown import FindingShown, Shown, State
+from stitchproof.preview.tries import Tries
+
+Asked = Mapping[str, str]
+Fields = list[tuple[str, str]]
+MOST_CHANGES = 40
+LONGEST_CHANGE = 400
+
+
+class NotOnThePage(LookupError):
+    """What is asked for is not there, or not any more."""
+
+
+class Desk:
+    """Answers for one session."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.tries = Tries(session)
+        self.told: Callable[[], None] = lambda: None
+        self.prints_of = Prints(session.styles, lambda: self.told())
+
+    def versions(self) -> dict[str, int]:
+        """What an open page holds against what it has."""
+        return {"shown": self.shown.version, "prints": self.prints_of.version}
+
+    @property
+    def shown(self) -> Shown:
+        return self.session.shown or self.session.refresh()
+
+    def tidy(self) -> None:
+        """After a page was told: what went round in circles is let go now, and not while the next one is made."""
+        gc.collect()
+
+    def close(self) -> None:
+        """Give up what is being printed."""
+        self.prints_of.close()
+
+    def frame(self) -> str:
+        """The page around the page."""
+        shown = self.shown
+        sized = shown.outcome.sized or (shown.page_outcome.sized if shown.page_outcome else None)
+        return frame_html(
+            shown=shown,
+            state=_state_words(shown),
+            sizes=_sizes(shown),
+            inputs=inputs_of(sized) if sized else (),
+            editions=editions_offered(self.session.styles),
+            jobs=self.prints_of.jobs,
+        )
+
+    def page(self, asked: Asked) -> str:
+        """The pattern's own page; with `tried`, as it would be after a change."""
+        if asked.get("tried"):
+            html = self.tries.page(asked["tried"])
+            if not html:
+                raise NotOnThePage(asked["tried"])
+            return html
+        return self.shown.page or fragment("empty.html.j2", text=said("no_page"))
+
+    def number(self, asked: Asked) -> str:
+        """How a number came about."""
+        page, outcome = self.session.page, self.session.page_outcome
+        if page is None or outcome is None:
+            raise NotOnThePage("no page")
+        parts = {visible_text(each.title): page.parts[each.key] for each in page.printed.sections}
+        told = number_told(outcome, parts, asked.get("written", ""), asked.get("row", ""))
+        if told is None:
+            raise NotOnThePage(asked.get("written", ""))
+        return fragment("number.html.j2", number=told)
+
+    def explanation(self, asked: Asked) -> str:
+        """What a finding's code means."""
+        page = page_for(asked.get("code", ""))
+        if page is None:
+            raise NotOnThePage(asked.get("code", ""))
+        return fragment("explanation.html.j2", page=page)
+
+    def drawings(self, asked: Asked) -> str:
+        """The drawings for a size, counted from 1; over: with the others."""
+        outcome = self.session.page_outcome
+        document = outcome.document if outcome else None
+        if document is None:
+            raise NotOnThePage("no page")
+        chosen = document.sizes.chosen
+        wanted = asked.get("size", "")
+        size = int(wanted) - 1 if wanted.isdecimal() and int(wanted) - 1 in chosen else chosen[len(chosen) // 2]
+        over = asked.get("over") == "yes"
+        shown = drawings_for(document, size, over, said("overlay_in_words"))
+        called, name = document.sizes.called(size), document.sizes.names[size]
+        size_words = called if called == name else f"{called} {name}"
+        return fragment("drawings.html.j2", drawings=shown, size=size_words, over=over)
+
+    def prints(self, _: Asked) -> str:
+        """What was ordered as PDF, and how far it is."""
+        return fragment("prints.html.j2", jobs=self.prints_of.jobs, full=False)
+
+    def print(self, fields: Fields) -> str:
+        """Order an edition as PDF."""
+        asked = dict(fields)
+        offered = {each.name: each for each in editions_offered(self.session.styles)}
+        edition, outcome = offered.get(asked.get("edition", "")), self.session.page_outcome
+        if edition is None or outcome is None or outcome.document is None:
+            raise NotOnThePage(asked.get("edition", ""))
+        wanted = asked.get("size", "")
+        chosen = outcome.document.sizes.chosen
+        size = int(wanted) - 1 if wanted.isdecimal() and int(wanted) - 1 in chosen else None
+        taken = self.prints_of.order(edition.name, edition.title, size, outcome)
+        return fragment("prints.html.j2", jobs=self.prints_of.jobs, full=not taken)
+
+    def printed(self, job: str, name: str) -> bytes:
+        """A PDF that was ordered."""
+        content = self.prints_of.file(job, name)
+        if content is None:
+            raise NotOnThePage(name)
+        return content
+
+    def try_out(self, fields: Fields) -> str:
+        """Try changes, each `NAME=VALUE` or `NAME[SIZE]=VALUE`."""
+        changes = [value for key, value in fields if key == "change" and value.strip()]
+        if len(changes) > MOST_CHANGES or any(len(each) > LONGEST_CHANGE for each in changes):
+            raise NotOnThePage("changes")
+        tried = self.tries.try_out(changes)
+        return fragment("tried.html.j2", tried=tried, findings=self._told(tried.findings), sizes=self._size_names())
+
+    def write(self, fields: Fields) -> str:
+        """Write a change that was tried."""
+        done = self.tries.write(dict(fields).get("key", ""))
+        findings = self._told(done.findings) if done else ()
+        return fragment("written.html.j2", done=done, findings=findings)
+
+    def _told(self, findings: tuple[Diagnostic, ...]) -> tuple[FindingShown, ...]:
+        return tuple(finding_shown(each, self.session.folder.name, "", "") for each in findings)
+
+    def _size_names(self) -> tuple[str, ...]:
+        return self.shown.sizes.names if self.shown.sizes else ()
+
+
+def _sizes(shown: Shown) -> list[tuple[int, str]]:
+    """Every size, counted from 1, as it is called."""
+    if shown.sizes is None:
+        return []
+    called = [(size, shown.sizes.called(size), shown.sizes.names[size]) for size in shown.sizes.chosen]
+    return [(size + 1, name if name == words else f"{words} {name}") for size, words, name in called]
+
+
+def _state_words(shown: Shown) -> str:
+    """How the page stands to the source, in a sentence."""
+    counted = counted_words(shown.counted)
+    key = {State.SOUND: "state_sound", State.DRAFT: "state_draft", State.OLD: "state_old", State.NONE: "state_none"}
+    if shown.state is State.SOUND and counted:
+        return said("state_sound_but", counted=counted)
+    return said(key[shown.state], counted=counted)
