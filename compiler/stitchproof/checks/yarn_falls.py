@@ -61,6 +61,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, blocks_of, inlines_of, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.slot import PrintAs
+from stitchproof.measures.dimension import ROWS, STITCHES
 from stitchproof.simulation.complete_pattern import CompletePattern
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern
 
@@ -138,7 +139,10 @@ def _help(fewer: tuple[Quantity, ...], before: str, here: str) -> str:
 
 
 def _counts_that_fall(expanded: ExpandedPattern, size: int) -> Iterator[Quantity]:
-    """The counts that rows print which fall in a size, without those that another of them is worked out to."""
+    """The counts of stitches and rows behind the text of rows that fall in a size, without those worked out from another.
+
+    How many times shaping is worked goes as it pleases: fewer decreases make more stitches.
+    """
     sized = expanded.sized
     printed = {
         sized.scope.full_name(word)
@@ -149,7 +153,9 @@ def _counts_that_fall(expanded: ExpandedPattern, size: int) -> Iterator[Quantity
         for word in NAME.findall(token.written)
     }
     behind = inputs_of(tuple(sorted(printed)), sized.scope)
-    found = {each.name: each for each in behind if size in fallen(each.values) and each.kind.dimension.is_count}
+    found = {
+        each.name: each for each in behind if size in fallen(each.values) and each.kind.dimension in (STITCHES, ROWS)
+    }
     for name, quantity in sorted(found.items()):
         inputs = inputs_of(quantity.inputs, sized.scope)
         if not any(each.name in found for each in inputs if each.name != name):
