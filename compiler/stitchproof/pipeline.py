@@ -9,12 +9,10 @@ from typing import TYPE_CHECKING
 from msgspec import Struct
 from msgspec.structs import replace
 
-from stitchproof.delivery import deliver, finish_interrupted, inside, may_be_replaced
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
-from stitchproof.earlier_build import MADE_FROM, inputs_of, kept, list_of, read_earlier, standing
 from stitchproof.plain_file import read_plain
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.sizing.changes import Changes
@@ -117,6 +115,10 @@ def build_pattern(
     "UK", "" for the pattern's own. Raises SizesNotPossible for a size or piece that the pattern does not have, and for pieces
     that do not meet.
     """
+    # What compares and delivers builds brings more of Python's own library than a check needs in all.
+    from stitchproof.delivery import deliver, finish_interrupted, inside, may_be_replaced
+    from stitchproof.earlier_build import MADE_FROM, kept, list_of, read_earlier, standing
+
     workspace = workspace_at(within or Path.cwd())
     asked = _Order(sizes, editions, terms, draft)
     made_from = _made_from(workspace, pattern, asked)  # before anything is read: a later change is seen next time
@@ -214,6 +216,7 @@ class _MadeFrom(Struct, frozen=True):
 
 
 def _made_from(workspace: Workspace, pattern: str | os.PathLike[str], asked: _Order) -> _MadeFrom:
+    from stitchproof.earlier_build import inputs_of
     from stitchproof.editions.made_with import made_with
     from stitchproof.reading.folder import SHARED
 

@@ -6,7 +6,6 @@ Offsets count Unicode code points from 0; lines and columns count from 1. This m
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from functools import cached_property
 
 from msgspec import Struct
@@ -16,8 +15,7 @@ TURNS_THE_LINE = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u20
 shown beside one need not be the one that was worked."""
 
 
-@dataclass(frozen=True, eq=False)
-class SourceFile:
+class SourceFile(Struct, frozen=True, eq=False, dict=True):
     """One file, read whole: `path` as shown to the user (relative, forward slashes), `text` with newlines as \\n."""
 
     path: str

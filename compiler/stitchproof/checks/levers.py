@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import islice, takewhile
+
+from msgspec import Struct, field
 
 from stitchproof.diagnostics.diagnostic import Proposal
 from stitchproof.formulas.evaluation import evaluate_counted
@@ -27,8 +28,7 @@ WIDEST_LOOK = 60
 """How many steps away from the value as it stands a better one is looked for."""
 
 
-@dataclass(slots=True)
-class Tried:
+class Tried(Struct):
     """The names of a pattern, with another value for one of them in one size, and for all that is worked out from it."""
 
     scope: PatternScope

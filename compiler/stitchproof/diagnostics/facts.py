@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from fractions import Fraction
 from typing import Any
@@ -40,6 +39,8 @@ def facts_of(found: Diagnostic) -> Facts:
 
 def as_json(findings: Iterable[Diagnostic], **more: Any) -> str:
     """The JSON form of a run's findings. `more`: further facts of the run."""
+    import json  # the form for people does without
+
     held = {"format": FORMAT, "version": VERSION, "diagnostics": [facts_of(found) for found in findings], **more}
     return json.dumps(held, ensure_ascii=False, indent=2) + "\n"
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 
 
-@dataclass
-class Report:
+class Report(Struct):
     """Collects findings; findings of one cause become one, with the sizes of all.
 
     names: the sizes in the pattern's order, once they are known.

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
@@ -53,8 +52,7 @@ class Surroundings(Struct, frozen=True):
     trust: str = ""
 
 
-@dataclass
-class BlockReader:
+class BlockReader(Struct):
     """Reads blocks; remembers the labels of steps, so that a repeated one gets a number.
 
     identities: each that a step has, with the number that its next repeat would get. placed: photos and tutorials by name.

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.handles import Handle, full_name, handles_for
@@ -32,8 +31,7 @@ class Occurrence(Struct, frozen=True):
     bindings: Bindings
 
 
-@dataclass
-class Renderer:
+class Renderer(Struct, dict=True):
     """Renders the texts of one pattern; collects the occurrences of their islands.
 
     whole: whether all texts asked for could be unfolded. spent: what they have come to.

@@ -9,9 +9,8 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
@@ -33,8 +32,7 @@ WORDS_FOR_K = ("rnd", "round", "row", "hole", "buttonhole", "dec", "inc")
 """Single words that name what a plan counts, and no counter."""
 
 
-@dataclass
-class Registry:
+class Registry(Struct):
     """The marks and islands of the texts of a pattern, numbered through. first_mark, first_island: where the numbers begin, for
     a text that is read by itself."""
 

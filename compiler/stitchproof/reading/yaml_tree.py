@@ -6,11 +6,10 @@ Built from the parser's events, not recursively, so that deep nesting and repeat
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from unicodedata import category
 
 import yaml
-from msgspec import Struct
+from msgspec import Struct, field
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
@@ -63,8 +62,7 @@ class Listing(Struct, frozen=True, eq=False):
 YamlNode = Scalar | Mapping | Listing
 
 
-@dataclass
-class _Open:
+class _Open(Struct):
     """A mapping or list that is still being read."""
 
     event: yaml.CollectionStartEvent

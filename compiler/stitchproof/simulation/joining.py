@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import Item, Mark, Remark, Repeat, Skip, StartAfter, Stretch, Work
@@ -35,8 +35,7 @@ Pieces = Callable[[str], Fabric | None]
 """A piece by what a line calls it: "body", "first sleeve"."""
 
 
-@dataclass(slots=True)
-class Edge:
+class Edge(Struct):
     """A live edge in a row that meets several. row: its places in working order, the span that it starts after left out.
 
     spans: where those begin that are passed over, by name. cursor: the next place. begun: where the stretch at hand began;
@@ -64,8 +63,7 @@ class Edge:
         return min((*ahead, len(self.row)))
 
 
-@dataclass(slots=True)
-class Joining:
+class Joining(Struct):
     """The row at hand. stretches: how many stitches it makes on each piece in turn, as written. totals: the same after repair."""
 
     work: RowWork

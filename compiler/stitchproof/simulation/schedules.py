@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from stitchproof.rows.row_tree import (
     Amount,
@@ -26,8 +26,7 @@ from stitchproof.simulation.targets import value
 MOST_ROWS = 10_000
 
 
-@dataclass(slots=True)
-class EdgeShaping:
+class EdgeShaping(Struct):
     """What is worked at one edge, by row number. at_start: whether the edge is at the start of RS rows.
 
     losses: stitches left unworked on a row; shapings: stitches worked at the edge on a row ("hdc2tog").

@@ -6,7 +6,6 @@ Nothing that the proof reads hangs on them (a rule sees to that), so that no row
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace as replace_scope
 from typing import Any
 
 from msgspec import Struct
@@ -25,7 +24,7 @@ from stitchproof.sizing.sized_yarns import YarnUse, late_values
 
 def with_late_values(sized: SizedPattern, uses: tuple[YarnUse, ...], report: Report) -> SizedPattern:
     """The pattern with what its rows make of each yarn. Only what hangs on the amounts is worked out again."""
-    scope = replace_scope(sized.scope, quantities=dict(sized.scope.quantities), found_wrong={}, _at_parameter={})
+    scope = replace(sized.scope, quantities=dict(sized.scope.quantities), found_wrong={}, _at_parameter={})
     for use in uses:
         for name, values in late_values(use).items():
             if name in scope.quantities:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from dataclasses import replace as replace_scope
 from enum import Enum
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.evaluation import CannotWorkOut, evaluate_counted
@@ -126,8 +125,7 @@ class SizedPiece(Struct, frozen=True):
     edge: tuple[EdgeStretch, ...] = ()
 
 
-@dataclass(slots=True)
-class PatternScope:
+class PatternScope(Struct):
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
     given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
@@ -156,7 +154,7 @@ class PatternScope:
 
     def fresh(self) -> PatternScope:
         """The same names and values for another run, which may ask and try for itself."""
-        return replace_scope(
+        return replace(
             self, asked=set(self.asked), found_wrong=dict(self.found_wrong), _at_parameter=dict(self._at_parameter)
         )
 
