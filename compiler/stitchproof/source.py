@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from functools import cached_property
+from itertools import accumulate
 
 from msgspec import Struct
 
@@ -24,11 +25,7 @@ class SourceFile(Struct, frozen=True, eq=False, dict=True):
     @cached_property
     def line_starts(self) -> tuple[int, ...]:
         """The offset of the first character of each line."""
-        starts = [0]
-        for offset, character in enumerate(self.text):
-            if character == "\n":
-                starts.append(offset + 1)
-        return tuple(starts)
+        return (0, *accumulate(len(line) + 1 for line in self.text.split("\n")[:-1]))
 
     def line_column(self, offset: int) -> tuple[int, int]:
         """Line and column, both from 1, of an offset from 0."""

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
+from math import lcm
 
 from stitchproof.diagnostics.diagnostic import SumLine
 from stitchproof.formulas.kind import Kind, amount_text
@@ -76,24 +77,28 @@ def standing_out(quantity: Quantity) -> tuple[int, Fraction] | None:
         return None
     least = SLIP.get(quantity.kind.dimension, FEW)
     breaks = _breaks_the_direction(values)
+    # In whole parts so small that half the way between two values is whole as well: fractions take ten times as long.
+    parts = 2 * lcm(*(value.denominator for value in values))
+    scaled = [value.numerator * (parts // value.denominator) for value in values]
     found = [
-        (size, expected)
-        for size in range(len(values))
-        if (expected := _slip(values, size, breaks)) is not None and abs(values[size] - expected) >= least
+        (size, Fraction(expected, parts))
+        for size in range(len(scaled))
+        if (expected := _slip(scaled, size, breaks)) is not None
     ]
+    found = [(size, expected) for size, expected in found if abs(values[size] - expected) >= least]
     return max(found, key=lambda each: abs(values[each[0]] - each[1]), default=None)
 
 
-def _slip(values: tuple[Fraction, ...], size: int, breaks: bool) -> Fraction | None:
+def _slip(values: list[int], size: int, breaks: bool) -> int | None:
     """What the neighbours make of a size, if its own value lies far off a line that all others keep to.
 
-    breaks: whether the values go up as well as down.
+    values: even numbers. breaks: whether the values go up as well as down.
     """
-    rest = (*values[:size], *values[size + 1 :])
+    rest = [*values[:size], *values[size + 1 :]]
     steps = [after - before for before, after in pairwise(rest)]
     if 0 < size < len(values) - 1:
-        expected = (values[size - 1] + values[size + 1]) / 2
-        steps[size - 1] /= 2
+        expected = (values[size - 1] + values[size + 1]) // 2
+        steps[size - 1] //= 2
     else:
         expected = 2 * rest[0] - rest[1] if size == 0 else 2 * rest[-1] - rest[-2]
     if not all(step >= 0 for step in steps) and not all(step <= 0 for step in steps):

@@ -74,7 +74,8 @@ def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
 
 def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
     """Whether a formula holds a pick-up that does not come out whole in a size."""
-    return any(True for _ in fractional_pick_ups(node, scope, size))
+    holds_one = any(each.name == "picked_up" for each in node.names)
+    return holds_one and any(True for _ in fractional_pick_ups(node, scope, size))
 
 
 def fractional_pick_ups(node: Node, scope: PatternScope, size: int) -> Iterator[tuple[Call, Rate, Fraction]]:

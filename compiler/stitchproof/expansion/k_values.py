@@ -24,20 +24,26 @@ Walk = Callable[[Node, Scope, int], Iterable[Asked]]
 def ks_in_use(sized: SizedPattern, printed: Iterable[Asked], walk: Walk = worked_with) -> KsInUse:
     """Every k in use. printed: what the slots of the text asked for."""
     waiting = [*printed, *_named(sized, walk)]
-    seen: set[Asked] = set()
+    # Looked up and put in order by whole numbers, as nearly every k is one: that takes a fraction of the time.
+    seen: dict[tuple[str, int, int, int], Asked] = {}
     while waiting and len(seen) < MOST_FOLLOWED:
         each = waiting.pop()
         asked = Asked(sized.scope.full_name(each.name), each.size, each.k)
-        if asked in seen:
+        key = (asked.name, asked.size, *((0, 0) if asked.k is None else asked.k.as_integer_ratio()))
+        if key in seen:
             continue
-        seen.add(asked)
+        seen[key] = asked
         waiting += _behind(asked, sized, walk)
     found: dict[str, dict[int, tuple[Fraction, ...]]] = {}
-    for asked in sorted(seen, key=lambda one: (one.name, one.size, one.k or 0)):
+    for asked in sorted(seen.values(), key=lambda one: (one.name, one.size, _in_order(one.k))):
         if asked.k is not None:
             held = found.setdefault(asked.name, {})
             held[asked.size] = (*held.get(asked.size, ()), asked.k)
     return found
+
+
+def _in_order(k: Fraction | None) -> Fraction | int:
+    return 0 if k is None else k.numerator if k.denominator == 1 else k
 
 
 def ks_asked_for(sized: SizedPattern, in_use: KsInUse) -> KsInUse:

@@ -33,6 +33,7 @@ from stitchproof.measures.values import Absent, Value
 MOST_STEPS = 100_000
 """Parts worked out for one formula in one size: a search of 2,000 values with a test of some ten parts stays far below."""
 MOST_BITS = 256
+_TOO_LONG = 2**MOST_BITS
 WIDEST_SEARCH = 10_000
 
 COMPARE: dict[str, Callable[[Fraction, Fraction], bool]] = {
@@ -90,15 +91,17 @@ class _Evaluation:
         self.steps += 1
         if self.steps > MOST_STEPS:
             raise CannotWorkOut(too_much_to_work_out(node.span, "it needs too many steps"))
-        match node:
-            case Amount():
-                return node.value
-            case NotWorked():
-                return Absent.NOT_WORKED
+        match node:  # what stands in formulas most often is asked for first
             case Name():
                 return scope.value(node.name, self.size, None)
+            case Amount():
+                return node.value
+            case Sum() | Product() | Comparison():
+                return self.pair(node, scope)
             case Call():
                 return self.call(node, scope)
+            case NotWorked():
+                return Absent.NOT_WORKED
             case AtSize():
                 return self.in_size(scope.size_index(node.size.text), node.operand, scope)
             case Choice():
@@ -112,8 +115,6 @@ class _Evaluation:
             case Negative():
                 operand = self.value(node.operand, scope)
                 return -operand if isinstance(operand, Fraction) else operand
-            case Sum() | Product() | Comparison():
-                return self.pair(node, scope)
 
     def in_size(self, size: int | None, node: Node, scope: Scope) -> Value:
         """A part of the formula in another size than the one it is worked out for."""
@@ -152,7 +153,7 @@ class _Evaluation:
         return self.kept(node, left * right if node.sign == "*" else left / right)
 
     def kept(self, node: Node, number: Fraction) -> Fraction:
-        if max(number.numerator.bit_length(), number.denominator.bit_length()) > MOST_BITS:
+        if not (-_TOO_LONG < number.numerator < _TOO_LONG and number.denominator < _TOO_LONG):
             raise CannotWorkOut(too_much_to_work_out(node.span, "the number grows too long"))
         return number
 

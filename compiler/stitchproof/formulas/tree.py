@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -11,7 +11,21 @@ from stitchproof.formulas.kind import Kind
 from stitchproof.source import Span
 
 
-class Amount(Struct, frozen=True):
+class _Part(Struct, frozen=True, dict=True):
+    """A part of a formula. What it holds is asked for over and over, in every size, and looked up once."""
+
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        """The parts right inside it, in the order written."""
+        return ()
+
+    @cached_property
+    def names(self) -> tuple[Name | Call, ...]:
+        """Every name it speaks of, functions of the language among them, in the order written."""
+        return tuple(name for part in self.parts for name in part.names)
+
+
+class Amount(_Part, frozen=True):
     """A number, with the unit it was written with. `value` is in cm, g, stitches, rows or plain."""
 
     value: Fraction
@@ -19,43 +33,63 @@ class Amount(Struct, frozen=True):
     span: Span
 
 
-class NotWorked(Struct, frozen=True):
+class NotWorked(_Part, frozen=True):
     """`not worked`: this size does without."""
 
     span: Span
 
 
-class Name(Struct, frozen=True):
+class Name(_Part, frozen=True):
     """A name of the pattern, or of a loop."""
 
     name: str
     span: Span
 
+    @cached_property
+    def names(self) -> tuple[Name | Call, ...]:
+        return (self,)
 
-class Call(Struct, frozen=True):
+
+class Call(_Part, frozen=True):
     """A function of the language, or a named value with its parameter: `after_dec(k)`."""
 
     name: str
     arguments: tuple[Node, ...]
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return self.arguments
 
-class AtSize(Struct, frozen=True):
+    @cached_property
+    def names(self) -> tuple[Name | Call, ...]:
+        return (self, *(name for part in self.arguments for name in part.names))
+
+
+class AtSize(_Part, frozen=True):
     """A value in one named size, the same for every size: `hat_sts[Adult]`. `size`: where the size is named."""
 
     operand: Node
     size: Span
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.operand,)
 
-class Negative(Struct, frozen=True):
+
+class Negative(_Part, frozen=True):
     """A value with its sign turned."""
 
     operand: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.operand,)
 
-class Sum(Struct, frozen=True):
+
+class Sum(_Part, frozen=True):
     """Addition or subtraction; `sign` is + or -."""
 
     sign: str
@@ -63,8 +97,12 @@ class Sum(Struct, frozen=True):
     right: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.left, self.right)
 
-class Product(Struct, frozen=True):
+
+class Product(_Part, frozen=True):
     """Multiplication or division; `sign` is * or /."""
 
     sign: str
@@ -72,8 +110,12 @@ class Product(Struct, frozen=True):
     right: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.left, self.right)
 
-class Comparison(Struct, frozen=True):
+
+class Comparison(_Part, frozen=True):
     """`sign` is one of < <= > >= = !=."""
 
     sign: str
@@ -81,15 +123,23 @@ class Comparison(Struct, frozen=True):
     right: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.left, self.right)
 
-class Not(Struct, frozen=True):
+
+class Not(_Part, frozen=True):
     """A test turned round."""
 
     operand: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.operand,)
 
-class Logic(Struct, frozen=True):
+
+class Logic(_Part, frozen=True):
     """`word` is and or or."""
 
     word: str
@@ -97,14 +147,22 @@ class Logic(Struct, frozen=True):
     right: Node
     span: Span
 
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.left, self.right)
 
-class Choice(Struct, frozen=True):
+
+class Choice(_Part, frozen=True):
     """`value if test else otherwise`."""
 
     value: Node
     test: Node
     otherwise: Node
     span: Span
+
+    @property
+    def parts(self) -> tuple[Node, ...]:
+        return (self.value, self.test, self.otherwise)
 
 
 Node = Amount | NotWorked | Name | Call | AtSize | Negative | Sum | Product | Comparison | Not | Logic | Choice
@@ -120,22 +178,9 @@ class Formula(Struct, frozen=True):
 
 def inside(node: Node) -> tuple[Node, ...]:
     """The parts of a node, in the order written."""
-    match node:
-        case Call():
-            return node.arguments
-        case Negative() | Not() | AtSize():
-            return (node.operand,)
-        case Sum() | Product() | Comparison() | Logic():
-            return (node.left, node.right)
-        case Choice():
-            return (node.value, node.test, node.otherwise)
-        case _:
-            return ()
+    return node.parts
 
 
-def names_in(node: Node) -> Iterator[Name | Call]:
+def names_in(node: Node) -> tuple[Name | Call, ...]:
     """Every name a formula speaks of, functions of the language among them, in the order written."""
-    if isinstance(node, Name | Call):
-        yield node
-    for part in inside(node):
-        yield from names_in(part)
+    return node.names

@@ -27,15 +27,24 @@ class Multiple(Struct, frozen=True):
     plus: Fraction = Fraction(0)
 
     def fits(self, number: Fraction) -> bool:
-        return ((number - self.plus) / self.of).denominator == 1
+        return self._steps(number).denominator == 1
 
     def below(self, number: Fraction) -> Fraction:
         """The largest fitting number that is not above `number`."""
-        return ((number - self.plus) / self.of).__floor__() * self.of + self.plus
+        return self._at(self._steps(number).__floor__())
 
     def above(self, number: Fraction) -> Fraction:
         """The smallest fitting number that is not below `number`."""
-        return -((self.plus - number) / self.of).__floor__() * self.of + self.plus
+        return self._at(self._steps(number).__ceil__())
+
+    def _steps(self, number: Fraction) -> Fraction:
+        """How many times `of` a number is, `plus` left out. Most multiples are those of 1, where nothing is worked out."""
+        rest = number if self.plus == 0 else number - self.plus
+        return rest if self.of == 1 else rest / self.of
+
+    def _at(self, steps: int) -> Fraction:
+        number = Fraction(steps) if self.of == 1 else steps * self.of
+        return number if self.plus == 0 else number + self.plus
 
     def in_words(self) -> str:
         """The multiple as a maker would say it: "multiple of 4 plus 2", "even", "odd"."""
@@ -46,6 +55,8 @@ class Multiple(Struct, frozen=True):
 
 def round_to(number: Fraction, direction: Direction, multiple: Multiple) -> Fraction:
     """The neighbour of `number` among the multiples that `direction` names. Exact; ties as the direction states."""
+    if multiple.fits(number):
+        return number
     low, high = multiple.below(number), multiple.above(number)
     if direction is Direction.UP:
         return high

@@ -16,11 +16,27 @@ Box = tuple[float, float, float, float]
 def crossing_in(outline: Outline) -> tuple[str, str] | None:
     """The corners that the two sides lead to which are the first to cross, or None. Sides that only touch do not cross."""
     sides = [(end.name, _pieces(side_points(start, end))) for start, end in outline.sides()]
-    for place, (name, pieces) in enumerate(sides):
-        for other, others in sides[place + 1 :]:
-            if any(_near(one, two) and _cross(one[0], two[0]) for one in pieces for two in others):
+    boxed = [(name, pieces, _around(pieces)) for name, pieces in sides if pieces]
+    for place, (name, pieces, box) in enumerate(boxed):
+        for other, others, other_box in boxed[place + 1 :]:
+            if _near(box, other_box) and _any_cross(_within(pieces, other_box), _within(others, box)):
                 return name, other
     return None
+
+
+def _any_cross(pieces: list[tuple[Piece, Box]], others: list[tuple[Piece, Box]]) -> bool:
+    return any(_near(one[1], two[1]) and _cross(one[0], two[0]) for one in pieces for two in others)
+
+
+def _within(pieces: list[tuple[Piece, Box]], box: Box) -> list[tuple[Piece, Box]]:
+    """The pieces of a side that come near another side: of a curve, which is of many, only a few."""
+    return [piece for piece in pieces if _near(piece[1], box)]
+
+
+def _around(pieces: list[tuple[Piece, Box]]) -> Box:
+    """The box around all pieces of a side."""
+    lefts, lows, rights, highs = zip(*(box for _, box in pieces), strict=True)
+    return min(lefts), min(lows), max(rights), max(highs)
 
 
 def _pieces(points: tuple[Point, ...]) -> list[tuple[Piece, Box]]:
@@ -32,9 +48,9 @@ def _pieces(points: tuple[Point, ...]) -> list[tuple[Piece, Box]]:
     return pieces
 
 
-def _near(one: tuple[Piece, Box], two: tuple[Piece, Box]) -> bool:
-    """Whether the boxes of two pieces meet; most do not, and that is quickly seen."""
-    (left, low, right, high), (other_left, other_low, other_right, other_high) = one[1], two[1]
+def _near(one: Box, two: Box) -> bool:
+    """Whether two boxes meet; most do not, and that is quickly seen."""
+    (left, low, right, high), (other_left, other_low, other_right, other_high) = one, two
     return left <= other_right and other_left <= right and low <= other_high and other_low <= high
 
 

@@ -143,6 +143,8 @@ class _Builder:
 
     def _check_signs(self, event: yaml.ScalarEvent) -> bool:
         """Refuse what only an escape in double quotes can bring in: signs that do not print, or that no text may hold."""
+        if event.value.isprintable():  # no sign of it is refused, whichever it is
+            return True
         refused = next((sign for sign in event.value if _does_not_print(sign)), "")
         if refused:
             what = f"an escape stands for a character that does not print (U+{ord(refused):04X})"

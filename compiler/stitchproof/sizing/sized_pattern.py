@@ -149,7 +149,7 @@ class PatternScope(Struct):
     watched: frozenset[str] = frozenset()
     asked: set[str] = field(default_factory=set)
     late: set[str] = field(default_factory=set)
-    _at_parameter: dict[tuple[str, int, Fraction], Value | Diagnostic] = field(default_factory=dict)
+    _at_parameter: dict[tuple[str, int, int, int], Value | Diagnostic] = field(default_factory=dict)
     _steps: int = 0
 
     def fresh(self) -> PatternScope:
@@ -209,15 +209,15 @@ class PatternScope(Struct):
 
     def _at(self, quantity: Quantity, size: int, k: Fraction) -> Value:
         """The value at k. One that refers to itself is built up from its start, so that no k costs more than its steps."""
-        if quantity.start is None:
+        if quantity.start is None or _key(quantity, size, k) in self._at_parameter:
             return self._found(quantity, size, k)
         if k.denominator != 1 or not 0 <= k <= MOST_STEPS_BACK:
             why = f"{quantity.parameter} is {exact_text(k)} here; {quantity.name} is worked out step by step from 0"
             raise NoValueThere(why, f"ask for it at a whole number from 0 to {MOST_STEPS_BACK}")
-        first = k
-        while first > 0 and (quantity.name, size, first - 1) not in self._at_parameter:
+        first = int(k)
+        while first > 0 and (quantity.name, size, first - 1, 1) not in self._at_parameter:
             first -= 1
-        for step in range(int(first), int(k)):
+        for step in range(first, int(k)):
             self._value_at(quantity, size, Fraction(step))
         return self._found(quantity, size, k)
 
@@ -229,7 +229,8 @@ class PatternScope(Struct):
 
     def _value_at(self, quantity: Quantity, size: int, k: Fraction) -> Value | Diagnostic:
         """The value at k, rounded, or its fault; worked out once."""
-        held = self._at_parameter.get((quantity.name, size, k))
+        key = _key(quantity, size, k)
+        held = self._at_parameter.get(key)
         if held is not None:
             return held
         formula = quantity.start if quantity.start and k == 0 else quantity.formulas[size]
@@ -239,11 +240,16 @@ class PatternScope(Struct):
         elif formula:
             value, steps = evaluate_counted(formula, Bound(self, quantity.parameter, Kind(PLAIN), k), size)
             self._steps += steps
-        given = (quantity.name, size, k) in self.given_at
+        given = bool(self.given_at) and (quantity.name, size, k) in self.given_at
         if isinstance(value, Fraction) and quantity.rounding and not given:
             value = round_to(value, quantity.rounding, quantity.multiples[size] or Multiple())
-        self._at_parameter[quantity.name, size, k] = value
+        self._at_parameter[key] = value
         return value
+
+
+def _key(quantity: Quantity, size: int, k: Fraction) -> tuple[str, int, int, int]:
+    """A value at a k, by whole numbers: they are looked up much sooner than a fraction."""
+    return quantity.name, size, k.numerator, k.denominator
 
 
 def _at_k(quantity: Quantity, size: int, k: Fraction) -> Value:
