@@ -54,10 +54,21 @@ class PlacedText(Struct, frozen=True, eq=False):
         stretch = self.stretches[index]
         if not stretch.exact:
             return Place(stretch.span, stretch.calls)
-        begin = min(stretch.span.start + start - stretch.start, len(stretch.span.file.text))
-        stop = min(begin + max(end - start, 0), len(stretch.span.file.text))
-        limit = stretch.span.file.text.find("\n", begin)
-        return Place(Span(stretch.span.file, begin, stop if limit < 0 else min(stop, max(limit, begin))), stretch.calls)
+        file = stretch.span.file
+        begin = min(stretch.span.start + start - stretch.start, len(file.text))
+        stop = max(begin, min(self._end(index, begin, start, end), len(file.text)))
+        limit = file.text.find("\n", begin)
+        return Place(Span(file, begin, stop if limit < 0 else min(stop, max(limit, begin))), stretch.calls)
+
+    def _end(self, index: int, begin: int, start: int, end: int) -> int:
+        """Where what begins in a stretch ends in the file. Behind a slot its own stretch tells: the two differ in length."""
+        last = bisect_right(self.starts, max(end - 1, start)) - 1
+        first, stretch = self.stretches[index], self.stretches[last]
+        if last > index and stretch.span.file is first.span.file and stretch.calls == first.calls:
+            reached = stretch.span.start + end - stretch.start if stretch.exact else stretch.span.end
+            if reached >= begin:
+                return reached
+        return begin + max(end - start, 0)
 
     def lines(self) -> list[PlacedLine]:
         """The lines of the text."""
