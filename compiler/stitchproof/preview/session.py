@@ -16,6 +16,7 @@ from stitchproof.editions.fault_places import FaultPlaces
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.put_out import style_finding
 from stitchproof.editions.style_fault import StyleFault
+from stitchproof.kept import Kept
 from stitchproof.preview.findings import MOST, Places, finding_shown, in_text_order
 from stitchproof.preview.pages import PageMade, Pages, draft_of, errors_in
 from stitchproof.preview.shown import FindingShown, Shown, State
@@ -32,7 +33,8 @@ class Session:
     def __init__(self, workspace: Workspace, folder: Path, check: Check | None = None) -> None:
         """check: what the pattern comes to as it lies on the disk now."""
         self.workspace, self.folder = workspace, folder
-        self.check = check or (lambda: checked_folder(folder, workspace.shown(folder), {}))
+        kept = Kept()
+        self.check = check or (lambda: checked_folder(folder, workspace.shown(folder), {}, kept=kept))
         self.styles = workspace.style_folders(folder)
         self.pages = Pages(self.styles)
         self.page: PageMade | None = None
