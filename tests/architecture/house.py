@@ -158,6 +158,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "preview": (
         *GROUND_FLOOR,
         *STAGE_TYPES,
+        "kept",
         "stages",
         "pipeline",
         "what_if",

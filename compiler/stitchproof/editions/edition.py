@@ -17,6 +17,7 @@ from stitchproof.editions.edition_folder import EditionFolder, Leaf, find_editio
 from stitchproof.editions.for_sizes import for_every_choice, with_key
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
+from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.line_numbers import numbered
 from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
@@ -227,10 +228,16 @@ class _Setter:
         return "_".join(filter(None, (title, _sizes_and_style(printed, style), self.turned)))
 
 
-def set_page(document: Document, folder: EditionFolder, gauges: tuple[GaugeAsked, ...] = ()) -> PrintDocument:
-    """The words of an edition's page for the sizes chosen, numbers with the formulas that they were written as."""
+def set_page(
+    document: Document,
+    folder: EditionFolder,
+    gauges: tuple[GaugeAsked, ...] = (),
+    kept: KeptParts | None = None,
+) -> PrintDocument:
+    """The words of an edition's page for the sizes chosen, numbers with the formulas that they were written as. kept: blocks
+    that were set before."""
     document = only_words_in_use(choose_sizes(document, document.sizes.chosen))
-    return _dressed(set_type(document, named=True), folder, _asked(document, folder, gauges))
+    return _dressed(set_type(document, True, kept), folder, _asked(document, folder, gauges))
 
 
 def _dressed(printed: PrintDocument, folder: EditionFolder, asked: Worksheet | None) -> PrintDocument:

@@ -13,7 +13,6 @@ import msgspec
 from jinja2 import BaseLoader, BytecodeCache, Environment, StrictUndefined, TemplateError, TemplateSyntaxError
 from jinja2.bccache import Bucket
 from msgspec import Struct
-from msgspec.structs import replace
 
 from stitchproof.editions.codes import code_of
 from stitchproof.editions.drawing import drawn
@@ -60,7 +59,7 @@ class Draft(Struct, frozen=True):
 
 class Watched(Struct, frozen=True):
     """What a page shows that is looked at while it is being written. proofs: by step identity, how far a row is proved, where
-    that is not all the way. kept: what was printed before."""
+    that is not all the way. kept: what was printed before; only where `prints_by_blocks`."""
 
     proofs: Mapping[str, str]
     kept: KeptParts | None = None
@@ -85,14 +84,14 @@ def print_html(
     style, script = folder.style_of(leaf), folder.script_of(leaf)
     if watched is None:
         return _printed(fit_lines(document, leaf.line), folder, leaf.template, draft, style, photos, script)
-    kept = watched.kept if watched.kept and _prints_by_blocks(folder, leaf) else None
+    kept = watched.kept
     if kept:
         kept.begin((folder, leaf, photos))
     document = fit_lines(document, leaf.line, kept)
-    return _printed(document, folder, leaf.template, draft, style, photos, script, replace(watched, kept=kept))
+    return _printed(document, folder, leaf.template, draft, style, photos, script, watched)
 
 
-def _prints_by_blocks(folder: EditionFolder, leaf: Leaf) -> bool:
+def prints_by_blocks(folder: EditionFolder, leaf: Leaf) -> bool:
     """Whether a block's HTML hangs on nothing but the block, its marks and what holds for the whole page. That is sure of the
     shipped templates alone: those of a designer may look wherever they like."""
     shipped = tuple(layer for layer in folder.layers if layer.parent == shipped_styles())

@@ -33,3 +33,14 @@ class KeptParts:
             self.now[key] = found
         made: Made = found
         return made
+
+    def get_of(self, thing: object, key: Hashable, make: Callable[[], Made]) -> Made:
+        """The same for what is made of one object, told by being that object and not by what it is: to compare two may cost as
+        much as to make the part."""
+        of = (id(thing), key)
+        held = self.now.get(of) or self.before.get(of)
+        if held is None or held[0] is not thing:
+            held = thing, make()
+        self.now[of] = held
+        made: Made = held[1]
+        return made

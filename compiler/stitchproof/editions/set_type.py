@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from msgspec import Struct
 from msgspec.structs import replace
 
+from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.line_type import LineType
 from stitchproof.editions.no_break import one_line
 from stitchproof.editions.number_text import Setting, settings_of
@@ -72,13 +75,15 @@ HOW_TO_READ = (
 TERMS = {"us": "US terms", "uk": "UK terms"}
 
 
-def set_type(document: Document, named: bool = False) -> PrintDocument:
+def set_type(document: Document, named: bool = False, kept: KeptParts | None = None) -> PrintDocument:
     """The Document as its words stand on the page: brackets, dashes, units, tags and unbreakable places decided.
 
     It decides no value and leaves nothing out. A number that could not be determined prints as "?". named: whether numbers
-    keep the formulas that they were written as.
+    keep the formulas that they were written as. kept: blocks that were set before.
     """
-    page = _Page(LineType(document.sizes, document.units, named))
+    if kept:
+        kept.begin((document.sizes, document.units, named))
+    page = _Page(LineType(document.sizes, document.units, named), kept)
     sections = [page.section(Kind.FRONT, section) for section in document.front]
     sections += [page.piece(piece) for piece in document.pieces]
     sections += [page.section(Kind.FINISHING, section) for section in document.finishing]
@@ -105,6 +110,7 @@ class _Page(Struct, frozen=True):
     """One walk over the blocks. `around` is what the page has announced: the sizes of a piece or tagged passage."""
 
     line_type: LineType
+    kept: KeptParts | None = None
 
     @property
     def chosen(self) -> Served:
@@ -127,10 +133,12 @@ class _Page(Struct, frozen=True):
         """opens_all: the first step of these blocks is the one to say "all sizes"."""
         printed: list[PrintBlock] = []
         for block in blocks:
-            printed.extend(self.block(block, around, opens_all and not printed))
+            make = partial(self.block, block, around, opens_all and not printed)
+            printed.extend(self.kept.get_of(block, (around, make.args[2]), make) if self.kept else make())
         return tuple(printed)
 
     def block(self, block: Block, around: Served, opens_all: bool) -> tuple[PrintBlock, ...]:
+        """What one block prints as; blocks tagged for no sizes of their own come one by one."""
         match block:
             case Step():
                 return (set_step(block, around, self.line_type, opens_all),)

@@ -8,16 +8,19 @@ from collections.abc import Callable, Mapping
 
 from stitchproof.checks.catalogue import page_for
 from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.print_document import visible_text
 from stitchproof.preview.drawings import drawings_for
 from stitchproof.preview.findings import finding_shown
 from stitchproof.preview.frame import fragment, frame_html, said
 from stitchproof.preview.inputs import inputs_of
 from stitchproof.preview.numbers import number_told
-from stitchproof.preview.prints import Prints, editions_offered
+from stitchproof.preview.pages import Signature, state_of
+from stitchproof.preview.prints import EditionOffered, Prints, editions_offered
 from stitchproof.preview.session import Session, counted_words
 from stitchproof.preview.shown import FindingShown, Shown, State
 from stitchproof.preview.tries import Tries
+from stitchproof.reading.pattern_source import Header
 
 Asked = Mapping[str, str]
 Fields = list[tuple[str, str]]
@@ -37,6 +40,9 @@ class Desk:
         self.tries = Tries(session)
         self.told: Callable[[], None] = lambda: None
         self.prints_of = Prints(session.styles, lambda: self.told())
+        self.parts = KeptParts()
+        self.inputs_of: tuple[Header, str] | None = None
+        self.offered_then: tuple[Signature, list[EditionOffered]] | None = None
 
     def versions(self) -> dict[str, int]:
         """What an open page holds against what it has."""
@@ -48,6 +54,7 @@ class Desk:
 
     def tidy(self) -> None:
         """After a page was told: what went round in circles is let go now, and not while the next one is made."""
+        self.parts.begin(None)
         gc.collect()
 
     def close(self) -> None:
@@ -57,15 +64,48 @@ class Desk:
     def frame(self) -> str:
         """The page around the page."""
         shown = self.shown
-        sized = shown.outcome.sized or (shown.page_outcome.sized if shown.page_outcome else None)
+        sizes = _sizes(shown)
         return frame_html(
             shown=shown,
             state=_state_words(shown),
-            sizes=_sizes(shown),
-            inputs=inputs_of(sized) if sized else (),
-            editions=editions_offered(self.session.styles),
+            sizes=sizes,
+            findings=self._findings(shown),
+            inputs=self._inputs(shown),
+            editions=self._editions(sizes),
             jobs=self.prints_of.jobs,
         )
+
+    def _findings(self, shown: Shown) -> str:
+        key = ("findings", shown.findings, shown.left_out)
+        return self.parts.get(
+            key, lambda: fragment("findings.html.j2", findings=shown.findings, left_out=shown.left_out)
+        )
+
+    def _inputs(self, shown: Shown) -> str:
+        """What may be tried; it hangs on pattern.yaml and its body table alone."""
+        sized = shown.outcome.sized or (shown.page_outcome.sized if shown.page_outcome else None)
+        if sized is None:
+            return ""
+        if self.inputs_of is None or self.inputs_of[0] is not sized.source.header:
+            self.inputs_of = sized.source.header, fragment("inputs.html.j2", inputs=inputs_of(sized), names=sized.sizes)
+        return self.inputs_of[1]
+
+    def _editions(self, sizes: list[tuple[int, str]]) -> str:
+        offered = self.offered()
+        return self.parts.get(
+            ("editions", tuple(each.name for each in offered), tuple(sizes)),
+            lambda: fragment("editions.html.j2", editions=offered, sizes=sizes),
+        )
+
+    def offered(self) -> list[EditionOffered]:
+        """The editions that can be printed, looked for again where a file of the designer's styles changed."""
+        state, settled = state_of(self.session.styles)
+        if self.offered_then is None or self.offered_then[0] != state:
+            offered = editions_offered(self.session.styles)
+            if not settled:
+                return offered
+            self.offered_then = state, offered
+        return self.offered_then[1]
 
     def page(self, asked: Asked) -> str:
         """The pattern's own page; with `tried`, as it would be after a change."""
@@ -116,7 +156,7 @@ class Desk:
     def print(self, fields: Fields) -> str:
         """Order an edition as PDF."""
         asked = dict(fields)
-        offered = {each.name: each for each in editions_offered(self.session.styles)}
+        offered = {each.name: each for each in self.offered()}
         edition, outcome = offered.get(asked.get("edition", "")), self.session.page_outcome
         if edition is None or outcome is None or outcome.document is None:
             raise NotOnThePage(asked.get("edition", ""))

@@ -40,7 +40,8 @@ class PrintedAt(Struct, frozen=True):
 
 
 class NumberTold(Struct, frozen=True):
-    """written: as in the source; place: "20_yoke.md, line 12". values: by size, as printed, with its unit."""
+    """written: as in the source; place: "20_yoke.md, line 12". values: by size, as printed, with its unit; "" where the line is not
+    for that size."""
 
     written: str
     place: str
@@ -73,22 +74,25 @@ def number_told(outcome: CheckOutcome, parts: Mapping[str, str], written: str, r
 
 
 def _found(document: Document, written: str, row: str) -> Number | None:
-    """The number in its row, or the first one that is written so."""
+    """The number in its row, or else the one that is written so for the most sizes."""
     blocks = tuple(blocks_of(document))
-    steps = [step for step in steps_of(blocks) if step.identity == row]
-    lines = (inline for block in (*steps, *blocks) for each in blocks_within(block) for inline in inlines_of(each))
-    return next((each for each in lines if isinstance(each, Number) and each.written == written), None)
+    steps = tuple(step for step in steps_of(blocks) if step.identity == row)
+    for within in (steps, blocks):
+        lines = (inline for block in within for each in blocks_within(block) for inline in inlines_of(each))
+        found = [each for each in lines if isinstance(each, Number) and each.written == written]
+        if found:
+            return max(found, key=lambda each: len(each.served))
+    return None
 
 
 def _values(number: Number, document: Document) -> Iterator[tuple[str, str]]:
     sizes = document.sizes
     settings = settings_of(number, document.units)
     for size in sizes.chosen:
-        if size in number.served:
-            texts = (f"{size_text(number, each, size)} {each.unit or number.noun}".rstrip() for each in settings)
-            name = sizes.names[size]
-            called = sizes.called(size)
-            yield (called if called == name else f"{called} {name}"), " / ".join(texts).replace(NO_BREAK, " ")
+        texts = (f"{size_text(number, each, size)} {each.unit or number.noun}".rstrip() for each in settings)
+        name, called = sizes.names[size], sizes.called(size)
+        value = " / ".join(texts).replace(NO_BREAK, " ") if size in number.served else ""
+        yield (called if called == name else f"{called} {name}"), value
 
 
 def _derived(outcome: CheckOutcome, sized: SizedPattern, name: str) -> str:

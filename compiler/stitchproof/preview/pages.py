@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from time import time
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
@@ -15,18 +15,18 @@ from stitchproof.editions.assets import Asset
 from stitchproof.editions.edition import set_page
 from stitchproof.editions.edition_folder import EditionFolder, Leaf, find_edition
 from stitchproof.editions.fault_places import FaultPlaces, fault_marks
-from stitchproof.editions.html import Draft, Watched, in_order, print_html
+from stitchproof.editions.html import Draft, Watched, in_order, print_html, prints_by_blocks
 from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.photos import figures_in, photos_of
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.put_out import gauges_asked
-from stitchproof.editions.styles import shipped_styles
+from stitchproof.editions.styles import read_style_file, shipped_styles
 from stitchproof.expansion.document import Document, blocks_of
+from stitchproof.preview.frame import FRAME, said
 from stitchproof.simulation.worked_pattern import Proof, WorkedPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 
 EDITION = "all_sizes"
-FRAME = "preview"
 NO_PHOTO = "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg'/%3E"
 PAGE_STYLE = "preview_page.css"
 """What the page in the frame is dressed with beside its own style: marks, numbers that can be chosen, the chosen size."""
@@ -52,31 +52,19 @@ class Pages:
 
     def __init__(self, styles: Sequence[Path]) -> None:
         self.styles = styles
-        self.kept = KeptParts()
-        self.folders: dict[str, tuple[Signature, EditionFolder]] = {}
+        self.kept, self.set = KeptParts(), KeptParts()
+        self.prepared: tuple[Signature, _Prepared] | None = None
         self.photos: dict[bytes, Asset | str] = {}
         self.addresses: Mapping[str, str] = {}
 
-    def folder(self, name: str) -> EditionFolder:
-        """An edition, read again where a file of the designer's styles changed. Raises StyleFault."""
-        signature, settled = _signature(self.styles)
-        held = self.folders.get(name)
-        if held and held[0] == signature:
-            return held[1]
-        folder = find_edition(name, self.styles)
-        if settled:
-            self.folders[name] = signature, folder
-        return folder
-
-    def page_folder(self) -> tuple[EditionFolder, Leaf]:
-        """The edition that the page is made by, and its screen: the designer's own, or the shipped one where hers has none."""
-        folder = self.folder(EDITION)
-        screen = folder.screen
-        if screen is None:
-            folder = find_edition(EDITION, ())
-            screen = folder.screen
-        assert screen is not None, "the shipped edition has a screen"  # noqa: S101
-        return with_page_style(folder), replace(screen, style=(*screen.style, PAGE_STYLE))
+    def edition(self) -> _Prepared:
+        """The edition, read again where a file of the designer's styles changed. Raises StyleFault."""
+        state, settled = state_of(self.styles)
+        if self.prepared and self.prepared[0] == state:
+            return self.prepared[1]
+        prepared = _prepared(self.styles)
+        self.prepared = (state, prepared) if settled else None
+        return prepared
 
     def make(
         self,
@@ -87,12 +75,13 @@ class Pages:
         dressed: Callable[[PrintDocument], PrintDocument] = lambda printed: printed,
     ) -> PageMade:
         """The page. dressed: what is done to its words before they are printed. Raises StyleFault."""
-        folder, screen = self.page_folder()
+        edition = self.edition()
+        folder, screen = edition.folder, edition.screen
         gauges = tuple(gauges_asked(sized)) if folder.worksheet else ()
-        printed = dressed(set_page(document, folder, gauges))
+        printed = dressed(set_page(document, folder, gauges, self.set))
         photos, findings = self.photos_in(document)
-        proofs = unproved(worked, self.folder(FRAME).words)
-        html = print_html(printed, folder, screen, draft, photos, Watched(proofs, self.kept))
+        watched = Watched(unproved(worked), self.kept if edition.by_blocks else None)
+        html = print_html(printed, folder, screen, draft, photos, watched)
         sections = in_order(printed, folder.parts)
         parts = {each.key: f"part_{place}" for place, each in enumerate(sections, 1)}
         return PageMade(html, printed, parts, findings)
@@ -107,9 +96,36 @@ class Pages:
         return self.addresses, photos.findings
 
 
-def with_page_style(folder: EditionFolder) -> EditionFolder:
-    """An edition whose files are looked for in the preview's folder as well."""
-    return replace(folder, layers=(*folder.layers, shipped_styles() / FRAME))
+class _HeldFolder(EditionFolder, frozen=True):
+    """An edition whose files are read once. A file of the preview's own folder is found as well."""
+
+    held: dict[str, str] = field(default_factory=dict)
+
+    def read(self, file_name: str) -> str:
+        """A file of the edition. Raises StyleFault."""
+        if file_name not in self.held:
+            self.held[file_name] = read_style_file((*self.layers, shipped_styles() / FRAME), file_name)
+        return self.held[file_name]
+
+
+class _Prepared(Struct, frozen=True):
+    """The edition that the page is made by, its screen with the preview's style, and whether it prints by blocks."""
+
+    folder: EditionFolder
+    screen: Leaf
+    by_blocks: bool
+
+
+def _prepared(styles: Sequence[Path]) -> _Prepared:
+    """The designer's own edition, or the shipped one where hers has no screen."""
+    found = find_edition(EDITION, styles)
+    if found.screen is None:
+        found = find_edition(EDITION, ())
+    leaf = found.screen
+    assert leaf is not None, "the shipped edition has a screen"  # noqa: S101
+    folder = _HeldFolder(**{name: getattr(found, name) for name in found.__struct_fields__}, held={})
+    screen = replace(leaf, style=(*leaf.style, PAGE_STYLE))
+    return _Prepared(folder, screen, prints_by_blocks(folder, leaf))
 
 
 def errors_in(findings: Sequence[Diagnostic]) -> list[Diagnostic]:
@@ -123,19 +139,19 @@ def draft_of(faults: FaultPlaces, findings: Sequence[Diagnostic]) -> Draft | Non
     return Draft(len(errors), fault_marks(faults, errors)) if errors else None
 
 
-def unproved(worked: WorkedPattern | None, said: Mapping[str, str]) -> dict[str, str]:
+def unproved(worked: WorkedPattern | None) -> dict[str, str]:
     """By identity: in words how far a row is proved, where that is not all the way."""
     if worked is None:
         return {}
     return {
-        each.step.identity: said[SAID_OF[each.proof]]
+        each.step.identity: said(SAID_OF[each.proof])
         for piece in worked.pieces
         for each in piece.steps
         if each.proof in SAID_OF
     }
 
 
-def _signature(folders: Sequence[Path]) -> tuple[Signature, bool]:
+def state_of(folders: Sequence[Path]) -> tuple[Signature, bool]:
     """All files below some folders with their state, and whether the last change lies back far enough to be told from another."""
     found = []
     newest = 0.0

@@ -112,7 +112,7 @@ class Prints:
         self.ended.set()
         presses = self.presses
         if presses and presses.pool:
-            presses.stop()
+            presses.pool.stop()
         self.thread.shutdown(wait=True, cancel_futures=True)
 
     def _tell(self) -> None:
