@@ -88,7 +88,11 @@
   async function refreshPage() {
     const answer = await ask(pageAddress());
     const page = inside();
-    if (!answer.ok || !page?.documentElement) return;
+    if (!answer.ok) return;
+    if (!page?.documentElement) { // it was led away; what led there may be gone now
+      frame.src = pageAddress();
+      return;
+    }
     const back = placeOf(page);
     const here = page.querySelector("[data-here]")?.dataset.row;
     const focused = focusedNumber(page);
@@ -164,6 +168,13 @@
     for (const each of page.querySelectorAll(".number[aria-pressed]")) each.removeAttribute("aria-pressed");
   }
 
+  function redress() {
+    const page = inside();
+    if (!page?.documentElement) return;
+    undress(page);
+    dress(page);
+  }
+
   const rowOf = (node) => node.closest("[data-row]")?.dataset.row ?? "";
   const isNumber = (node, { written, row }) => node.dataset.number === written && rowOf(node) === row;
 
@@ -176,9 +187,7 @@
 
   function choose(node) {
     number = { written: node.dataset.number, row: rowOf(node) };
-    const page = inside();
-    undress(page);
-    dress(page);
+    redress();
     openPanel("number");
     tellNumber();
   }
@@ -198,6 +207,7 @@
 
   function goTo(row, part) {
     const page = inside();
+    if (!page) return;
     const place = row ? page.querySelector(`[data-row="${CSS.escape(row)}"]`) : page.getElementById(part);
     if (!place) return;
     page.querySelectorAll("[data-here]").forEach((each) => each.removeAttribute("data-here"));
@@ -254,8 +264,7 @@
     if (value === size) return;
     size = value;
     try { sessionStorage.setItem(kept, value); } catch { /* a browser that keeps nothing */ }
-    undress(inside());
-    dress(inside());
+    redress();
     markSize();
     if (!byId("panel_drawings").hidden) draw();
   }

@@ -34,11 +34,12 @@ async def saves(folders: Sequence[Path], step: int = STEP, look_round: int = LOO
 
 
 async def _within(there: Folders, folders: Sequence[Path], step: int, look_round: int) -> AsyncIterator[None]:
-    """The saves as long as the same folders are there."""
+    """The saves as long as the same folders are there. One more look once the watch stands: what was saved before is in it."""
     if not there:
         while not _there(folders):
             await asyncio.sleep(look_round / 1000)
         return
+    first_look = True
     try:
         async for changes in awatch(
             *(path for path, _ in there),
@@ -50,7 +51,8 @@ async def _within(there: Folders, folders: Sequence[Path], step: int, look_round
         ):
             if _there(folders) != there:
                 return
-            if changes:
+            if changes or first_look:
+                first_look = False
                 yield
     except (OSError, RuntimeError):  # a folder went while the watch was set up
         await asyncio.sleep(look_round / 1000)

@@ -40,8 +40,8 @@ class PrintedAt(Struct, frozen=True):
 
 
 class NumberTold(Struct, frozen=True):
-    """written: as in the source; place: "20_yoke.md, line 12". values: by size, as printed, with its unit; "" where the line is not
-    for that size."""
+    """written: as in the source; place: "20_yoke.md, line 12". values: by size, as printed, with its unit; "" where the line is
+    not for that size."""
 
     written: str
     place: str

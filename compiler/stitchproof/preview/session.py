@@ -55,11 +55,10 @@ class Session:
             outcome, faults, state = self._page_of(outcome)
         with _timed(seconds, "findings"):
             listed, left_out = self._listed(outcome, faults)
-        version = self.shown.version + 1 if self.shown else 1
         counted = Counter(found.severity.value for found in outcome.findings if not found.accepted)
         document = self.page_outcome.document if self.page_outcome else None
-        self.shown = Shown(
-            version,
+        shown = Shown(
+            1,
             state,
             document.title_block.title if document else outcome.name,
             self.page.html if self.page else "",
@@ -71,6 +70,7 @@ class Session:
             counted,
             seconds,
         )
+        self.shown = _numbered(shown, self.shown)
         return self.shown
 
     def page_for(self, outcome: CheckOutcome, dressed: Callable[[PrintDocument], PrintDocument]) -> PageMade | None:
@@ -115,6 +115,22 @@ class Session:
             places = Places(faults, outcome.document, self.page.parts)
         told = [finding_shown(each, outcome.name, *(places.of(each) if places else ("", ""))) for each in found[:MOST]]
         return tuple(told), len(found) - len(told)
+
+
+def _numbered(now: Shown, before: Shown | None) -> Shown:
+    """The next version, where there is anything to be seen that was not there before."""
+    if before is None:
+        return now
+    same = all(
+        getattr(now, part) == getattr(before, part)
+        for part in ("state", "title", "page", "findings", "left_out", "counted")
+    )
+    return replace(now, version=before.version + (not (same and _header(now) == _header(before))))
+
+
+def _header(shown: Shown) -> str:
+    """pattern.yaml, which holds what can be tried otherwise."""
+    return shown.outcome.sized.source.header_file.text if shown.outcome.sized else ""
 
 
 def _with(outcome: CheckOutcome, *more: Diagnostic) -> CheckOutcome:

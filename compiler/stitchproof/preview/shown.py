@@ -77,9 +77,11 @@ class FindingShown(Struct, frozen=True):
 
 
 class Shown(Struct, frozen=True):
-    """version: counts the refreshes. page: HTML, "" where there is none yet. sizes: those of the page. outcome: what the source
-    comes to now; page_outcome: what the page was made of. findings: in the order of the text; left_out: how many more there
-    are. counted: by severity. seconds: by stage, what this refresh took."""
+    """version: counts what there was to be seen. page: HTML, "" where there is none yet. sizes: those of the page.
+
+    outcome: what the source comes to now; page_outcome: what the page was made of. findings: in the order of the text; left_out:
+    how many more there are. counted: by severity. seconds: by stage, what this look took.
+    """
 
     version: int
     state: State
