@@ -3,6 +3,7 @@
 import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 CLONE = Path(__file__).resolve().parents[2]
@@ -38,6 +39,7 @@ def read_module(name: str, text: str, place: str = "made_up.py") -> Module:
     return Module(name, place, text, ast.parse(text))
 
 
+@cache
 def compiler_modules() -> tuple[Module, ...]:
     """Every module of the compiler, by place."""
     modules = []

@@ -36,7 +36,9 @@ def test_clean_hat(header: Path, capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_build_writes_the_log_into_a_file(header: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """`build --output` leaves standard output to the names of the files; the log names them too."""
-    assert main(["build", "cobblewick_hat", "--format", "sarif", "--output", "found.sarif"]) == 0
+    assert (
+        main(["build", "cobblewick_hat", "--edition", "listing", "--format", "sarif", "--output", "found.sarif"]) == 0
+    )
     run = only_run(valid(Path("found.sarif").read_text("utf-8")))
     assert run["properties"]["files"] == capsys.readouterr().out.split()
     assert run["properties"]["patterns"] == ["cobblewick_hat"]

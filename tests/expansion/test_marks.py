@@ -18,7 +18,7 @@ from stitchproof.reading.templates import Registry, make_template
 from stitchproof.source import SourceFile, Span
 from tests.expansion.random_templates import INCLUDED, SHARED, Writer
 
-TEMPLATES = 2000
+TEMPLATES = 800
 TEXTS = {"shared.md": SHARED, "included.md": INCLUDED}
 
 

@@ -9,6 +9,8 @@ The numbers are the demos' own.
 from __future__ import annotations
 
 import shutil
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -182,26 +184,42 @@ ALSO_IN_A_ROW = {"brim rows of another number of ribs"}
 """A number typed by hand against its formula is a warning, as it may be meant; a row that it makes untrue is an error."""
 
 
+Checked = Callable[[str], CheckOutcome]
+
+
+@pytest.fixture(scope="module")
+def checked(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    """A demo with a fault, checked once for all tests."""
+
+    @cache
+    def outcome(name: str) -> CheckOutcome:
+        demo, changes, _, _ = PLANTED[name]
+        root = tmp_path_factory.mktemp("planted")
+        return check_pattern(_planted(demo, changes, root), within=root)
+
+    return outcome
+
+
 @pytest.mark.parametrize("name", PLANTED)
-def test_one_report_in_the_right_sizes(name: str, tmp_path: Path, snapshot: SnapshotAssertion) -> None:
+def test_one_report_in_the_right_sizes(name: str, checked: Checked, snapshot: SnapshotAssertion) -> None:
     """Each fault is one report, with its sum; what follows from it is silent."""
-    demo, changes, code, sizes = PLANTED[name]
-    found = check_pattern(_planted(demo, changes, tmp_path), within=tmp_path)
+    _, _, code, sizes = PLANTED[name]
+    found = checked(name)
     beside = [("SP135", sizes)] if name in ALSO_IN_A_ROW else []
     assert [(each.page.code, each.sizes) for each in found.findings] == [*beside, (code, sizes)], _text(found)
     assert _text(found) == snapshot
 
 
 @pytest.mark.parametrize("name", PLANTED)
-def test_every_value_offered_works(name: str, tmp_path: Path) -> None:
+def test_every_value_offered_works(name: str, checked: Checked) -> None:
     """An offered value is a promise: put in, the fault is gone in that size and no other has come."""
-    demo, changes, code, sizes = PLANTED[name]
-    folder = _planted(demo, changes, tmp_path)
-    before = check_pattern(folder, within=tmp_path)
+    _, _, code, sizes = PLANTED[name]
+    before = checked(name)
+    folder, within = before.folder, before.folder.parents[1]
     assert before.sized is not None
     for offer in before.findings[-1].alternatives:
         change, value = _name_and_value(before, offer)
-        after = check_pattern(folder, {(change, before.sized.sizes.index(offer.size)): value}, within=tmp_path)
+        after = check_pattern(folder, {(change, before.sized.sizes.index(offer.size)): value}, within=within)
         left = {(each.page.code, size) for each in after.findings for size in each.sizes}
         assert left == {(code, size) for size in sizes if size != offer.size}, (offer, _text(after))
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -84,11 +86,26 @@ def planted(changes: list[Change], tmp_path: Path) -> Path:
     return folder
 
 
+Checked = Callable[[str], CheckOutcome]
+
+
+@pytest.fixture(scope="module")
+def checked(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    """The hat with a fault, checked once for all tests."""
+
+    @cache
+    def outcome(name: str) -> CheckOutcome:
+        root = tmp_path_factory.mktemp("planted")
+        return check_pattern(planted(PLANTED[name][0], root), within=root)
+
+    return outcome
+
+
 @pytest.mark.parametrize("name", PLANTED)
-def test_one_report_in_the_right_sizes(name: str, tmp_path: Path, snapshot: SnapshotAssertion) -> None:
+def test_one_report_in_the_right_sizes(name: str, checked: Checked, snapshot: SnapshotAssertion) -> None:
     """Each fault is found, once, in the sizes that have it; what follows from it stays silent."""
-    changes, code, sizes = PLANTED[name]
-    found = check_pattern(planted(changes, tmp_path), within=tmp_path).findings
+    _, code, sizes = PLANTED[name]
+    found = checked(name).findings
     text = as_text(facts_of(each) for each in found)
     assert [each.page.code for each in found] == [code], text
     if sizes is not None:
@@ -99,15 +116,15 @@ def test_one_report_in_the_right_sizes(name: str, tmp_path: Path, snapshot: Snap
 @pytest.mark.parametrize(
     "name", [name for name, (_, code, _) in PLANTED.items() if code in ("SP001", "SP002", "SP003", "SP004")]
 )
-def test_every_value_offered_works(name: str, tmp_path: Path) -> None:
+def test_every_value_offered_works(name: str, checked: Checked) -> None:
     """An offered value is a promise: put in, the fault is gone in that size and no other has come."""
-    changes, code, _ = PLANTED[name]
-    folder = planted(changes, tmp_path)
-    before = check_pattern(folder, within=tmp_path)
+    _, code, _ = PLANTED[name]
+    before = checked(name)
+    folder, within = before.folder, before.folder.parents[1]
     offers = before.findings[0].alternatives
     assert offers
     for offer in offers:
-        after = _with_value(folder, tmp_path, PROMISED[code], offer.size, offer.value, before)
+        after = _with_value(folder, within, PROMISED[code], offer.size, offer.value, before)
         assert _pairs(after) == _pairs(before) - {(code, offer.size)}, offer
 
 

@@ -52,7 +52,7 @@ def scalars_of(node: YamlNode | None) -> Iterator[Scalar]:
                 yield from scalars_of(value)
 
 
-@settings(max_examples=150)
+@settings(max_examples=80)
 @given(files)
 def test_trees_equal_the_reference_and_spans_equal_their_text(written: Written) -> None:
     """Values as BaseLoader reads them; a span holds what was typed, without quotes and block signs."""
