@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Hashable, Iterable, Iterator
 from typing import TypeVar
 
@@ -17,7 +18,7 @@ from stitchproof.rows.line import Line, line_of_tokens
 from stitchproof.rows.own_stitches import facts_for, words_for
 from stitchproof.rows.read_row import read_row
 from stitchproof.rows.roles import with_roles
-from stitchproof.rows.row_tree import OnTrust
+from stitchproof.rows.row_tree import Label, OnTrust, Reading
 from stitchproof.rows.row_words import RowWords
 from stitchproof.rows.words import WordFinder
 from stitchproof.rows.written_pattern import ReadPart, ReadStep, WrittenPattern
@@ -115,24 +116,69 @@ class _Finding:
 
     def rows(self, number: int, piece: Piece, names: tuple[str, ...], words: RowWords) -> tuple[ReadStep, ...]:
         """The steps of a piece, read."""
+        lines = made_once(self.kept, ("lines of", number), (names, words), self.report, lambda _: _LinesRead(words))
         return made_once(
             self.kept,
             ("rows of", number),
             (piece, names, words),
             self.report,
-            lambda _: tuple(_readings(piece, names, words)),
+            lambda _: tuple(_readings(piece, names, lines)),
         )
 
 
-def _readings(piece: Piece, names: tuple[str, ...], words: RowWords) -> Iterator[ReadStep]:
+class _LinesRead:
+    """Reads lines; one with the same words and numbers as a line of an earlier run is the same tree, wherever it stands now.
+
+    Two such lines in one run are two trees, as each is worked and told for itself.
+    """
+
+    def __init__(self, words: RowWords) -> None:
+        self.words = words
+        self._labels: dict[object, Label | None] = {}
+        self._rows: dict[object, Reading] = {}
+        self._times = Counter[object]()
+
+    def begin(self) -> None:
+        """A run begins: lines are counted anew."""
+        self._times.clear()
+        if len(self._rows) > MOST_LINES:
+            self._labels.clear()
+            self._rows.clear()
+
+    def label(self, line: Line) -> Label | None:
+        """The label of a row, read."""
+        key = self._key("label", line)
+        if key not in self._labels:
+            self._labels[key] = read_label(line, self.words)
+        return self._labels[key]
+
+    def row(self, line: Line) -> Reading:
+        """A row, or a part of it, read."""
+        key = self._key("row", line)
+        if key not in self._rows:
+            self._rows[key] = read_row(line, self.words)
+        return self._rows[key]
+
+    def _key(self, kind: str, line: Line) -> object:
+        same = kind, line.text, tuple(line.numbers.items())
+        self._times[same] += 1
+        return *same, self._times[same]
+
+
+MOST_LINES = 4096
+"""Lines of a piece that are remembered while it is followed."""
+
+
+def _readings(piece: Piece, names: tuple[str, ...], lines: _LinesRead) -> Iterator[ReadStep]:
     """Every step of a piece, read."""
+    lines.begin()
     for step in steps_of(piece.blocks):
         label_line = _line(step.label, names, step) if step.label else None
-        label = read_label(label_line, words) if label_line else None
+        label = lines.label(label_line) if label_line else None
         parts = []
         for part in step.parts:
             line = _line(part.tokens, names, step)
-            parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else read_row(line, words)))
+            parts.append(ReadPart(part.served, line, OnTrust(step.trust) if step.trust else lines.row(line)))
         yield ReadStep(step, label, tuple(parts), label_line)
 
 

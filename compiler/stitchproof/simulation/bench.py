@@ -61,9 +61,7 @@ class Bench:
         live: list[int | None] = [None] * self.sizes
         ends: list[tuple[int, ...]] = [()] * self.sizes
         ways = self._ways(piece.name)
-        walked = self.walked(
-            piece.name, (steps, ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name))
-        )
+        walked = self.walked(piece.name, (ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name)))
         for size in piece.served:
             work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
             work.fabric.times = _made(piece)
