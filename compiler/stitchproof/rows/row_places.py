@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from enum import Enum
+from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -16,12 +18,20 @@ class Stretch(Struct, frozen=True):
     end: int
 
 
-class Amount(Struct, frozen=True):
+class Amount(Struct, frozen=True, dict=True):
     """A whole number, one value per size; Absent where a size does not work it. written: it stands in the text."""
 
     values: PerSize
     at: Stretch
     written: bool = True
+
+    @cached_property
+    def wholes(self) -> tuple[int | None, ...]:
+        """The same as rows are worked by: None where it is not worked or not whole. One below zero works nothing."""
+        return tuple(
+            max(0, value.numerator) if isinstance(value, Fraction) and value.denominator == 1 else None
+            for value in self.values
+        )
 
 
 class Loops(Enum):

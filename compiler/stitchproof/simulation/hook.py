@@ -161,7 +161,9 @@ class Hook(Struct):
         self.cursor = to
 
     def _take_marks(self, to: int, number: int, per_place: int, takes: int) -> None:
-        passed = tuple(mark for mark in self.marks if self.cursor < mark.before <= to and mark.before <= self.end)
+        passed = [mark for mark in self.marks if self.cursor < mark.before <= to and mark.before <= self.end]
+        if not passed:
+            return
         for mark in passed:
             whole = to - self.cursor == number
             along = mark.before - self.cursor if whole else self._worked_before(mark.before, to, number)
@@ -197,13 +199,8 @@ class Hook(Struct):
         return (*self.new_marks, *(mark for mark in self.marks if mark.before == 0))
 
     def come_to(self, at: Stretch) -> None:
-        """Remember the words that are being worked, and those that first go beyond the end."""
+        """Remember the words that are being worked."""
         self.last = (self.part, at)
-
-    def worked_words(self) -> None:
-        """Remember which words first went beyond the end."""
-        if self.past is None and self.cursor > self.base.size:
-            self.past = self.last
 
     def slip(self, slip: Slip) -> None:
         self.slips.append(slip)

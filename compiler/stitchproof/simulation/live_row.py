@@ -20,14 +20,21 @@ LONGEST_UNIT = 64
 class Run:
     """A unit of places, so many times."""
 
-    __slots__ = ("size", "starts", "times", "unit", "unit_size")
+    __slots__ = ("_starts", "size", "times", "unit", "unit_size")
 
     def __init__(self, unit: Unit, times: int) -> None:
         self.unit = unit
         self.times = times
-        self.starts = (0, unit[0][1]) if len(unit) == 1 else (0, *accumulate([number for _, number in unit]))
-        self.unit_size = self.starts[-1]
+        self.unit_size = unit[0][1] if len(unit) == 1 else sum([number for _, number in unit])
         self.size = self.unit_size * times
+        self._starts: tuple[int, ...] = ()
+
+    @property
+    def starts(self) -> tuple[int, ...]:
+        """Where each kind of place begins in the unit, and where the unit ends."""
+        if not self._starts:
+            self._starts = (0, *accumulate([number for _, number in self.unit]))
+        return self._starts
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Run) and self.times == other.times and self.unit == other.unit
@@ -205,19 +212,22 @@ class RowBuilder:
             return
         self.size += number
         last = self._runs[-1] if self._runs else None
-        if last and last.times == 1 and last.unit[-1][0] == position:
+        if last is None or last.times > 1:
+            self._runs.append(Run(((position, number),), 1))
+        elif last.unit[-1][0] == position:
             unit = (*last.unit[:-1], (position, last.unit[-1][1] + number))
             self._runs[-1] = Run(unit, 1)
-        elif last and last.times == 1 and len(last.unit) < LONGEST_UNIT:
+        elif len(last.unit) < LONGEST_UNIT:
             self._runs[-1] = Run((*last.unit, (position, number)), 1)
         else:
             self._runs.append(Run(((position, number),), 1))
-        self._join_last()
+        if len(self._runs) > 1:
+            self._join_last()
 
     def _join_last(self) -> None:
         """Places that make one more of the unit before them are counted with it, so that rows alike are held alike."""
-        if len(self._runs) > 1 and self._runs[-1].times == 1 and self._runs[-1].unit == self._runs[-2].unit:
-            whole = self._runs[-2]
+        whole, last = self._runs[-2:]
+        if last.times == 1 and last.unit == whole.unit:
             self._runs[-2:] = [Run(whole.unit, whole.times + 1)]
 
     def add_unit(self, unit: Unit, times: int) -> None:

@@ -25,6 +25,7 @@ from stitchproof.rows.row_tree import (
     Shaping,
     Stretch,
     Until,
+    Work,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
 from stitchproof.simulation.between_rows import BETWEEN_ROWS, work_between
@@ -49,6 +50,9 @@ from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.stretches import MOST_ROWS, as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
+
+STRETCHES = (Rework, Even, Shaping)
+"""Items that tell of rows which are written elsewhere."""
 
 
 class PieceWork(Struct):
@@ -94,28 +98,32 @@ class PieceWork(Struct):
         if label and label.name and label.name.lower() in self.called:
             self.fabric.named[label.name.lower()] = trees
             return Proof.TOLD
-        cut = [each for tree in trees for each in cut_at_places(tree)] if len(trees) == 1 else []
-        if len(cut) > 1:
-            return worst([self.step(label if number == 0 else None, (tree,)) for number, tree in enumerate(cut)])
-        if label is None and tells_places(trees):
-            return self._proof(self._places(trees))
         items = [item for tree in trees for item in tree.items]
+        kinds = {
+            type(item) for item in items
+        }  # a step is worked in every size: what it holds none of is not looked for
+        if not kinds.isdisjoint(LINES):
+            cut = cut_at_places(trees[0]) if len(trees) == 1 else []
+            if len(cut) > 1:
+                return worst([self.step(label if number == 0 else None, (tree,)) for number, tree in enumerate(cut)])
+            if label is None and tells_places(trees):
+                return self._proof(self._places(trees))
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             work_between(items, self.work)
             return Proof.TOLD
         if label is None and self.fabric.rows and all(isinstance(item, Remark) for item in items):
             self._hold_counts(trees, self.fabric.row or LiveRow())
             return self._proof(True)
-        if is_seam(trees):
+        if Work in kinds and is_seam(trees):
             return self._proof(work_seam(trees, self.work))
-        if take_schedule(trees, self.work):
+        if Shaping in kinds and take_schedule(trees, self.work):
             return Proof.PROVED
         if self.fabric.schedule:
             worked = work_scheduled(trees, self.work)
             if not worked:
                 self._unknown(label, trees)
             return self._proof(worked)
-        stretches = _stretches(trees)
+        stretches = [] if kinds.isdisjoint(STRETCHES) else _stretches(trees)
         if stretches:
             return self._stretches(stretches, trees, label)
         return self._row(label, trees)

@@ -18,6 +18,8 @@ class Kind(Enum):
     """A chain that lifts the hook at the start of a row and counts as a stitch."""
     ROW_END = "row-end"
 
+    __hash__ = object.__hash__  # places are looked up all the time, and an enumeration's own hash is written in Python
+
 
 class Position(Struct, frozen=True):
     """stitch: its id, of a starting chain the stitch it stands for, of a row-end the stitch of that row; "" of a space.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from stitchproof.rows.row_tree import Chain, Item, Reach, Repeat, Skip, Target, Work
 from stitchproof.simulation.edge_chains import count_passed, first_stitch
@@ -115,9 +115,10 @@ def _in_group(place: Position, index: int, of: int, ways: Ways) -> Position:
 
 def _so_often(item: Repeat, times: int, hook: Hook, ways: Ways, size: int, work_items: WorkItems) -> None:
     begin, done = hook.cursor, 0
+    kept_back = 0 if item.last_stops_at is None and _takes_what_comes_next(item.items) else 1
     while done < times:
         last = done + 1 == times
-        done += _passes(item, times - done, hook, ways, size, work_items, last, kept_back=1)
+        done += _passes(item, times - done, hook, ways, size, work_items, last, kept_back)
     taken = hook.cursor - begin
     if times:
         hook.fit = Fit(taken // times, hook.end - begin, times)
@@ -164,8 +165,17 @@ def _alike_passes(start: int, takes: int, wanted: int, hook: Hook, kept_back: in
     else:
         return 0
     # A marker is come to by a pass of its own.
-    ahead = [mark.before - hook.cursor for mark in hook.marks if mark.before >= hook.cursor]
-    return min(wanted, min([room, *ahead]) // takes - kept_back)
+    ahead = [(mark.before - hook.cursor - 1) // takes for mark in hook.marks if mark.before >= hook.cursor]
+    return min([wanted, room // takes - kept_back, *ahead])
+
+
+def _takes_what_comes_next(items: tuple[Item, ...]) -> bool:
+    """Whether a pass goes by the next places alone, and not by how far the end or a marker is."""
+    return all(
+        isinstance(item, Chain)
+        or (isinstance(item, Work | Skip) and (item.target is None or item.target.reach in (Reach.NEXT, Reach.SAME)))
+        for item in items
+    )
 
 
 def _as_often_as_fits(
@@ -264,38 +274,35 @@ def _attempts(
     ways: Ways,
     size: int,
     work_items: WorkItems,
-) -> list[Hook]:
-    attempts: list[Hook] = []
+) -> Iterator[Hook]:
+    """One after the other, as nearly always the first will do."""
     if ways.ending_replaces:
-        attempts += _attempts_cut(item, states, follows, ways, size, work_items)
+        yield from _attempts_cut(item, states, follows, ways, size, work_items)
     for state in reversed(states):
         trial = state.copy()
         if _tried(follows, trial, ways, size, work_items):
-            attempts.append(trial)
+            yield trial
     for state in reversed(states) if item.last_stops_at is not None else ():
         trial = state.copy()
         if _tried((*item.items[: item.last_stops_at], *follows), trial, ways, size, work_items):
-            attempts.append(trial)
+            yield trial
     if item.ending is not None:
-        attempts += _attempts_cut(item, states, follows, ways, size, work_items)
+        yield from _attempts_cut(item, states, follows, ways, size, work_items)
         for state in reversed(states):
             trial = state.copy()
             if trial.left == 0 and _tried(after, trial, ways, size, work_items):
-                attempts.append(trial)
-    return attempts
+                yield trial
 
 
 def _attempts_cut(
     item: Repeat, states: list[Hook], follows: tuple[Item, ...], ways: Ways, size: int, work_items: WorkItems
-) -> list[Hook]:
+) -> Iterator[Hook]:
     """The ending in place of the last items of the last pass."""
-    attempts = []
     for state in reversed(states) if item.ending is not None else ():
         for kept in range(len(item.items) - 1, 0, -1):
             trial = state.copy()
             if _tried((*item.items[:kept], *follows), trial, ways, size, work_items):
-                attempts.append(trial)
-    return attempts
+                yield trial
 
 
 def _tried(items: tuple[Item, ...], trial: Hook, ways: Ways, size: int, work_items: WorkItems) -> bool:

@@ -94,9 +94,10 @@ class RowWork(Struct):
         if not parts or (fabric.row is None and (fabric.chain_unknown or not founds(parts, self.ways))):
             self._hold_to_nothing(parts)
             return self.restart(parts, word, number)
-        stated, is_told = stated_of(parts), ("row", id(parts[0].items)) in self.told
+        stated = told_stated = stated_of(parts)
+        is_told = ("row", id(parts[0].items)) in self.told
         if is_told:
-            parts = without_counts(parts)  # its count is told to be wrong
+            parts, stated = without_counts(parts), ()  # its count is told to be wrong
         trials = [self._trial(parts, each, bool(stops)) for each in (fabric.row or LiveRow(), *self.candidates)]
         closing = [each for each in trials if not each.slips]
         best = closing[0] if closing else trials[0]
@@ -109,15 +110,13 @@ class RowWork(Struct):
             self.once(slip, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
-        settled = len(closing) < len(trials) or (
-            len(trials) == 1 and plain_total(stated_of(parts), self.size) is not None
-        )
+        settled = len(closing) < len(trials) or (len(trials) == 1 and plain_total(stated, self.size) is not None)
         if stops:
             self._enter_part(parts, best, stops)
         else:
             self.enter(parts, best, word, number)
         if is_told:
-            self._follow(stated)
+            self._follow(told_stated)
         elif best.slips:
             fabric.shaken = fabric.has_fault = True
         elif settled:
@@ -233,15 +232,17 @@ class RowWork(Struct):
     def _count_slips(self, parts: tuple[RowTree, ...], walked: list[Walked], below: LiveRow) -> list[tuple[Slip, int]]:
         found: list[tuple[Slip, int]] = []
         for number, (tree, each) in enumerate(zip(parts, walked, strict=False)):
+            if not tree.stated:
+                continue
             tally = Tally(each.made, below, each.slip_stitches, each.old_chain, len(self.fabric.rows) + 1)
             for stated in tree.stated:
                 found += [(slip, number) for slip in count_slips(stated, tally, self.ways, self.size, self.basis)]
         return found
 
     def _course_slips(self, walked: Walked, parts: tuple[RowTree, ...]) -> list[tuple[Slip, int]]:
-        course, at = self.ways.course, Stretch(0, 0)
+        course = self.ways.course
         if walked.turned and course in (Course.SPIRAL, Course.JOINED):
-            return [(WrongCourse(course.value, at), len(parts) - 1)]
+            return [(WrongCourse(course.value, Stretch(0, 0)), len(parts) - 1)]
         return []
 
     def enter(self, parts: tuple[RowTree, ...], trial: Trial, word: str, number: int | None) -> None:
@@ -254,9 +255,8 @@ class RowWork(Struct):
         main = made.main_stitch or fabric.main_stitch
         fabric.keep(RowDone(word, number, main, fabric.side, total(made, self.basis)), made, parts)
         fabric.places.part = None
-        stated = stated_of(parts)
         if trial.slips:
-            readings = [*rows_stated(stated, main or "sc", self.size), made, self._ring_after(last), below]
+            readings = [*rows_stated(stated_of(parts), main or "sc", self.size), made, self._ring_after(last), below]
             fabric.row, *self.candidates = unlike(readings)
         else:
             fabric.row = self._ring_after(last)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from msgspec import Struct
 
 from stitchproof.rows.row_tree import Amount, RowTree
-from stitchproof.simulation.targets import value
 from stitchproof.simulation.walk import Walked
 
 MOST_KEPT = 2048
@@ -22,7 +21,7 @@ class RowsWalked:
 
     def __init__(self) -> None:
         self._walked: dict[tuple[object, ...], tuple[Parts, list[Walked]]] = {}
-        self._amounts: dict[int, tuple[object, tuple[Amount, ...]]] = {}
+        self._numbers: dict[int, tuple[object, tuple[Amount, ...], dict[int, Numbers]]] = {}
 
     def row(self, parts: Parts, size: int) -> tuple[object, ...]:
         """What tells a row apart in a size: how it is written, and the numbers that it is worked by."""
@@ -42,12 +41,16 @@ class RowsWalked:
         return walked
 
     def _numbers_of(self, tree: RowTree, size: int) -> Numbers:
-        known = self._amounts.get(id(tree.items))
+        """The numbers of a tree in a size. Its items are kept with them, so that their identity goes to no others."""
+        known = self._numbers.get(id(tree.items))
         if known is None:
-            if len(self._amounts) >= MOST_KEPT:
-                self._amounts.clear()
-            known = self._amounts[id(tree.items)] = tree.items, tuple(_amounts(tree.items))
-        return tuple([value(amount, size) for amount in known[1]])
+            if len(self._numbers) >= MOST_KEPT:
+                self._numbers.clear()
+            known = self._numbers[id(tree.items)] = tree.items, tuple(_amounts(tree.items)), {}
+        numbers = known[2].get(size)
+        if numbers is None:
+            numbers = known[2][size] = tuple([amount.wholes[size] for amount in known[1]])
+        return numbers
 
 
 def _amounts(node: object) -> Iterator[Amount]:

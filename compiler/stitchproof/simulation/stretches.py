@@ -219,11 +219,25 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
         work.tell(RowsRunOut(done, min(shaped), word, item.at), part)
         work.fabric.shaken = True
         return False
-    between = without_counts(others[0])
-    for number in range(done + 1, last + 1):
-        parts = named if number in shaped else between
-        if not work.row(parts, "", None):
+    return _shaped(named, without_counts(others[0]), shaped, range(done + 1, last + 1), work)
+
+
+def _shaped(named: Parts, between: Parts, shaped: set[int], numbers: range, work: RowWork) -> bool:
+    """The rows of these numbers: a named one where it is shaped, others between, which are only counted once they are steady."""
+    fabric, number, alike = work.fabric, numbers.start, 0
+    turning = sorted(shaped)
+    while number < numbers.stop:
+        is_shaped = number in shaped
+        before = (fabric.row, fabric.marks, fabric.next_chain)
+        if not work.row(named if is_shaped else between, "", None):
             return False
+        number += 1
+        same = not is_shaped and before == (fabric.row, fabric.marks, fabric.next_chain)
+        alike = alike + 1 if same and not fabric.shaken and not work.candidates else 0
+        if alike >= STEADY:
+            further = min(next((each for each in turning if each >= number), numbers.stop), numbers.stop) - number
+            fabric.repeat_last(further)
+            number += further
     return True
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from msgspec import Struct
 
 from stitchproof.rows.row_tree import Amount, Reach, Stop, Target, Thing
@@ -34,18 +32,17 @@ class Bite(Struct, frozen=True):
 
 def value(amount: Amount | None, size: int) -> int | None:
     """A number in a size; None where it is not worked or not known. One below zero is reported for itself and works nothing."""
-    if amount is None:
-        return None
-    found = amount.values[size]
-    return max(0, found.numerator) if isinstance(found, Fraction) and found.denominator == 1 else None
+    return None if amount is None else amount.wholes[size]
 
 
 def test_for(things: tuple[Thing, ...], hook: Hook, ways: Ways, size: int) -> Test:
     """What a place must be. A stitch whose name the row below does not hold at all is any stitch, where names are loose."""
     if not things:
         return _any_stitch(ways)
+    if len(things) == 1:
+        return _test(things[0], hook, ways, size)
     tests = [_test(thing, hook, ways, size) for thing in things]
-    return tests[0] if len(tests) == 1 else lambda position: any(test(position) for test in tests)
+    return lambda position: any(test(position) for test in tests)
 
 
 def _any_stitch(ways: Ways) -> Test:
@@ -200,10 +197,10 @@ def _first_of(target: Target, hook: Hook, wanted: int) -> int:
 
 def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: Ways, size: int) -> Bite:
     """So many matching places from `start` on, those of other kinds passed over in silence."""
-    test = test_for(target.things, hook, ways, size)
+    test, end = test_for(target.things, hook, ways, size), hook.base.size
     index, found = start, 0
     while found < wanted:
-        place, alike = hook.base.alike_from(index) if index < hook.end else (hook.place(index), 1)
+        place, alike = hook.base.alike_from(index) if index < end else (hook.place(index), 1)
         if place is None:
             break
         if test(place):
@@ -216,10 +213,10 @@ def take(target: Target, start: int, wanted: int, takes: int, hook: Hook, ways: 
         _may_pass(index, further, target, hook, ways)
         hook.passed_over(index, further)
         index = further
-    if found < wanted and index < hook.end:
+    if found < wanted and index < end:
         raise Stopped(_absent(target, hook, index))
     past = wanted - found
-    return Bite(start, index + past, wanted // takes, past=past + max(index - max(hook.end, start), 0))
+    return Bite(start, index + past, wanted // takes, past=past + max(index - max(end, start), 0))
 
 
 def _may_pass(index: int, to: int, target: Target, hook: Hook, ways: Ways) -> None:

@@ -173,7 +173,8 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
                 return  # what comes after was worked with it
         else:
             _work_item(item, after, hook, ways, size, outermost)
-        hook.worked_words()
+        if hook.past is None and hook.cursor > hook.base.size:
+            hook.past = hook.last  # the words that first went beyond the end
 
 
 def _by_kind(items: tuple[Item, ...]) -> list[Work]:
