@@ -7,12 +7,11 @@ from __future__ import annotations
 
 import argparse
 import gc
-import os
 import sys
 from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import as_json, facts_of
@@ -75,21 +74,11 @@ def run() -> None:
     for stream in (sys.stdout, sys.stderr):
         stream.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # both are text files
     try:
-        code = main()
-        if sys.argv[1:2] == ["check"] and not sys.getprofile():
-            _end_at_once(code)
-        sys.exit(code)
+        sys.exit(main())
     except KeyboardInterrupt:
         sys.exit(130)
     except BrokenPipeError:
         sys.exit(COULD_NOT_RUN)
-
-
-def _end_at_once(code: int) -> NoReturn:
-    """End without taking apart what is in memory, which is all that a check leaves: that takes as long as judging a pattern."""
-    sys.stdout.flush()
-    sys.stderr.flush()
-    os._exit(code)
 
 
 def _parser() -> argparse.ArgumentParser:
