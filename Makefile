@@ -24,6 +24,8 @@ bench: .venv/ready-to-test
 	.venv/bin/python -m tests.bench.stages saltmarrow_yoke_top
 	.venv/bin/python -m tests.bench.pages cobblewick_hat
 	.venv/bin/python -m tests.bench.comparing saltmarrow_yoke_top
+	.venv/bin/python -m tests.bench.preview saltmarrow_yoke_top
+	.venv/bin/python -m tests.preview.many_saves 1000
 
 # Over a thousand faults in the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 faults: .venv/ready-to-test

@@ -146,24 +146,24 @@
   // -- the page inside: one size, numbers that can be chosen, links
 
   function dress(page) {
-    const all = page.documentElement;
-    all.classList.toggle("size_chosen", size !== "all");
-    for (const each of page.querySelectorAll("[data-size]")) each.classList.toggle("mine", each.dataset.size === size);
-    const numbers = [...page.querySelectorAll(".number")];
-    const current = number && numbers.find((each) => isNumber(each, number));
+    page.adoptedStyleSheets = size === "all" ? [] : [sizeStyle()];
+    const numbers = page.getElementsByClassName("number");
+    const current = number && [...numbers].find((each) => isNumber(each, number));
     if (current) current.setAttribute("aria-pressed", "true");
     const first = current ?? numbers[0];
     if (first) first.tabIndex = 0;
   }
 
+  // The chosen size is told by weight and a line below it, and not by colour alone. No element is touched for it.
+  function sizeStyle() {
+    const sheet = new frame.contentWindow.CSSStyleSheet();
+    sheet.replaceSync(`[data-size]:not([data-size="${size}"]) { color: var(--quiet); }
+      [data-size="${size}"] { font-weight: 700; text-decoration: underline solid 2px; text-underline-offset: 0.22em; }`);
+    return sheet;
+  }
+
   function undress(page) {
-    page.documentElement.classList.remove("size_chosen");
-    if (!page.documentElement.className) page.documentElement.removeAttribute("class");
     for (const each of page.querySelectorAll("[data-here]")) each.removeAttribute("data-here");
-    for (const each of page.querySelectorAll(".mine")) {
-      each.classList.remove("mine");
-      if (!each.className) each.removeAttribute("class");
-    }
     for (const each of page.querySelectorAll('.number[tabindex="0"]')) each.tabIndex = -1;
     for (const each of page.querySelectorAll(".number[aria-pressed]")) each.removeAttribute("aria-pressed");
   }

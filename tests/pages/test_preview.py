@@ -84,9 +84,10 @@ def test_a_save_is_seen_and_the_place_is_kept(browser: Browser, hat: Preview) ->
         after = row.bounding_box()
         assert after and abs(after["y"] - before["y"]) < 3
         assert page.locator("#my_size").input_value() == "3"
-        mine = inside(page).locator("[data-size].mine")
-        assert mine.count() > 10
-        assert set(mine.evaluate_all("all => all.map((each) => each.dataset.size)")) == {"3"}
+        weights = """all => [...new Set(all.map((each) => `${each.dataset.size} ${getComputedStyle(each).fontWeight}`))].sort()"""
+        told = inside(page).locator(".vector [data-size]").evaluate_all(weights)
+        assert {each for each in told if each.endswith("700")} == {"3 700"}
+        assert len({each.split()[0] for each in told}) == 5
 
 
 def newer(page: Page, than: int) -> None:

@@ -25,6 +25,27 @@ PATIENCE = 60.0
 """Seconds. What is waited for comes at once; on a busy machine at once may take a while."""
 
 
+class Known(Struct, frozen=True):
+    """A preview as its address tells it."""
+
+    port: int
+    token: str
+
+    @classmethod
+    def at(cls, address: str) -> Known:
+        """From what it prints: http://127.0.0.1:PORT/TOKEN/"""
+        _, _, host, token, _ = address.split("/")
+        return cls(int(host.partition(":")[2]), token)
+
+    @property
+    def origin(self) -> str:
+        return f"http://127.0.0.1:{self.port}"
+
+    @property
+    def address(self) -> str:
+        return f"{self.origin}/{self.token}/"
+
+
 class Answer(Struct, frozen=True):
     """status: 0 where nothing came before the connection was closed."""
 
@@ -65,7 +86,7 @@ def running(session: Session, still_here: float = 10.0) -> Iterator[Preview]:
         assert not thread.is_alive()
 
 
-def raw(preview: Preview, request: bytes) -> Answer:
+def raw(preview: Preview | Known, request: bytes) -> Answer:
     """What comes back for the bytes of a request."""
     with closing(socket.create_connection(("127.0.0.1", preview.port), PATIENCE)) as connection:
         connection.sendall(request)
@@ -92,7 +113,9 @@ def answer_on(connection: socket.socket) -> Answer:
     return Answer(int(first.split()[1]), headers, body.decode("utf-8", "replace"))
 
 
-def request_of(preview: Preview, path: str, method: str = "GET", body: bytes = b"", **headers: str | None) -> bytes:
+def request_of(
+    preview: Preview | Known, path: str, method: str = "GET", body: bytes = b"", **headers: str | None
+) -> bytes:
     """The bytes of a request as the page itself sends it; a header given as None is left out, `_` stands for `-`."""
     own = {"host": f"127.0.0.1:{preview.port}", "connection": "close"}
     if method == "POST":
@@ -104,13 +127,13 @@ def request_of(preview: Preview, path: str, method: str = "GET", body: bytes = b
     return "\r\n".join((*lines, "", "")).encode() + body
 
 
-def get(preview: Preview, path: str, **fields: str) -> Answer:
+def get(preview: Preview | Known, path: str, **fields: str) -> Answer:
     """A part of the preview by its address below the token."""
     query = f"?{urlencode(fields)}" if fields else ""
     return raw(preview, request_of(preview, f"/{preview.token}/{path}{query}"))
 
 
-def post(preview: Preview, path: str, *fields: tuple[str, str]) -> Answer:
+def post(preview: Preview | Known, path: str, *fields: tuple[str, str]) -> Answer:
     """A form sent as the page sends it."""
     return raw(preview, request_of(preview, f"/{preview.token}/{path}", "POST", urlencode(fields).encode()))
 
@@ -118,7 +141,7 @@ def post(preview: Preview, path: str, *fields: tuple[str, str]) -> Answer:
 class News:
     """An open page: what it is told."""
 
-    def __init__(self, preview: Preview) -> None:
+    def __init__(self, preview: Preview | Known) -> None:
         self.connection = socket.create_connection(("127.0.0.1", preview.port), PATIENCE)
         self.connection.sendall(request_of(preview, f"/{preview.token}/events"))
         self.lines = self.connection.makefile("rb")

@@ -70,10 +70,14 @@ def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
     largest = min(_largest(each.outline, width, height) for each in block.drawings)
     usual = median(_longest(each.outline) for each in block.drawings)
     scales = [largest * share for share in SHARES if share == 1 or largest * share * usual >= SMALLEST * width]
-    tried = [[laid_out(each, scale, text) for each in block.drawings] for scale in scales]
-    fitting = [pages for pages in tried if all(page.width <= width for page in pages)] or tried[-1:]
-    low = [pages for pages in fitting if _height(pages, width) <= room.together] or fitting[-1:]
-    pages = min(low, key=lambda pages: _cost(block, pages, room)) if abreast else fitting[0]
+    tried = ([laid_out(each, scale, text) for each in block.drawings] for scale in scales)
+    if abreast:
+        every = list(tried)
+        fitting = [pages for pages in every if _fit(pages, width)] or every[-1:]
+        low = [pages for pages in fitting if _height(pages, width) <= room.together] or fitting[-1:]
+        pages = min(low, key=lambda pages: _cost(block, pages, room))
+    else:  # the largest that fits, and else the smallest
+        pages = next(pages for number, pages in enumerate(tried, 1) if _fit(pages, width) or number == len(scales))
     return tuple(
         Drawn(
             each.name,
@@ -83,6 +87,10 @@ def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
         )
         for number, (each, page) in enumerate(zip(block.drawings, pages, strict=True), start=1)
     )
+
+
+def _fit(pages: list[LaidOut], width: float) -> bool:
+    return all(page.width <= width for page in pages)
 
 
 def title_width(drawing: PrintDrawing, text: float) -> float:

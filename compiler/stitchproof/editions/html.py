@@ -6,6 +6,7 @@ import re
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
+from html import escape
 from itertools import groupby
 from types import CodeType
 
@@ -24,6 +25,7 @@ from stitchproof.editions.print_document import (
     PrintDocument,
     PrintSection,
     PrintStep,
+    Vector,
     shows_address,
     visible_text,
 )
@@ -249,6 +251,16 @@ class _FolderLoader(BaseLoader):
         return self.folder.read(template), None, None
 
 
+def by_size(vector: Vector) -> str:
+    """A vector as HTML, every number in an element that says its size, counted from 1."""
+    return "".join(
+        escape(piece.text, False)
+        if piece.size is None
+        else f'<span data-size="{piece.size + 1}">{escape(piece.text, False)}</span>'
+        for piece in vector.pieces
+    )
+
+
 def _environment(folder: EditionFolder, escaping: bool, keep: KeepMacro | None) -> Environment:
     environment = BoundedTemplates(
         keep,
@@ -264,6 +276,7 @@ def _environment(folder: EditionFolder, escaping: bool, keep: KeepMacro | None) 
     environment.filters["drawn"] = drawn
     environment.filters["code"] = code_of
     environment.filters["visible"] = visible_text
+    environment.filters["by_size"] = by_size
     environment.filters["anchor"] = anchor
     environment.filters["groupby_in_order"] = _grouped
     environment.tests["showing_address"] = shows_address

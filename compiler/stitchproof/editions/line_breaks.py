@@ -7,6 +7,7 @@ the first bracket; a number and its noun; brackets; a row's last word and its co
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from msgspec.structs import replace
@@ -50,6 +51,7 @@ def fit_line(line: tuple[PrintInline, ...], room: int) -> tuple[PrintInline, ...
     return _rebuilt(line, iter(texts))
 
 
+@lru_cache(16384)
 def half_figures(text: str) -> int:
     """About how wide a text is, in halves of the width of a figure."""
     return sum(1 if sign in NARROW else 3 if sign in WIDE else 2 for sign in text if sign != WORD_JOINER)

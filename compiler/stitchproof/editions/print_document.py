@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import Enum
+from functools import lru_cache
 
 from msgspec import Struct
 
@@ -50,31 +51,37 @@ class Vector(Struct, frozen=True):
     @property
     def text(self) -> str:
         """As one run of text, unit included; plain blanks only where a line may end."""
-        return "".join(piece.text for piece in self.pieces)
+        return _text(self.groups, self.unit, self.breaks)
 
     @property
     def pieces(self) -> tuple[Entry, ...]:
-        """The numbers and the signs between them, in order; a sign has no size.
-
-        After a dash a no-break space is not enough (Unicode line breaking, UAX 14, rule LB12a), so a word joiner stands
-        between them.
-        """
-        pieces: list[Entry] = []
-        blanks = 0
-        for piece in _pieces(self):
-            if NO_BREAK in piece.text:
-                if blanks in self.breaks:
-                    piece = Entry(None, piece.text.replace(NO_BREAK, " "))
-                elif pieces and pieces[-1].text == DASH:
-                    piece = Entry(None, WORD_JOINER + piece.text)
-                blanks += 1
-            pieces.append(piece)
-        return tuple(pieces)
+        """The numbers and the signs between them, in order; a sign has no size."""
+        return _broken(self.groups, self.unit, self.breaks)
 
 
-def _pieces(vector: Vector) -> Iterator[Entry]:
+@lru_cache(4096)
+def _text(groups: tuple[tuple[Entry, ...], ...], unit: str, breaks: tuple[int, ...]) -> str:
+    return "".join(piece.text for piece in _broken(groups, unit, breaks))
+
+
+@lru_cache(4096)
+def _broken(groups: tuple[tuple[Entry, ...], ...], unit: str, breaks: tuple[int, ...]) -> tuple[Entry, ...]:
+    pieces: list[Entry] = []
+    blanks = 0
+    for piece in _pieces(groups, unit):
+        if NO_BREAK in piece.text:
+            if blanks in breaks:
+                piece = Entry(None, piece.text.replace(NO_BREAK, " "))
+            elif pieces and pieces[-1].text == DASH:  # where a no-break space is not enough (UAX 14, rule LB12a)
+                piece = Entry(None, WORD_JOINER + piece.text)
+            blanks += 1
+        pieces.append(piece)
+    return tuple(pieces)
+
+
+def _pieces(groups: tuple[tuple[Entry, ...], ...], unit: str) -> Iterator[Entry]:
     """Numbers and signs, every blank a no-break space and every sign with one blank at most."""
-    for place, group in enumerate(vector.groups):
+    for place, group in enumerate(groups):
         if place:
             yield Entry(None, f"{NO_BREAK}(")
         for number, entry in enumerate(group):
@@ -83,8 +90,8 @@ def _pieces(vector: Vector) -> Iterator[Entry]:
             yield entry
         if place:
             yield Entry(None, ")")
-    if vector.unit:
-        yield Entry(None, NO_BREAK + vector.unit)
+    if unit:
+        yield Entry(None, NO_BREAK + unit)
 
 
 class PlainText(Struct, frozen=True):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Sequence
+from collections.abc import AsyncGenerator, Sequence
 from pathlib import Path
 
 from watchfiles import Change, awatch
@@ -23,7 +23,7 @@ def _is_save(_: Change, path: str) -> bool:
     return not name.startswith(".") and not name.endswith("~")
 
 
-async def saves(folders: Sequence[Path], step: int = STEP, look_round: int = LOOK_ROUND) -> AsyncIterator[None]:
+async def saves(folders: Sequence[Path], step: int = STEP, look_round: int = LOOK_ROUND) -> AsyncGenerator[None, None]:
     """One for each save in some folders, and for each folder that comes or goes. Goes on until it is no longer asked."""
     there = _there(folders)
     while True:
@@ -33,7 +33,7 @@ async def saves(folders: Sequence[Path], step: int = STEP, look_round: int = LOO
         yield
 
 
-async def _within(there: Folders, folders: Sequence[Path], step: int, look_round: int) -> AsyncIterator[None]:
+async def _within(there: Folders, folders: Sequence[Path], step: int, look_round: int) -> AsyncGenerator[None, None]:
     """The saves as long as the same folders are there. One more look once the watch stands: what was saved before is in it."""
     if not there:
         while not _there(folders):

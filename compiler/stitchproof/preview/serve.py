@@ -20,8 +20,6 @@ HOST = "127.0.0.1"
 """Of this machine alone; nothing on a network can connect."""
 TOKEN_BYTES = 24
 MOST_CONNECTIONS = 128
-OFTEN = (2_000, 20, 100)
-"""How often garbage in circles is looked for between refreshes; after each of them all of it is."""
 
 
 class PortTaken(OSError):

@@ -1,0 +1,204 @@
+"""From a save to the refreshed page and findings, by stage: `python -m tests.bench.preview [PATTERN] [--rounds N]`.
+
+A preview runs in a process of its own, as a designer has it; a file is written, and what follows is timed: until the preview says
+that there is something new, until page and findings have been fetched, and, where there is a browser, until they stand in it. The
+edits take turns, each there and back. Medians; in milliseconds, and against a first check of the same pattern in the same run.
+The pattern is that of the nine sizes unless another is named, which has to have the edits below.
+"""
+
+from __future__ import annotations
+
+import argparse
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from statistics import median
+from time import monotonic, perf_counter, sleep, time
+
+from msgspec import Struct
+
+from stitchproof.preview.session import Session
+from stitchproof.stages import checked_folder
+from stitchproof.workspace import workspace_at
+from tests.preview.running import Known, News, get, workspace_with
+
+PATTERN = "saltmarrow_yoke_top"
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+QUIET = 0.35
+"""Seconds between two edits, so that each is a save of its own and finds the preview at rest."""
+SEEN = """() => {
+  window.seen = [];
+  new MutationObserver(() => requestAnimationFrame(() => setTimeout(() => {
+    window.seen.push(performance.timeOrigin + performance.now());
+  }))).observe(document.documentElement, { attributeFilter: ["data-shown"] });
+}"""
+"""In the browser: when each version was painted."""
+
+
+class Edit(Struct, frozen=True):
+    """A save: in a file, `new` in the place of `old`."""
+
+    name: str
+    file: str
+    old: str
+    new: str
+
+
+EDITS = (
+    Edit("a word in a row", "20_yoke.md", "hdc in each st around,", "hdc in every st around,"),
+    Edit("a count in a row", "30_body.md", "2 hdc in each of next 2 sts", "2 hdc in each of next 3 sts"),
+    Edit(
+        "a line added",
+        "50_neckband.md",
+        "Fasten off loosely.",
+        "Fasten off loosely.\n\nWeave in the ends of the neckband.",
+    ),
+    Edit("a header number", "pattern.yaml", "bust: 8 cm", "bust: 9 cm"),
+    Edit("a gauge", "pattern.yaml", "stitches: 17", "stitches: 18"),
+)
+
+
+class Timed(Struct, frozen=True):
+    """Seconds after a save: until news came, until page and frame were fetched, until they were painted (None: no browser)."""
+
+    told: float
+    fetched: float
+    painted: float | None
+
+
+@contextmanager
+def preview_of(workspace: Path, pattern: str) -> Iterator[Known]:
+    """A preview in a process of its own."""
+    command = [sys.executable, "-m", "stitchproof", "preview", pattern, "--no-browser"]
+    process = subprocess.Popen(command, cwd=workspace, stdout=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    try:
+        yield Known.at(process.stdout.readline().split()[-1])
+    finally:
+        process.terminate()
+        process.wait()
+
+
+@contextmanager
+def browser_at(address: str) -> Iterator[Callable[[], float] | None]:
+    """What tells when the next version was painted; None where there is no browser."""
+    found = next(filter(None, map(shutil.which, BROWSERS)), None)
+    if found is None:
+        yield None
+        return
+    from playwright.sync_api import sync_playwright
+
+    from tests.pages.conftest import ARGUMENTS
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=found, args=list(ARGUMENTS))
+        page = browser.new_page()
+        page.goto(address)
+        page.frame_locator("#page").locator("[data-row]").first.wait_for()
+        page.evaluate(SEEN)
+
+        def painted() -> float:
+            end = monotonic() + 30
+            while not (seen := page.evaluate("window.seen.splice(0)")):
+                if monotonic() > end:
+                    raise SystemExit("the browser shows nothing new")
+                sleep(0.02)
+            return float(seen[-1]) / 1000
+
+        yield painted
+        browser.close()
+
+
+def saves(folder: Path, rounds: int) -> Iterator[tuple[Edit, Path, str]]:
+    """Each edit there and back, in turns: the edit, the file, and what it is to hold."""
+    for _ in range(rounds):
+        for edit in EDITS:
+            file = folder / edit.file
+            text = file.read_text("utf-8")
+            if edit.old not in text:
+                raise SystemExit(f"{edit.file} does not hold {edit.old!r}")
+            for content in (text.replace(edit.old, edit.new, 1), text):
+                yield edit, file, content
+
+
+def timed_saves(workspace: Path, pattern: str, rounds: int) -> dict[str, list[Timed]]:
+    """By edit, what each of its saves took."""
+    times: dict[str, list[Timed]] = {edit.name: [] for edit in EDITS}
+    with preview_of(workspace, pattern) as preview, browser_at(preview.address) as painted:
+        news = News(preview)
+        version = news.next()["shown"]
+        sleep(2)  # the first looks are over
+        for edit, file, content in saves(workspace / "pattern_sources" / pattern, rounds):
+            start, clock = perf_counter(), time()
+            file.write_text(content, encoding="utf-8")
+            version = news.until(version + 1)["shown"]
+            told = perf_counter() - start
+            get(preview, "page")
+            get(preview, "")
+            fetched = perf_counter() - start
+            times[edit.name].append(Timed(told, fetched, painted() - clock if painted else None))
+            sleep(QUIET)
+        news.close()
+    return times
+
+
+def stages_of(workspace: Path, pattern: str, rounds: int) -> dict[str, dict[str, float]]:
+    """By edit, median seconds of each stage of a look at the source, in this process."""
+    found = workspace_at(workspace)
+    folder = workspace / "pattern_sources" / pattern
+    session = Session(found, folder)
+    session.refresh()
+    held: dict[str, dict[str, list[float]]] = {}
+    for edit, file, content in saves(folder, rounds):
+        file.write_text(content, encoding="utf-8")
+        for stage, seconds in session.refresh().seconds.items():
+            held.setdefault(edit.name, {}).setdefault(stage, []).append(seconds)
+    return {name: {stage: median(each) for stage, each in stages.items()} for name, stages in held.items()}
+
+
+def first_check(workspace: Path, pattern: str) -> float:
+    """Seconds of a check that keeps nothing, in a process that is warm."""
+    times = []
+    for _ in range(5):
+        start = perf_counter()
+        checked_folder(workspace / "pattern_sources" / pattern, pattern, {})
+        times.append(perf_counter() - start)
+    return median(times)
+
+
+def main() -> None:
+    """Print the table."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("pattern", nargs="?", default=PATTERN)
+    parser.add_argument("--rounds", type=int, default=6)
+    asked = parser.parse_args()
+    with tempfile.TemporaryDirectory() as folder:
+        workspace = workspace_with(Path(folder), asked.pattern)
+        whole = first_check(workspace, asked.pattern)
+        stages = stages_of(workspace, asked.pattern, asked.rounds)
+        times = timed_saves(workspace, asked.pattern, asked.rounds)
+    every = [each for held in times.values() for each in held]
+    print(f"\npreview of {asked.pattern}: from a save, medians in ms; a first check of it takes {whole * 1000:.0f}")
+    print(f"  {'':<18} {'check':>7} {'page':>7} {'findings':>9} {'told':>7} {'fetched':>8} {'in the browser':>15}")
+    for name, held in times.items():
+        parts = [stages[name][stage] * 1000 for stage in ("check", "page", "findings")]
+        print(f"  {name:<18} {parts[0]:7.1f} {parts[1]:7.1f} {parts[2]:9.1f} {_row(held)}")
+    print(f"  {'all of them':<18} {'':>7} {'':>7} {'':>9} {_row(every)}")
+    print(f"  fetched, against a first check: {median(each.fetched for each in every) / whole:.2f}", end="")
+    painted = [each.painted for each in every if each.painted is not None]
+    print(f"; in the browser: {median(painted) / whole:.2f}" if painted else "; there is no browser here")
+
+
+def _row(held: list[Timed]) -> str:
+    painted = [each.painted for each in held if each.painted is not None]
+    shown = f"{median(painted) * 1000:15.1f}" if painted else f"{'–':>15}"
+    told, fetched = (median(getattr(each, what) for each in held) * 1000 for what in ("told", "fetched"))
+    return f"{told:7.1f} {fetched:8.1f} {shown}"
+
+
+if __name__ == "__main__":
+    main()
