@@ -1,8 +1,8 @@
 """A thousand saves one after the other, and what the preview holds on to: `python -m tests.preview.many_saves [SAVES]`.
 
 In one process: the server, an open page that is told of each, and a designer who breaks and mends her pattern, cuts a file off in
-the middle, takes the folder away and puts it back. Memory is what the process holds resident, looked at after a first tenth and at
-the end.
+the middle, takes the folder away and puts it back. Memory is what the process holds resident, looked at after a first tenth
+and at the end.
 """
 
 from __future__ import annotations
