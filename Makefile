@@ -19,13 +19,16 @@ test: .venv/ready-to-test
 test-pages: .venv/ready-to-test-pages
 	.venv/bin/pytest --numprocesses auto --dist worksteal tests/pages
 
-# Time per stage, growth with sizes, and what pages cost, as ratios within one run. Not part of the tests.
+# Time per stage, growth with sizes and patterns, what pages cost beside other typesetters, and memory, as ratios within one run.
 bench: .venv/ready-to-test
 	.venv/bin/python -m tests.bench.stages saltmarrow_yoke_top
 	.venv/bin/python -m tests.bench.pages cobblewick_hat
 	.venv/bin/python -m tests.bench.comparing saltmarrow_yoke_top
 	.venv/bin/python -m tests.bench.preview saltmarrow_yoke_top
 	.venv/bin/python -m tests.preview.many_saves 1000
+	.venv/bin/python -m tests.bench.peers cobblewick_hat
+	.venv/bin/python -m tests.bench.many 16
+	.venv/bin/python -m tests.bench.memory cobblewick_hat
 
 # Over a thousand faults in the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
 faults: .venv/ready-to-test
