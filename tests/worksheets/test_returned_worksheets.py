@@ -70,6 +70,12 @@ def told(text: str, name: str = "back.yaml") -> list[str]:
     return [found.headline for found in checked.findings]
 
 
+@pytest.mark.parametrize("line", ["gauge,,17", "checkpoints,,5", "unclear things,,x", "gauge a b c d,,4"])
+def test_a_line_of_csv_that_asks_for_nothing_is_left_aside(line: str) -> None:
+    """Found by changing worksheets at random: a line called as a part of the sheet took its place."""
+    assert told(CSV.replace("size,,M\n", f"size,,M\n{line}\n"), "back.csv") == []
+
+
 @pytest.mark.parametrize(("text", "name"), [(YAML, "back.yaml"), (CSV, "back.csv")])
 def test_what_agrees_is_no_finding(text: str, name: str) -> None:
     checked = check_returned(text.encode(), name, lambda size: ASKED)

@@ -13,6 +13,8 @@ from msgspec import Struct
 
 MOST_BYTES = 1_000_000
 COLUMNS = ("what", "line", "value")
+ALONE = ("size", "revision", "tester", "grams", "hours")
+"""What a line of CSV says by itself; whatever else stands there is left aside, as a key of YAML is."""
 LARGEST = 1_000_000
 LONGEST = 2_000
 NOTHING = ("~", "null")
@@ -96,7 +98,7 @@ def _from_csv(text: str) -> dict[str, Any]:
         elif len(words) == 4 and words[0] == "gauge":
             _, gauge, noun, when = words
             facts["gauge"].setdefault(gauge, {}).setdefault(when, {})[noun] = value
-        elif what:
+        elif what in ALONE:
             facts[what] = value
     return facts
 
