@@ -199,7 +199,7 @@ def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: b
     order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
     styles = workspace.style_folders(check.folder)
     try:
-        return put_out(document, sized, check.findings, order, styles, Beside(editor_files(check), record, presses))
+        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, presses))
     except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
         raise
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
@@ -228,7 +228,7 @@ def _made_from(workspace: Workspace, pattern: str | os.PathLike[str], asked: _Or
     return _MadeFrom(folder.name, tool, inputs_of(dict.fromkeys(read), tool, workspace.shown(folder), repr(asked)))
 
 
-def editor_files(check: CheckOutcome) -> EditorFiles:
+def _editor_files(check: CheckOutcome) -> EditorFiles:
     """Prints the editor's worksheet where an edition asks for it."""
 
     def print_files(folder: EditionFolder, stem: str) -> tuple[EditionFile, ...]:

@@ -339,6 +339,7 @@
     if (key === tried) return;
     tried = key;
     byId("tried_now").hidden = !key;
+    byId("state").hidden = Boolean(key);
     await refreshPage();
   }
 
@@ -411,6 +412,7 @@
         if (tried) {
           tried = "";
           byId("tried_now").hidden = true;
+          byId("state").hidden = false;
           byId("tried").replaceChildren();
         }
         await refresh(version);

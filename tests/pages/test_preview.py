@@ -127,7 +127,7 @@ def test_broken_unreadable_and_mended(browser: Browser, hat: Preview) -> None:
         expect(page.locator("html")).to_have_attribute("data-state", "draft")
         finding = page.locator(".finding")
         expect(finding).to_have_count(1)
-        expect(finding.locator("h3")).to_contain_text("`brim_stz` is not a name of this pattern")
+        expect(finding.locator("h2")).to_contain_text("`brim_stz` is not a name of this pattern")
         expect(finding.locator("mark").first).to_have_text("brim_stz")
         finding.locator(".go").click()
         here = inside(page).locator("[data-here]")
@@ -166,7 +166,7 @@ def test_a_number_tells_how_it_came_about(browser: Browser, hat: Preview) -> Non
         number.click()
         panel = page.locator("#panel_number")
         expect(panel).to_be_visible()
-        expect(panel.locator("h3")).to_have_text("hat_sts")
+        expect(panel.locator("h2")).to_have_text("hat_sts")
         expect(panel.locator("tbody tr")).to_have_count(5)
         expect(number).to_have_attribute("aria-pressed", "true")
         place = panel.locator(".places .go").nth(1)
@@ -217,7 +217,7 @@ def test_by_keyboard_alone(browser: Browser, hat: Preview) -> None:
         key.press("ArrowDown")
         key.press("Enter")
         expect(page.locator("#panel_number")).to_be_visible()
-        expect(page.locator("#number h3.formula")).to_be_visible()
+        expect(page.locator("#number h2.formula")).to_be_visible()
         focus_by_tab(page, lambda: focus(page) == "tab_number")
         key.press("ArrowLeft")
         assert focus(page) == "tab_findings"
@@ -287,7 +287,7 @@ def test_no_violation(width: dict[str, int], scheme: str, browser: Browser, tmp_
             expect(page.locator(".finding")).to_have_count(0)
             page.select_option("#my_size", "3")
             inside(page).locator('[data-row^="body/"] .number').first.click()
-            expect(page.locator("#number h3.formula")).to_be_visible()
+            expect(page.locator("#number h2.formula")).to_be_visible()
             assert violations(page) == []
             tab(page, "what_if")
             page.locator('.input[data-name="ease"] input').fill("3 cm")
@@ -409,7 +409,7 @@ def test_a_page_that_leads_away_is_not_followed(browser: Browser, tmp_path: Path
         own.unlink()
         expect(inside(page).locator("h1")).to_have_text("Cobblewick Hat")
         inside(page).locator(".number").first.click()
-        expect(page.locator("#number h3.formula")).to_be_visible()
+        expect(page.locator("#number h2.formula")).to_be_visible()
         context.close()
 
 

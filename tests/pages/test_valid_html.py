@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from stitchproof.preview.desk import Desk
 from tests.architecture.code_reader import CLONE
 from tests.pages.printed import LOOKED_AT, page_of
+from tests.preview.running import HAT, session_of, workspace_with
 
 CANNOT_HASH = "Inline script violates Content Security Policy"
 """The checker cannot work out the hash of a script of several lines; the browser does, and would not run it otherwise."""
@@ -34,6 +36,30 @@ def complaints(*pages: Path) -> list[str]:
 
 def test_every_page_is_valid(folder: Path) -> None:
     assert complaints(*(page_of(folder, edition, pattern) for edition, pattern in LOOKED_AT)) == []
+
+
+def test_the_frame_of_the_preview_is_valid(folder: Path) -> None:
+    """As it stands with a fault, and what is asked for later: a number, a change that is tried, drawings."""
+    workspace = workspace_with(folder / "preview", HAT)
+    desk = Desk(session_of(workspace))
+    file = desk.session.folder / "pattern.yaml"
+    desk.session.refresh()
+    text = file.read_text("utf-8")
+    parts = (
+        desk.number({"written": "hat_sts"}),
+        desk.try_out([("change", "ease=3 cm")]),
+        desk.drawings({"size": "2", "over": "yes"}),
+        desk.explanation({"code": "SP012"}),
+    )
+    file.write_text(text.replace("brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1", 1), encoding="utf-8")
+    desk.session.refresh()
+    pages = {"frame.html": desk.frame(), "page.html": desk.page({})}
+    for number, part in enumerate(parts):
+        pages[f"part_{number}.html"] = f'<!doctype html><html lang="en"><title>x</title><h1>x</h1><main>{part}</main></html>'
+    for name, html in pages.items():
+        (folder / "preview" / name).write_text(html, encoding="utf-8")
+    desk.close()
+    assert complaints(*((folder / "preview" / name) for name in pages)) == []
 
 
 def test_the_checker_finds_what_is_wrong(folder: Path) -> None:

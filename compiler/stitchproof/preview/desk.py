@@ -163,7 +163,8 @@ class Desk:
         wanted = asked.get("size", "")
         chosen = outcome.document.sizes.chosen
         size = int(wanted) - 1 if wanted.isdecimal() and int(wanted) - 1 in chosen else None
-        taken = self.prints_of.order(edition.name, edition.title, size, outcome)
+        called = "" if size is None else said("one_size", size=dict(_sizes(self.shown)).get(size + 1, ""))
+        taken = self.prints_of.order(edition, size, called, outcome)
         return fragment("prints.html.j2", jobs=self.prints_of.jobs, full=not taken)
 
     def printed(self, job: str, name: str) -> bytes:

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from stitchproof.editions.print_document import (
+    NO_BREAK,
+    WORD_JOINER,
     EmphasisText,
     LinkText,
     PrintBlock,
@@ -123,7 +125,9 @@ def _line(old: Line, new: Line) -> Line:
 
 
 def _vector(old: Vector, new: Vector) -> Vector:
-    return new if old.text == new.text else replace(new, was=old.text)
+    if old.text == new.text:
+        return new
+    return replace(new, was=old.text.replace(NO_BREAK, " ").replace(WORD_JOINER, ""))
 
 
 def _vectors(line: Line) -> Iterator[Vector]:

@@ -19,7 +19,7 @@ from stitchproof.editions.put_out import Order, put_out
 from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import edition_names
-from stitchproof.pipeline import editor_files, record_file
+from stitchproof.pipeline import record_file
 from stitchproof.stages import CheckOutcome
 
 MOST_JOBS = 6
@@ -27,8 +27,13 @@ MOST_JOBS = 6
 MOST_WAITING = 4
 MOST_KEPT = 24
 """PDFs that are not made again as long as what they are made from is the same."""
-BUILT = ("pattern", "numbers")
-"""What an edition that `build` makes holds."""
+
+
+class EditionOffered:
+    """An edition that has pages for paper. each_size: a file for each size, unless one is chosen."""
+
+    def __init__(self, name: str, title: str, each_size: bool) -> None:
+        self.name, self.title, self.each_size = name, title, each_size
 
 
 class Stage(Enum):
@@ -41,22 +46,17 @@ class Stage(Enum):
 
 
 class Job:
-    """An order of PDFs. number: its name in an address. size: the index of one size, None for all. asked, made: files so far."""
+    """An order of PDFs. number: its name in an address. size: the index of one size, None for all; size_words: as it is told.
+    asked, made: files so far."""
 
-    def __init__(self, number: int, edition: str, title: str, size: int | None) -> None:
-        self.number, self.edition, self.title, self.size = number, edition, title, size
+    def __init__(self, number: int, edition: str, title: str, size: int | None, size_words: str) -> None:
+        self.number, self.edition, self.title = number, edition, title
+        self.size, self.size_words = size, size_words
         self.stage = Stage.WAITING
         self.asked = self.made = 0
         self.draft = False
         self.files: Mapping[str, bytes] = {}
         self.findings: tuple[Diagnostic, ...] = ()
-
-
-class EditionOffered:
-    """An edition that has pages for paper. each_size: a file for each size, unless one is chosen."""
-
-    def __init__(self, name: str, title: str, each_size: bool) -> None:
-        self.name, self.title, self.each_size = name, title, each_size
 
 
 def editions_offered(styles: Sequence[Path]) -> list[EditionOffered]:
@@ -67,7 +67,7 @@ def editions_offered(styles: Sequence[Path]) -> list[EditionOffered]:
             folder = find_edition(name, styles)
         except StyleFault:
             continue
-        if folder.paper and folder.holds in BUILT:
+        if folder.paper and folder.holds == "pattern":
             offered.append(EditionOffered(name, folder.title, folder.each_size))
     return offered
 
@@ -85,13 +85,13 @@ class Prints:
         self.presses: Presses | None = None
         self.ended = threading.Event()
 
-    def order(self, edition: str, title: str, size: int | None, outcome: CheckOutcome) -> bool:
-        """Put an order in the line; False where too many wait already."""
+    def order(self, edition: EditionOffered, size: int | None, size_words: str, outcome: CheckOutcome) -> bool:
+        """Put an order in the line; False where too many wait already. size: an index, None for all."""
         waiting = sum(job.stage in (Stage.WAITING, Stage.AT_WORK) for job in self.jobs)
         if waiting >= MOST_WAITING:
             return False
         self.ordered += 1
-        job = Job(self.ordered, edition, title, size)
+        job = Job(self.ordered, edition.name, edition.title, size, size_words)
         self.jobs.append(job)
         finished = [each for each in self.jobs if each.stage in (Stage.DONE, Stage.FAILED)]
         for each in finished[: max(0, len(self.jobs) - MOST_JOBS)]:
@@ -139,7 +139,7 @@ class Prints:
         order = Order(sizes, (job.edition,))
         with _Elsewhere(job, self._tell, KeptPdfs(made_with(), self.kept)) as presses:
             self.presses = presses
-            beside = Beside(editor_files(outcome), record_file(outcome), presses)
+            beside = Beside(record=record_file(outcome), presses=presses)
             out = put_out(document, sized, outcome.findings, order, self.styles, beside)
         self.presses = None
         job.draft = bool(outcome.errors)
