@@ -55,7 +55,9 @@ def test_the_frame_of_the_preview_is_valid(folder: Path) -> None:
     desk.session.refresh()
     pages = {"frame.html": desk.frame(), "page.html": desk.page({})}
     for number, part in enumerate(parts):
-        pages[f"part_{number}.html"] = f'<!doctype html><html lang="en"><title>x</title><h1>x</h1><main>{part}</main></html>'
+        pages[f"part_{number}.html"] = (
+            f'<!doctype html><html lang="en"><title>x</title><h1>x</h1><main>{part}</main></html>'
+        )
     for name, html in pages.items():
         (folder / "preview" / name).write_text(html, encoding="utf-8")
     desk.close()
