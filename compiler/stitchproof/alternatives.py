@@ -55,7 +55,8 @@ def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Ca
                     left_out += [(proposal.size, f"{size}  {outcome.refused}")] if outcome.refused else []
                     continue
                 change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
-                offers.append((proposal.size, Alternative(size, proposal.in_words(outcome.value), change)))
+                words, written = proposal.in_words(outcome.value), _written(outcome.value, proposal)
+                offers.append((proposal.size, Alternative(size, words, change, proposal.name, written)))
     return replace(
         found,
         alternatives=tuple(offer for _, offer in sorted(offers, key=lambda each: each[0])),

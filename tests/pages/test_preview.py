@@ -204,6 +204,16 @@ def test_what_if_and_writing(browser: Browser, hat: Preview) -> None:
         expect(page.locator("#tried_now")).to_be_hidden()
 
 
+def test_a_value_that_works_is_tried_by_one_click(browser: Browser, hat: Preview) -> None:
+    plant(hat, "is: hat_around * crown.stitches\n    round: nearest", "by_hand: [63, 72, 80, 88, 96]\n    unit: sts")
+    with opened(browser, hat) as page:
+        page.locator(".offer").click()
+        expect(page.locator("#tried")).to_contain_text("No check would fail")
+        expect(page.locator("#tried .change")).to_contain_text("[64, 72, 80, 88, 96]")
+        expect(page.locator('.input[data-name="hat_sts"] input')).to_have_value("64 sts")
+        expect(page.locator('.input[data-name="hat_sts"] select')).to_have_value("Baby")
+
+
 def test_by_keyboard_alone(browser: Browser, hat: Preview) -> None:
     """To a number of the page and along its numbers; to a finding's place; a change tried and left."""
     plant(hat, "brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1")

@@ -31,11 +31,16 @@ class SumLine(Struct, frozen=True):
 
 
 class Alternative(Struct, frozen=True):
-    """A value that works in one size, and what it changes, in exact centimetres (None where the gauge does not say)."""
+    """A value that works in one size, and what it changes, in exact centimetres (None where the gauge does not say).
+
+    name: the dotted name that would be set; written: to what, as one writes it.
+    """
 
     size: str
     value: str
     change_cm: Fraction | None
+    name: str = ""
+    written: str = ""
 
 
 class Proposal(Struct, frozen=True):

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
-from typing import Any
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import Facts, facts_of
@@ -42,7 +40,7 @@ def finding_shown(found: Diagnostic, pattern: str, row: str, part: str) -> Findi
         printable(facts["headline"]),
         tuple(_excerpt(each, pattern) for each in (facts["primary"], *facts["related"])),
         tuple(_sums(facts["sum"])),
-        tuple(_offers(found, facts["alternatives"])),
+        tuple(_offers(found)),
         tuple(map(printable, facts["left_out"])),
         tuple(map(printable, facts["help"])),
         printable(facts["accepted"]),
@@ -77,13 +75,10 @@ def _sums(sums: list[Facts]) -> Iterator[SumShown]:
         yield SumShown(printable(size), printable(line["expression"]), printable(line["note"]))
 
 
-def _offers(found: Diagnostic, offers: list[dict[str, Any]]) -> Iterator[OfferShown]:
-    """Each with the name that it would be the value of, where all that was tried is one name."""
-    names = {proposal.name for proposal in found.proposals}
-    name = names.pop() if len(names) == 1 else ""
-    for each in offers:
-        change = change_text(Fraction(each["change_cm"]["exact"])) if each["change_cm"] else ""
-        yield OfferShown(printable(each["size"]), printable(each["value"]), change, name)
+def _offers(found: Diagnostic) -> Iterator[OfferShown]:
+    for each in found.alternatives:
+        change = change_text(each.change_cm) if each.change_cm else ""
+        yield OfferShown(printable(each.size), printable(each.value), change, each.name, each.written)
 
 
 class Places:

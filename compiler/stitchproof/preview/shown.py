@@ -50,12 +50,13 @@ class SumShown(Struct, frozen=True):
 
 
 class OfferShown(Struct, frozen=True):
-    """A value that would work in a size. name: what would be set to it, "" where that is not known; change: in cm and inches."""
+    """A value that would work in a size. change: in cm and inches, or "". name, written: what would be set, and to what."""
 
     size: str
     value: str
     change: str
     name: str
+    written: str
 
 
 class FindingShown(Struct, frozen=True):
