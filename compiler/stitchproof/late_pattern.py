@@ -6,28 +6,41 @@ import re
 from collections.abc import Callable, Iterator
 from functools import cached_property
 
+_ODD = ("ſ", "K", "ı", "İ")
+"""Letters outside ASCII that match s, k or i where case is ignored."""
+
 
 class LatePattern:
-    """What `re.compile` takes; compiled once, at the first question."""
+    """What `re.compile` takes; compiled once, at the first question.
 
-    def __init__(self, text: str, flags: int = 0) -> None:
+    needs: words, in small letters where case is ignored, of which one stands in all that the expression matches. A text with
+    none of them is answered at once, and most patterns are read without such an expression ever being compiled. A test holds
+    them against the expressions.
+    """
+
+    def __init__(self, text: str, flags: int = 0, needs: tuple[str, ...] = ()) -> None:
         self.text = text
         self.flags = flags
+        self.needs = needs
 
     @cached_property
     def compiled(self) -> re.Pattern[str]:
         return re.compile(self.text, self.flags)
 
     def search(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
-        return self.compiled.search(text, start, len(text) if end is None else end)
+        return self.compiled.search(text, start, len(text) if end is None else end) if self._may_be_in(text) else None
 
     def match(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
-        return self.compiled.match(text, start, len(text) if end is None else end)
+        return self.compiled.match(text, start, len(text) if end is None else end) if self._may_be_in(text) else None
 
     def fullmatch(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
-        return self.compiled.fullmatch(text, start, len(text) if end is None else end)
+        return (
+            self.compiled.fullmatch(text, start, len(text) if end is None else end) if self._may_be_in(text) else None
+        )
 
     def finditer(self, text: str, start: int = 0, end: int | None = None) -> Iterator[re.Match[str]]:
+        if not self._may_be_in(text):
+            return iter(())
         return self.compiled.finditer(text, start, len(text) if end is None else end)
 
     def findall(self, text: str) -> list[str]:
@@ -38,3 +51,13 @@ class LatePattern:
 
     def sub(self, new: str | Callable[[re.Match[str]], str], text: str) -> str:
         return self.compiled.sub(new, text)
+
+    def _may_be_in(self, text: str) -> bool:
+        """Whether one of the words that it needs stands in a text."""
+        if not self.needs:
+            return True
+        small = text.lower() if self.flags & re.IGNORECASE else text
+        for word in self.needs:
+            if word in small:
+                return True
+        return not text.isascii() and any(letter in text for letter in _ODD)

@@ -46,22 +46,41 @@ _WHOLE = r"(?:(?:^|\n|:)\s*(?:ch\s+\d+(?:\s*\([^()]{0,60}\))?,\s*)?(?:[a-z][\w-]
 """The beginning of a row that is all one stitch: there "across" and "to end" say the same."""
 _COUNTED = r"(?:\d+\s+)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s+"
 _ACTS = (
-    (rf"{_WHOLE}(?P<said>across)\b", rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?row)?)\b"),
-    (rf"{_WHOLE}(?P<said>around)\b", rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?(?:rnd|round))?)\b"),
-    (
-        rf"\bwork\s+(?:{_COUNTED})?(?P<said>even)\b(?!ly)",
-        rf"\bwork\s+(?:{_COUNTED})?(?P<said>straight)\b",
-        rf"\bwork\s+(?:{_COUNTED})?(?P<said>without\s+(?:further\s+)?shaping)\b",
-    ),
-    (
-        r"(?:^|[.;,:\n]\s*)(?P<said>fasten\s+off)(?=\s*(?:[.,;]|$))",
-        r"(?:^|[.;,:\n]\s*)(?P<said>(?:finish|end|tie|bind|cast)\s+off)(?=\s*(?:[.,;]|$))",
-        r"(?:^|[.;,:\n]\s*)(?P<said>break\s+off(?:\s+yarn)?)(?=\s*(?:[.,;]|$))",
-    ),
-    (r"\b(?P<said>weave\s+in)\b[^.;]{0,20}\bends?\b", r"\b(?P<said>(?:sew|darn|work)\s+in)\b[^.;]{0,20}\bends?\b"),
-    (r"\b(?P<said>join\s+with\s+(?:a\s+)?sl\s+st)\b", r"\b(?P<said>sl\s+st\s+to\s+join)\b"),
+    {
+        rf"{_WHOLE}(?P<said>across)\b": ("across",),
+        rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?row)?)\b": ("end",),
+    },
+    {
+        rf"{_WHOLE}(?P<said>around)\b": ("around",),
+        rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?(?:rnd|round))?)\b": ("end",),
+    },
+    {
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>even)\b(?!ly)": ("even",),
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>straight)\b": ("straight",),
+        rf"\bwork\s+(?:{_COUNTED})?(?P<said>without\s+(?:further\s+)?shaping)\b": ("without",),
+    },
+    {
+        r"(?:^|[.;,:\n]\s*)(?P<said>fasten\s+off)(?=\s*(?:[.,;]|$))": ("fasten",),
+        r"(?:^|[.;,:\n]\s*)(?P<said>(?:finish|end|tie|bind|cast)\s+off)(?=\s*(?:[.,;]|$))": (
+            "finish",
+            "end",
+            "tie",
+            "bind",
+            "cast",
+        ),
+        r"(?:^|[.;,:\n]\s*)(?P<said>break\s+off(?:\s+yarn)?)(?=\s*(?:[.,;]|$))": ("break",),
+    },
+    {
+        r"\b(?P<said>weave\s+in)\b[^.;]{0,20}\bends?\b": ("weave",),
+        r"\b(?P<said>(?:sew|darn|work)\s+in)\b[^.;]{0,20}\bends?\b": ("end",),
+    },
+    {
+        r"\b(?P<said>join\s+with\s+(?:a\s+)?sl\s+st)\b": ("join",),
+        r"\b(?P<said>sl\s+st\s+to\s+join)\b": ("join",),
+    },
 )
-_PATTERNS = tuple(tuple(LatePattern(form, re.IGNORECASE) for form in forms) for forms in _ACTS)
+"""Acts, each by its ways of being told, with the words that these need."""
+_PATTERNS = tuple(tuple(LatePattern(form, re.IGNORECASE, needs) for form, needs in forms.items()) for forms in _ACTS)
 
 
 def acts(expanded: ExpandedPattern, report: Report) -> None:

@@ -14,6 +14,7 @@ AGES = {
         r"\b(?:bab(?:y|ies)(?!\s+(?:alpaca|camel|merino|wool|yarn|weight|doll))|infants?|newborns?|preemies?|layette"
         r"|\d+\s*(?:(?:-|–|to)\s*\d+\s*)?(?:months?|mos?))\b",
         re.IGNORECASE,
+        ("bab", "infant", "newborn", "preemie", "layette", "mo"),
     ),
     "toddler": LatePattern(
         r"\btoddlers?\b|\b[12]\s*(?:y|yrs?|years?|T)\b|\b1\s*(?:-|–|to)\s*[23]\b.*year", re.IGNORECASE

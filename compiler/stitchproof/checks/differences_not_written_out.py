@@ -56,6 +56,7 @@ _REVERSED = LatePattern(
     r"\brevers(?:e|ed|ing)\s+(?:all\s+|the\s+|neck\s+|armhole\s+|shoulder\s+|and\s+)*shap\w+"
     r"|\b(?:all\s+)?shaping\s+reversed\b|\bmirror(?:ed|ing|\s+image)\b",
     re.IGNORECASE,
+    ("revers", "mirror"),
 )
 _TOLD = LatePattern(
     rf"\b(?:except|but|instead|omitting|as\s+follows|until|till|through|thru)\b|\bto\s+(?!match|correspond)"

@@ -47,6 +47,7 @@ _EVENLY = LatePattern(
     rf"\b(?:(?P<ahead>{COUNT})\s+)?(?:{_SHAPING.format('first')}(?:\s+(?P<behind>{COUNT})\b)?[^.;\n—\[\]]{{0,40}}?\s)"
     rf"evenly(?:\s+spaced)?\b|\bevenly(?:[\s-]spaced)?\s+{_SHAPING.format('last')}(?:\s+(?P<after>{COUNT})\b)?",
     re.IGNORECASE,
+    ("evenly",),
 )
 _FREE = LatePattern(
     r"\b(?:any|anywhere|wherever|freely|like|wish|matter|apart|as\s+follows)\b|[\[*]"

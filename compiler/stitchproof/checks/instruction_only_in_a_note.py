@@ -51,14 +51,15 @@ from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 _ACTS = {
-    "leave": r"leave|leaving",
-    "skip": r"skip(?:ping)?|sk|miss(?:ing)?",
-    "hold": r"hold(?:ing)?|put|place",
-    "increase": r"inc(?:reas\w+)?",
-    "decrease": r"dec(?:reas\w+)?",
-    "work": r"work|make",
-    "pick up": r"pick(?:ing)?\s+up",
+    "leave": (r"leave|leaving", ("leav",)),
+    "skip": (r"skip(?:ping)?|sk|miss(?:ing)?", ("sk", "miss")),
+    "hold": (r"hold(?:ing)?|put|place", ("hold", "put", "place")),
+    "increase": (r"inc(?:reas\w+)?", ("inc",)),
+    "decrease": (r"dec(?:reas\w+)?", ("dec",)),
+    "work": (r"work|make", ("work", "make")),
+    "pick up": (r"pick(?:ing)?\s+up", ("pick",)),
 }
+"""The words of each act, and what stands in all of them."""
 _STITCHES = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr|dtr|ch|chains?)\b(?!-)"
 _OPENS = r"(?:(?:^|[.;:!]\s*|\s—\s*)(?:then\s+)?|\b(?:and|then)\s+)"
 _HABIT = LatePattern(
@@ -66,17 +67,20 @@ _HABIT = LatePattern(
 )
 
 
-def _told(verbs: str) -> LatePattern:
+def _told(verbs: str, needs: tuple[str, ...]) -> LatePattern:
     return LatePattern(
         rf"{_OPENS}(?P<act>(?:{verbs})\s+(?:the\s+)?(?:(?:next|first|last|rem|center|centre)\s+)?"
         rf"(?:(?P<number>{COUNT})\s+)?(?:\w+\s+)?{_STITCHES})",
         re.IGNORECASE,
+        needs,
     )
 
 
-_TOLD = {act: _told(verbs) for act, verbs in _ACTS.items()}
-_MARKER = LatePattern(rf"{_OPENS}(?P<act>(?:pm|(?:place|put)\s+(?:a\s+|the\s+)?(?:\w+\s+)?markers?)\b)", re.IGNORECASE)
-_DONE = {act: LatePattern(rf"\b(?:{verbs})\b", re.IGNORECASE) for act, verbs in _ACTS.items()}
+_TOLD = {act: _told(*verbs) for act, verbs in _ACTS.items()}
+_MARKER = LatePattern(
+    rf"{_OPENS}(?P<act>(?:pm|(?:place|put)\s+(?:a\s+|the\s+)?(?:\w+\s+)?markers?)\b)", re.IGNORECASE, ("pm", "marker")
+)
+_DONE = {act: LatePattern(rf"\b(?:{verbs})\b", re.IGNORECASE) for act, (verbs, _) in _ACTS.items()}
 _MARKED = LatePattern(r"\bpm\b|\b(?:place|put)\b[^.;]*\bmarkers?\b|\bmark(?:ing)?\b", re.IGNORECASE)
 _WITHOUT_A_NUMBER = frozenset({"leave", "skip"})
 """What is an instruction even where it names no number."""

@@ -43,7 +43,9 @@ from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
 _SIDED = LatePattern(
-    r"\b(?:left|right)(?:[\s-]+hand)?\s+(?:(?:half\s+)?front|sleeve|shoulder|armhole|front\s+band)s?\b", re.IGNORECASE
+    r"\b(?:left|right)(?:[\s-]+hand)?\s+(?:(?:half\s+)?front|sleeve|shoulder|armhole|front\s+band)s?\b",
+    re.IGNORECASE,
+    ("left", "right"),
 )
 _SAID = LatePattern(
     r"\bas\s+(?:it\s+is\s+|they\s+are\s+)?(?:worn|you\s+wear|seen|you\s+look)|\bwhen\s+(?:it\s+is\s+)?worn\b|\bwearer|\bviewer"

@@ -56,6 +56,16 @@ _PARTS = {
     "markers": r"(?:stitch\s+)?markers?",
     "holders": r"(?:stitch\s+)?holders?",
 }
+_LISTED = {
+    noun: LatePattern(rf"^\s*{_NUMBER}\s+(?:[\w-]+\s+){{0,3}}?{pattern}\b", re.IGNORECASE, (noun.removesuffix("s"),))
+    for noun, pattern in _PARTS.items()
+}
+_ASKED = {
+    noun: LatePattern(
+        rf"\b{_NUMBER}\s+(?:(?!mm|cm|in\b)[\w-]+\s+)?{pattern}(?!\w)", re.IGNORECASE, (noun.removesuffix("s"),)
+    )
+    for noun, pattern in _PARTS.items()
+}
 _SHARE = LatePattern(
     r"\b(?:each|every|both|rem|remaining|other|first|last|next|more|spare|extra|about|between|either|or)\b",
     re.IGNORECASE,
@@ -64,15 +74,11 @@ _SHARE = LatePattern(
 
 def parts(expanded: ExpandedPattern, report: Report) -> None:
     """Numbers of buttons, markers and holders against the list of materials."""
-    for noun, pattern in _PARTS.items():
-        listed = list(
-            _listed(expanded, LatePattern(rf"^\s*{_NUMBER}\s+(?:[\w-]+\s+){{0,3}}?{pattern}\b", re.IGNORECASE))
-        )
+    for noun in _PARTS:
+        listed = list(_listed(expanded, _LISTED[noun]))
         if not listed:
             continue
-        asked = list(
-            _asked(expanded, LatePattern(rf"\b{_NUMBER}\s+(?:(?!mm|cm|in\b)[\w-]+\s+)?{pattern}(?!\w)", re.IGNORECASE))
-        )
+        asked = list(_asked(expanded, _ASKED[noun]))
         if noun == "buttons":
             asked += _named(expanded)
         whole = noun == "buttons" and len(listed) == 1 and listed[0].in_full

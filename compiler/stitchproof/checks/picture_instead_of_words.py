@@ -54,14 +54,16 @@ from stitchproof.source import SourceFile, Span
 
 PAGE = read_page(__doc__)
 _PICTURE = r"(?:photo(?:graph)?|picture|image|illustration|drawing|pic)s?\b"
+_PICTURES = ("photo", "pic", "image", "illustration", "drawing")
 _LEFT_TO_IT = LatePattern(
     r"\b(?:(?:exactly\s+|just\s+)?as\s+(?:shown|pictured|illustrated)\b(?!\s+(?:below|above|for|by|under|in\s+(?:the\s+)?"
     rf"(?:table|chart|row|list|key|size)))|like\s+this(?=\s*(?:[.;]|$))|(?:as|like)\s+(?:in|on)\s+(?:the\s+)?{_PICTURE}"
     rf"|follow(?:ing)?\s+the\s+{_PICTURE})",
     re.IGNORECASE,
+    ("shown", "illustrat", "like", *_PICTURES),
 )
 _ONLY_A_POINTER = LatePattern(
-    rf"\s*(?:please\s+)?(?:see|look\s+at)\s+(?:the\s+)?{_PICTURE}[^.;,]{{0,30}}[.!]?\s*", re.IGNORECASE
+    rf"\s*(?:please\s+)?(?:see|look\s+at)\s+(?:the\s+)?{_PICTURE}[^.;,]{{0,30}}[.!]?\s*", re.IGNORECASE, _PICTURES
 )
 _LINKED = LatePattern(r"!\[(?P<words>[^\]\n]*)\]\((?P<file>[^()\s]+)[^()\n]*\)")
 _FILE_NAME = LatePattern(r"[\w -]+\.(?:jpe?g|png|gif|webp|svg|heic|tiff?)", re.IGNORECASE)

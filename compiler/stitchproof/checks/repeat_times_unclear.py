@@ -47,6 +47,7 @@ _REPEAT = LatePattern(
     rf"(?:[^.,;:()\[\]—\n]|\([^()]*\)|,(?=\s*(?:and\s+)?(?:\d|{COUNT}\s+times))){{0,80}}?\s"
     rf"(?P<times>{TIMES}))",
     re.IGNORECASE,
+    ("rep",),
 )
 _OF_ROWS = LatePattern(rf"\b(?:{ROWS}|{ROUNDS})\b", re.IGNORECASE)
 _SAID = LatePattern(

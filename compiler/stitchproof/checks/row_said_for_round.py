@@ -58,18 +58,19 @@ _TURNS_TO = LatePattern(
 )
 
 
-def _said(noun: str) -> LatePattern:
+def _said(noun: str, *needs: str) -> LatePattern:
     """Where the text speaks of rows, or rounds, of the piece itself: not of a row-end, a row of another piece, a round neck."""
     return LatePattern(
         rf"\b(?:(?:rep(?:eat)?|until|next|last|these|this|previous|prev)\s+(?:{COUNT}\s+)?(?:[\w-]+\s+)?(?P<a>{noun})"
         rf"|(?:work|for)\s+{COUNT}\s+(?:more\s+|plain\s+|further\s+)?(?P<b>{noun})"
         rf"|(?P<c>{noun})\s+(?:even|in\s+all|are\s+complete))\b(?![\s-]+(?:of|ends?|around|neck|yoke)\b)",
         re.IGNORECASE,
+        needs,
     )
 
 
-_WORDS = {"rows": (LatePattern(rf"\b{ROUNDS}\b", re.IGNORECASE), _said(ROUNDS))}
-_WORDS["rounds"] = (LatePattern(rf"\b{ROWS}\b", re.IGNORECASE), _said(ROWS))
+_WORDS = {"rows": (LatePattern(rf"\b{ROUNDS}\b", re.IGNORECASE), _said(ROUNDS, "rnd", "round"))}
+_WORDS["rounds"] = (LatePattern(rf"\b{ROWS}\b", re.IGNORECASE), _said(ROWS, "row"))
 
 
 def words(written: WrittenPattern, report: Report) -> None:

@@ -71,8 +71,11 @@ _MISS = LatePattern(
     r"(?<!not )(?<!n't )(?<!n’t )(?<!never )(?<!to )(?<!you )\bmiss(?=\s+(?:the\s+)?"
     r"(?:next|first|last|foll|following|same|\d+|one|two|three|ch|st|sts)\b)",
     re.IGNORECASE,
+    ("miss",),
 )
-_TENSION = LatePattern(r"^#{1,6}\s+(?P<word>tension)(?:\s+(?:square|swatch))?\s*$", re.IGNORECASE | re.MULTILINE)
+_TENSION = LatePattern(
+    r"^#{1,6}\s+(?P<word>tension)(?:\s+(?:square|swatch))?\s*$", re.IGNORECASE | re.MULTILINE, ("tension",)
+)
 _SPREADING = "is spreading"
 """How the published caveat begins of a word that both terms use by now."""
 

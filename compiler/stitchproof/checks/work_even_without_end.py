@@ -52,6 +52,7 @@ _ON = LatePattern(
     r"(?:even|straight|without\s+(?:further\s+|any\s+|more\s+)*(?:shap|inc|dec)\w*)(?=\s*(?:[.,;:)\n—]|$|\s\w))"
     rf"|\bcont(?:inue)?\s+(?:{_PATTERN}|in\s+this\s+(?:way|manner)\b|as\s+(?:set|est\w*)\b)",
     re.IGNORECASE,
+    ("work", "cont"),
 )
 _END = LatePattern(
     r"\b(?:until|till|for|to|through|thru|when|while|across|around|times|once|twice|ending|length|measur\w+)\b"

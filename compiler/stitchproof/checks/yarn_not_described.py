@@ -56,7 +56,9 @@ _PER = LatePattern(
     rf"\d\s*{_HELD}[^;:]{{0,12}}(?:\bper\b|/|=)|=\s*\d+\s*{_HELD}|\(\s*(?:about\s+)?\d+\s*{_HELD}", re.IGNORECASE
 )
 _BALL_HOLDS = LatePattern(
-    rf"\b(?:balls?|skeins?|hanks?|cones?)\s+of\b[^;:]{{0,24}}\d\s*{_HELD}|\d\s*{_HELD}\s+balls?\b", re.IGNORECASE
+    rf"\b(?:balls?|skeins?|hanks?|cones?)\s+of\b[^;:]{{0,24}}\d\s*{_HELD}|\d\s*{_HELD}\s+balls?\b",
+    re.IGNORECASE,
+    ("ball", "skein", "hank", "cone"),
 )
 _AMOUNT = LatePattern(
     rf"(?<!per )(?<!/)(?<!/ )(?<!of )(?<![\d.,])\d[\d.,]*\s*(?:{_GRAMS}|{_HELD}(?!\s*(?:per\b|/|=)))", re.IGNORECASE
