@@ -9,6 +9,8 @@ from functools import cached_property
 _ODD = ("ſ", "K", "ı", "İ")
 """Letters outside ASCII that match s, k or i where case is ignored."""
 
+_ASKED = ("search", "match", "fullmatch", "finditer", "findall", "split", "sub")
+
 
 class LatePattern:
     """What `re.compile` takes; compiled once, at the first question.
@@ -25,7 +27,10 @@ class LatePattern:
 
     @cached_property
     def compiled(self) -> re.Pattern[str]:
-        return re.compile(self.text, self.flags)
+        compiled = re.compile(self.text, self.flags)
+        if not self.needs:  # from now on Python's own methods are called, without the way through these here
+            self.__dict__ |= {name: getattr(compiled, name) for name in _ASKED}
+        return compiled
 
     def search(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
         return self.compiled.search(text, start, len(text) if end is None else end) if self._may_be_in(text) else None

@@ -15,7 +15,6 @@ from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.plain_file import read_plain
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.sizing.changes import Changes
 from stitchproof.source import SourceFile, Span
 from stitchproof.stages import CheckOutcome, checked, where
 from stitchproof.workspace import Workspace, workspace_at
@@ -27,6 +26,7 @@ if TYPE_CHECKING:
     from stitchproof.editions.put_out import PutOut
     from stitchproof.editions.size_choice import SizeChoice
     from stitchproof.record.record import Record
+    from stitchproof.sizing.changes import Changes
 
 RECORD_FILE = "record.json"
 COMMAND_LINE = "the command line"

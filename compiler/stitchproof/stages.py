@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -32,12 +33,14 @@ from stitchproof.simulation.proof_summary import ProofSummary, proof_summary
 from stitchproof.simulation.work_pattern import work_pattern
 from stitchproof.simulation.worked_pattern import WorkedPattern
 from stitchproof.simulation.yarn_used import yarn_used
-from stitchproof.sizing.changes import Changes
 from stitchproof.sizing.late_values import late_part, with_late_values
 from stitchproof.sizing.rates import length_of_one
 from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.workspace import Workspace
+
+if TYPE_CHECKING:
+    from stitchproof.sizing.changes import Changes
 
 
 class CheckOutcome(Struct, frozen=True):

@@ -12,7 +12,6 @@ from stitchproof.expansion.document import Document, Heading, Piece, Section, Se
 from stitchproof.expansion.drawings import drawing_sections
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
-from stitchproof.expansion.figures import figure_sections
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
 from stitchproof.expansion.k_values import ks_in_use
@@ -50,7 +49,7 @@ def expand_pattern(sized: SizedPattern, report: Report, kept: Kept | None = None
     )
     placed = frozenset(parts.blocks.placed)
     pictured = header.photos or header.tutorials
-    figures = parts.part("figures", (placed,), lambda _: figure_sections(reader, placed)) if pictured else ()
+    figures = parts.part("figures", (placed,), lambda _: _figures(reader, placed)) if pictured else ()
     sizes = header.sizes
     document = Document(
         front.title,
@@ -64,6 +63,12 @@ def expand_pattern(sized: SizedPattern, report: Report, kept: Kept | None = None
     asked = frozenset(reader.asked)
     in_use = made_once(kept, "k in use", (header, asked), report, lambda _: ks_in_use(sized, reader.asked))
     return ExpandedPattern(sized, document, sized.source.whole and renderer.whole, in_use, tuple(reader.late))
+
+
+def _figures(reader: SlotReader, placed: frozenset[str]) -> tuple[Section, ...]:
+    from stitchproof.expansion.figures import figure_sections  # most patterns have none yet
+
+    return figure_sections(reader, placed)
 
 
 class _Front(Struct, frozen=True):

@@ -16,7 +16,6 @@ from stitchproof.simulation.edges import edge_for, told_edge
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import foundation
 from stitchproof.simulation.joining import meets_pieces
-from stitchproof.simulation.mending import mends, off_by
 from stitchproof.simulation.piece_ends import begins_anew, left_live
 from stitchproof.simulation.piece_work import PieceWork, worst
 from stitchproof.simulation.row_work import RowWork, founds
@@ -238,6 +237,8 @@ def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before
 
     if not isinstance(slip, LeftOver | PastEnd | CountWrong | DoesNotDivide | RowsRunOut):
         return finding
+    from stitchproof.simulation.mending import mends  # what comes out needs none
+
     found = tuple(replace(mend, part=numbers[mend.part]) for mend in mends(readings, slip, size, trial))
     return replace(
         finding, mends=found, chain=_chain_that_fits(slip, before.fabric, lambda chain: trial(readings, chain))
@@ -249,6 +250,8 @@ def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], list[Sli
     begun = fabric.row is not None and not fabric.rows and fabric.own_foundation
     if not begun or fabric.row is None or not isinstance(slip, CountWrong | LeftOver | PastEnd):
         return None
+    from stitchproof.simulation.mending import off_by  # as above
+
     off = off_by(slip) or 0
     chain = len(fabric.row) - off
     return chain if chain > 0 and not trial(chain) else None

@@ -89,14 +89,14 @@ class PieceWork(Struct):
 
     def step(self, label: Label | None, readings: tuple[Reading, ...]) -> Proof:
         """Work a step. How far it is proved."""
-        trees = tuple(each for each in readings if isinstance(each, RowTree))
+        trees, fabric = tuple(each for each in readings if isinstance(each, RowTree)), self.work.fabric
         if len(trees) < len(readings):
             trusted = any(isinstance(each, OnTrust) for each in readings)
             if label is not None or trusted or any(isinstance(each, NotRead) for each in readings):
                 self._unknown(label, trees)
                 return Proof.TRUSTED if trusted else Proof.NOT_READ
         if label and label.name and label.name.lower() in self.called:
-            self.fabric.named[label.name.lower()] = trees
+            fabric.named[label.name.lower()] = trees
             return Proof.TOLD
         items = [item for tree in trees for item in tree.items]
         kinds = {
@@ -111,14 +111,14 @@ class PieceWork(Struct):
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             work_between(items, self.work)
             return Proof.TOLD
-        if label is None and self.fabric.rows and all(isinstance(item, Remark) for item in items):
-            self._hold_counts(trees, self.fabric.row or LiveRow())
+        if label is None and fabric.rows and all(isinstance(item, Remark) for item in items):
+            self._hold_counts(trees, fabric.row or LiveRow())
             return self._proof(True)
         if Work in kinds and is_seam(trees):
             return self._proof(work_seam(trees, self.work))
         if Shaping in kinds and take_schedule(trees, self.work):
             return Proof.PROVED
-        if self.fabric.schedule:
+        if fabric.schedule:
             worked = work_scheduled(trees, self.work)
             if not worked:
                 self._unknown(label, trees)

@@ -10,7 +10,6 @@ from msgspec.structs import replace
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
 from stitchproof.reading.pattern_source import Definition, PatternSource, PlanEntry
-from stitchproof.sizing.changes import Changes, with_changes
 from stitchproof.sizing.claims import sized_claims
 from stitchproof.sizing.names import Names, collect_names
 from stitchproof.sizing.order import in_order, inputs_of
@@ -22,6 +21,7 @@ from stitchproof.sizing.sized_yarns import SizedYarn
 
 if TYPE_CHECKING:
     from stitchproof.sizing.body_table import TakenTable
+    from stitchproof.sizing.changes import Changed, Changes
     from stitchproof.sizing.sized_schematics import SizedSchematic
 
 NAMED_IN = ("gauges", "rates", "body", "ratios", "measures", "counts", "plans", "yarn")
@@ -34,7 +34,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
     taken = _body_table(source, report)
     amounts = _late_quantities(source)
     names = collect_names(source.header, report, taken.definitions if taken else (), frozenset(amounts))
-    changed = with_changes(names, source.header, changes, _kinds_of(source), report) if changes else None
+    changed = _changed(names, source, changes, report) if changes else None
     definitions, header = (changed.names, changed.header) if changed else (names, source.header)
     order, circular = in_order(definitions, report)
     scope = PatternScope(
@@ -103,6 +103,12 @@ def _yarns(source: PatternSource, scope: PatternScope, report: Report) -> tuple[
 
     report_too_early(source.header, scope, report)
     return sized_yarns(source.header, scope, report)
+
+
+def _changed(names: Names, source: PatternSource, changes: Changes, report: Report) -> Changed:
+    from stitchproof.sizing.changes import with_changes  # a pattern as it is written does without
+
+    return with_changes(names, source.header, changes, _kinds_of(source), report)
 
 
 def _is_late(definition: Definition, scope: PatternScope) -> bool:
