@@ -27,6 +27,7 @@ class LatePattern:
 
     @cached_property
     def compiled(self) -> re.Pattern[str]:
+        """The expression itself."""
         compiled = re.compile(self.text, self.flags)
         if not self.needs:  # from now on Python's own methods are called, without the way through these here
             self.__dict__ |= {name: getattr(compiled, name) for name in _ASKED}
@@ -44,6 +45,7 @@ class LatePattern:
         )
 
     def finditer(self, text: str, start: int = 0, end: int | None = None) -> Iterator[re.Match[str]]:
+        """All matches in a text, or a stretch of it."""
         if not self._may_be_in(text):
             return iter(())
         return self.compiled.finditer(text, start, len(text) if end is None else end)
