@@ -5,10 +5,11 @@
   const byId = (id) => document.getElementById(id);
   const root = document.documentElement;
   const frame = byId("page");
-  const REFRESHED = ["state", "findings", "how_many", "inputs", "editions"];
+  const REFRESHED = ["state", "findings", "how_many", "editions"];
   const kept = `preview ${location.pathname}`;
 
   let shown = Number(root.dataset.shown);
+  let inputsOf = 0;
   let prints = -1;
   let tried = "";
   let size = "all";
@@ -117,6 +118,7 @@
     root.dataset.shown = String(version);
     if (number) tellNumber();
     if (!byId("panel_drawings").hidden) draw();
+    if (!byId("panel_what_if").hidden) fillInputs();
   }
 
   // Controls that she is at work in stay as they are: what is typed, chosen and opened.
@@ -129,7 +131,6 @@
         match.querySelector("div")?.replaceWith(document.importNode(each.querySelector("div"), true));
       }
     }
-    if (old.contains(document.activeElement) && old.id === "inputs") return;
     morph(old, fresh);
   }
 
@@ -282,6 +283,7 @@
       if (mine && focus) tab.focus();
     }
     if (key === "drawings") draw();
+    if (key === "what_if") fillInputs();
   }
 
   for (const tab of tabs) {
@@ -319,6 +321,23 @@
 
   // -- what if
 
+  // The fields for what may be tried, as the source gives them now; what is typed in them stays.
+  async function fillInputs() {
+    if (inputsOf === shown) return;
+    const version = shown;
+    const { ok, text } = await ask("inputs");
+    if (!ok) return;
+    const fresh = document.createElement("div");
+    fresh.id = "inputs";
+    fresh.append(...parsed(text).body.childNodes);
+    fresh.querySelectorAll("details").forEach((each, at) => {
+      const now = byId("inputs").querySelectorAll("details")[at];
+      if (now) each.open = now.open;
+    });
+    morph(byId("inputs"), fresh);
+    inputsOf = version;
+  }
+
   const changes = () => [...document.querySelectorAll("#inputs .input")].flatMap((each) => {
     const value = each.querySelector("input").value.trim();
     const of = each.querySelector("select")?.value;
@@ -343,8 +362,9 @@
     await refreshPage();
   }
 
-  function tryOffer({ name, size: of, value }) {
+  async function tryOffer({ name, size: of, value }) {
     openPanel("what_if");
+    await fillInputs();
     const field = [...document.querySelectorAll("#inputs .input")].find((each) => each.dataset.name === name);
     byId("what_if").reset();
     if (field) {

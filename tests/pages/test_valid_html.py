@@ -50,6 +50,7 @@ def test_the_frame_of_the_preview_is_valid(folder: Path) -> None:
         desk.try_out([("change", "ease=3 cm")]),
         desk.drawings({"size": "2", "over": "yes"}),
         desk.explanation({"code": "SP012"}),
+        desk.inputs({}),
     )
     file.write_text(text.replace("brim_chain: brim_sts + 1", "brim_chain: brim_stz + 1", 1), encoding="utf-8")
     desk.session.refresh()

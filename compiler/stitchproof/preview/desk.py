@@ -70,7 +70,6 @@ class Desk:
             state=_state_words(shown),
             sizes=sizes,
             findings=self._findings(shown),
-            inputs=self._inputs(shown),
             editions=self._editions(sizes),
             jobs=self.prints_of.jobs,
         )
@@ -81,8 +80,9 @@ class Desk:
             key, lambda: fragment("findings.html.j2", findings=shown.findings, left_out=shown.left_out)
         )
 
-    def _inputs(self, shown: Shown) -> str:
+    def inputs(self, _: Asked) -> str:
         """What may be tried; it hangs on pattern.yaml and its body table alone."""
+        shown = self.shown
         sized = shown.outcome.sized or (shown.page_outcome.sized if shown.page_outcome else None)
         if sized is None:
             return ""

@@ -57,6 +57,7 @@ class PreviewApp:
             "/explain": self.desk.explanation,
             "/drawings": self.desk.drawings,
             "/prints": self.desk.prints,
+            "/inputs": self.desk.inputs,
         }
         posts: Mapping[str, Callable[[list[tuple[str, str]]], str]] = {
             "/try": self.desk.try_out,
