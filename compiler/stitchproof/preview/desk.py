@@ -53,7 +53,7 @@ class Desk:
         return self.session.shown or self.session.refresh()
 
     def tidy(self) -> None:
-        """After a page was told: what went round in circles is let go now, and not while the next one is made."""
+        """Let go of parts that are no longer shown, and of what went round in circles."""
         self.parts.begin(None)
         gc.collect()
 

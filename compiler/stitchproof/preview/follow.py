@@ -8,7 +8,7 @@ from pathlib import Path
 
 from watchfiles import Change, awatch
 
-STEP = 8
+STEP = 5
 """Milliseconds. Writes that follow one another as closely as that are one save: an editor empties a file and fills it again."""
 MOST_WAITED = 100
 """Milliseconds. After so long there is a look even if the writing goes on."""

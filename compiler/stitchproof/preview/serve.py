@@ -61,12 +61,16 @@ class Preview:
         self.app.desk.session.refresh()
         gc.collect()
         gc.freeze()
+        looks = gc.isenabled()
+        gc.disable()  # the app looks for garbage itself, when nobody waits
         when_ready()
         try:
             with contextlib.suppress(KeyboardInterrupt):
                 asyncio.run(self._run())
         finally:
             gc.unfreeze()
+            if looks:
+                gc.enable()
             self.app.desk.close()
             self.app.thread.shutdown(cancel_futures=True)
             self.socket.close()

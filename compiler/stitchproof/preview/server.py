@@ -30,6 +30,10 @@ PATIENCE = 5.0
 """Seconds for a form to arrive."""
 STILL_HERE = 10.0
 """Seconds between signs of life to an open page, by which one that was closed is noticed as well."""
+QUIET = 0.3
+"""Seconds without work after which it is tidied up; nobody waits for that."""
+MOST_UNTIDIED = 20
+"""Pieces of work after which it is tidied up although there is no quiet."""
 MOST_PAGES = 32
 """Pages that are told of news at the same time."""
 FORM = "application/x-www-form-urlencoded"
@@ -45,6 +49,8 @@ class PreviewApp:
         self.thread = ThreadPoolExecutor(1, "preview")
         self.listening = 0
         self.ended = False
+        self.untidied = 0
+        self.tidying: asyncio.TimerHandle | None = None
 
     def guarded(self, origin: str, token: str) -> ASGIApp:
         """The app behind its guard."""
@@ -89,11 +95,23 @@ class PreviewApp:
         """Look at the source again, and tell every open page."""
         await self.at_the_desk(self.desk.session.refresh)
         self.bell.ring()
-        await self.at_the_desk(self.desk.tidy)
 
     async def at_the_desk(self, work: Callable[[], Answer]) -> Answer:
         """Do a piece of work in the one thread that there is for it."""
-        return await asyncio.get_running_loop().run_in_executor(self.thread, work)
+        loop = asyncio.get_running_loop()
+        try:
+            return await loop.run_in_executor(self.thread, work)
+        finally:
+            self.untidied += 1
+            if self.tidying:
+                self.tidying.cancel()
+            self.tidying = loop.call_later(0 if self.untidied > MOST_UNTIDIED else QUIET, self.tidy)
+
+    def tidy(self) -> None:
+        """Let go of what went round in circles: it is looked for when nobody waits, and not while a page is made."""
+        self.untidied = 0
+        if not self.ended:
+            self.thread.submit(self.desk.tidy)
 
     async def frame(self, _: Request) -> Response:
         """The page around the page."""
