@@ -1,6 +1,7 @@
 """Whole builds, as a designer starts them, killed or stopped at any moment; and two at the same time.
 
-Usage: python -m tests.kills.builds [--kills N] [--seed SEED]. Prints how many left the old build and how many the new one.
+Usage: python -m tests.kills.builds [--kills N] [--seed SEED]. Prints how many left the old build and how many the new one; then
+the same of three patterns in one command, with a fifth as many kills.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections import Counter
 from collections.abc import Callable, Sequence
 from hashlib import sha256
 from pathlib import Path
@@ -29,13 +29,14 @@ State = str
 
 
 class Bench:
-    """A workspace with a pattern in two versions of its text, and what a build of each comes to."""
+    """A workspace with patterns in two versions of their text, and what a build of each comes to."""
 
-    def __init__(self, root: Path, editions: Sequence[str] = QUICK) -> None:
-        self.root, self.editions = root, editions
-        self.source = root / "pattern_sources" / "first_hat"
-        start_pattern(self.source)
-        self.header = (self.source / "pattern.yaml").read_text("utf-8")
+    def __init__(self, root: Path, editions: Sequence[str] = QUICK, names: Sequence[str] = ("first_hat",)) -> None:
+        self.root, self.editions, self.names = root, editions, names
+        self.sources = [root / "pattern_sources" / name for name in names]
+        for source in self.sources:
+            start_pattern(source)
+        self.header = (self.sources[0] / "pattern.yaml").read_text("utf-8")
         self.times: list[float] = []
         self.states = {}
         for version in ("old", "new"):
@@ -43,17 +44,19 @@ class Bench:
             begun = time.perf_counter()
             self.built()
             self.times.append(time.perf_counter() - begun)
-            self.states[self.state()] = version
+            self.states.update(dict.fromkeys(self.all_states(), version))
 
     def write(self, version: str) -> None:
-        """Make this the version of the source."""
+        """Make this the version of the sources."""
         text = re.sub("^summary: .*$", f"summary: The {version} text.", self.header, count=1, flags=re.MULTILINE)
-        (self.source / "pattern.yaml").write_text(text, encoding="utf-8")
+        for source in self.sources:
+            (source / "pattern.yaml").write_text(text, encoding="utf-8")
 
-    def started(self, name: str = "first_hat", before: Callable[[], None] | None = None) -> subprocess.Popen[str]:
+    def started(self, name: str = "", before: Callable[[], None] | None = None) -> subprocess.Popen[str]:
         """A build at work, in a group of its own, so that a stop from the keyboard reaches all of it."""
+        names = [name] if name else self.names
         entries = [os.path.abspath(entry) for entry in sys.path if entry]
-        code = f"import sys; sys.path[:0] = {entries!r}; sys.argv[1:] = {['build', name, *self.editions]!r}\n"
+        code = f"import sys; sys.path[:0] = {entries!r}; sys.argv[1:] = {['build', *names, *self.editions]!r}\n"
         return subprocess.Popen(
             [sys.executable, "-c", f"{code}from stitchproof.command_line import run\nrun()"],
             cwd=self.root,
@@ -78,28 +81,34 @@ class Bench:
         files = sorted(folder.iterdir())
         return sha256(b"".join(file.name.encode() + b"\0" + file.read_bytes() for file in files)).hexdigest()
 
-    def stopped(self, how: int, moment: float) -> str:
-        """Stop a build of the other version at a moment. What lies there then. Raises AssertionError for neither version."""
-        before = self.states[self.state()]
-        self.write("new" if before == "old" else "old")
+    def all_states(self) -> list[State]:
+        """Of each pattern."""
+        return [self.state(name) for name in self.names]
+
+    def stopped(self, how: int, moment: float) -> int:
+        """Stop a build of the other version at a moment. How many are there in the new one then. Raises AssertionError for
+        neither version."""
+        held = [self.states[state] for state in self.all_states()]
+        version = "new" if held[0] == "old" else "old"
+        self.write(version)
         build = self.started()
         time.sleep(moment)
         os.killpg(build.pid, how)
         said = build.communicate(timeout=60)[1]
         # Stopped from the keyboard while Python still loads the compiler, it says so in its own way.
         assert "Traceback" not in said or (how == signal.SIGINT and "stitchproof/__init__.py" in said), said
-        state = self.state()
-        assert state in self.states, f"neither the old build nor the new one, after {moment:.3f} s"
+        states = self.all_states()
+        assert set(states) <= set(self.states), f"neither the old build nor the new one, after {moment:.3f} s"
         if how == signal.SIGINT:
-            assert os.listdir(self.root / "build") == ["first_hat"], "something is left beside"
-        return "as it was" if self.states[state] == before else "the new one"
+            assert sorted(os.listdir(self.root / "build")) == sorted(self.names), "something is left beside"
+        return [self.states[state] for state in states].count(version)
 
     def next_one_works(self) -> None:
         """A build after all that ends well, and clears up."""
         self.write("old")
         self.built()
-        assert self.states[self.state()] == "old"
-        assert os.listdir(self.root / "build") == ["first_hat"]
+        assert [self.states[state] for state in self.all_states()] == ["old"] * len(self.names)
+        assert sorted(os.listdir(self.root / "build")) == sorted(self.names)
 
 
 def small_files() -> None:
@@ -114,15 +123,17 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     asked = parser.parse_args()
     random = Random(asked.seed)  # noqa: S311  # moments
-    with tempfile.TemporaryDirectory() as held:
-        bench = Bench(Path(held), ALL)
-        told: Counter[str] = Counter()
-        for number in range(asked.kills):
-            told[bench.stopped(STOPS[number % len(STOPS)], random.random() * max(bench.times) * 1.2)] += 1
-        bench.next_one_works()
-    print(
-        f"{asked.kills} builds stopped: {told['as it was']} left the earlier build, {told['the new one']} the new one; all whole"
-    )
+    for names, kills in ((("first_hat",), asked.kills), (("ash", "beech", "cedar"), asked.kills // 5)):
+        with tempfile.TemporaryDirectory() as held:
+            bench = Bench(Path(held), ALL, names)
+            new = 0
+            for number in range(kills):
+                new += bench.stopped(STOPS[number % len(STOPS)], random.random() * max(bench.times) * 1.2)
+            bench.next_one_works()
+        old = kills * len(names) - new
+        print(
+            f"{kills} builds of {len(names)} stopped: {old} folders with the earlier build, {new} with the new one; all whole"
+        )
 
 
 if __name__ == "__main__":
