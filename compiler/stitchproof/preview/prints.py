@@ -96,7 +96,8 @@ class Prints:
         finished = [each for each in self.jobs if each.stage in (Stage.DONE, Stage.FAILED)]
         for each in finished[: max(0, len(self.jobs) - MOST_JOBS)]:
             self.jobs.remove(each)
-        self.thread.submit(self._print, job, outcome)
+        # The record is made here: what a check keeps is used by one thread at a time.
+        self.thread.submit(self._print, job, outcome, record_file(outcome))
         self._tell()
         return True
 
@@ -119,18 +120,18 @@ class Prints:
         self.version += 1
         self.told()
 
-    def _print(self, job: Job, outcome: CheckOutcome) -> None:
+    def _print(self, job: Job, outcome: CheckOutcome, record: bytes) -> None:
         if self.ended.is_set():
             return
         job.stage = Stage.AT_WORK
         self._tell()
         try:
-            self._put_out(job, outcome)
+            self._put_out(job, outcome, record)
         except Exception:  # the last resort: told on the page in a sentence; the preview goes on
             job.stage = Stage.FAILED
         self._tell()
 
-    def _put_out(self, job: Job, outcome: CheckOutcome) -> None:
+    def _put_out(self, job: Job, outcome: CheckOutcome, record: bytes) -> None:
         document, sized = outcome.document, outcome.sized
         if document is None or sized is None:
             job.stage = Stage.FAILED
@@ -139,7 +140,7 @@ class Prints:
         order = Order(sizes, (job.edition,))
         with _Elsewhere(job, self._tell, KeptPdfs(made_with(), self.kept)) as presses:
             self.presses = presses
-            beside = Beside(record=record_file(outcome), presses=presses)
+            beside = Beside(record=record, presses=presses)
             out = put_out(document, sized, outcome.findings, order, self.styles, beside)
         self.presses = None
         job.draft = bool(outcome.errors)
