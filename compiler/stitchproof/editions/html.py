@@ -6,7 +6,6 @@ import re
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
-from html import escape
 from itertools import groupby
 from types import CodeType
 
@@ -20,12 +19,12 @@ from stitchproof.editions.drawing import drawn
 from stitchproof.editions.edition_folder import EditionFolder, Leaf
 from stitchproof.editions.fit_lines import fit_lines
 from stitchproof.editions.kept_parts import KeptParts
+from stitchproof.editions.number_html import by_size, cells, first_cell
 from stitchproof.editions.print_document import (
     Kind,
     PrintDocument,
     PrintSection,
     PrintStep,
-    Vector,
     shows_address,
     visible_text,
 )
@@ -251,16 +250,6 @@ class _FolderLoader(BaseLoader):
         return self.folder.read(template), None, None
 
 
-def by_size(vector: Vector) -> str:
-    """A vector as HTML, every number in an element that says its size, counted from 1."""
-    return "".join(
-        escape(piece.text, False)
-        if piece.size is None
-        else f'<span data-size="{piece.size + 1}">{escape(piece.text, False)}</span>'
-        for piece in vector.pieces
-    )
-
-
 def _environment(folder: EditionFolder, escaping: bool, keep: KeepMacro | None) -> Environment:
     environment = BoundedTemplates(
         keep,
@@ -277,6 +266,8 @@ def _environment(folder: EditionFolder, escaping: bool, keep: KeepMacro | None) 
     environment.filters["code"] = code_of
     environment.filters["visible"] = visible_text
     environment.filters["by_size"] = by_size
+    environment.filters["cells"] = cells
+    environment.filters["first_cell"] = first_cell
     environment.filters["anchor"] = anchor
     environment.filters["groupby_in_order"] = _grouped
     environment.tests["showing_address"] = shows_address
