@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 import pytest
 
+from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.blocks import BlockReader
 from stitchproof.expansion.document import Text
 from stitchproof.rows.words import WordFinder
@@ -59,18 +60,21 @@ class _Counted(dict[str, int]):
         return super().__contains__(key)
 
 
+def naming(identities: dict[str, int]) -> BlockReader:
+    """A reader of blocks that is asked for names alone."""
+    return BlockReader(None, Report(), identities)  # type: ignore[arg-type]  # it reads no slot
+
+
 def test_equal_rows_are_told_apart_in_one_go() -> None:
     """The thousandth row of the same label does not try the nine hundred numbers that are taken."""
-    reader = BlockReader.__new__(BlockReader)
-    reader.identities = held = _Counted()
+    reader = naming(held := _Counted())
     rows = 1000
     assert len({reader.only_identity("body/Row 1") for _ in range(rows)}) == rows
     assert held.asked <= 3 * rows
 
 
 def test_a_number_that_the_author_wrote_is_not_given_again() -> None:
-    reader = BlockReader.__new__(BlockReader)
-    reader.identities = {}
+    reader = naming({})
     written = ["Row 1/2", "Row 1", "Row 1", "Row 1/2", "Row 1"]
     assert [reader.only_identity(each) for each in written] == ["Row 1/2", "Row 1", "Row 1/3", "Row 1/2/2", "Row 1/4"]
 
