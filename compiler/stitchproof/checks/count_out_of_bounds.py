@@ -53,6 +53,7 @@ from stitchproof.expansion.document import Number, Step, blocks_of, inlines_of, 
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.sums import worked
+from stitchproof.measures.values import Absent
 from stitchproof.sizing.sized_pattern import Quantity, SizedPattern, is_no_gauge
 
 PAGE = read_page(__doc__)
@@ -70,6 +71,8 @@ def bounds(sized: SizedPattern, report: Report) -> None:
             if follows_from_wrong(quantity, size, sized):
                 continue
             low, high = quantity.at_least[size], quantity.at_most[size]
+            if isinstance(low, Absent) and isinstance(high, Absent) and value.numerator >= 0:  # as most are
+                continue
             if isinstance(low, Fraction) and value < low:
                 report.add(_report(quantity, size, value, f"below {amount_text(low, quantity.kind)}", sized))
             elif isinstance(high, Fraction) and value > high:
@@ -86,7 +89,11 @@ def slots(expanded: ExpandedPattern, report: Report) -> None:
                 continue
             for size in inline.served:
                 value = inline.values[size]
-                if isinstance(value, Fraction) and value < 0 and not _speaks_of_wrong(inline.written, size, expanded):
+                if (
+                    isinstance(value, Fraction)
+                    and value.numerator < 0
+                    and not _speaks_of_wrong(inline.written, size, expanded)
+                ):
                     report.add(_in_step(inline, value, size, step, expanded.sized))
 
 

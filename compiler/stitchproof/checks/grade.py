@@ -12,7 +12,7 @@ from stitchproof.diagnostics.diagnostic import SumLine
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.measures.dimension import LENGTH, PLAIN, STITCHES, WEIGHT
 from stitchproof.measures.print_grid import change_text
-from stitchproof.measures.values import PerSize
+from stitchproof.measures.values import PerSize, Value
 from stitchproof.sizing.sized_pattern import PatternScope, Quantity
 
 WIDTH = Fraction(20)
@@ -28,16 +28,19 @@ FEW = Fraction(5)
 
 def fallen(values: PerSize) -> tuple[int, ...]:
     """The sizes whose value is below that of the size before, each the index of the later one."""
-    return tuple(
-        size
-        for size in range(1, len(values))
-        if isinstance(low := values[size], Fraction) and isinstance(high := values[size - 1], Fraction) and low < high
-    )
+    return tuple(size for size in range(1, len(values)) if _is_less(values[size], values[size - 1]))
 
 
 def risen(values: PerSize) -> tuple[int, ...]:
     """The sizes whose value is above that of the size before."""
-    return fallen(tuple(-value if isinstance(value, Fraction) else value for value in values))
+    return tuple(size for size in range(1, len(values)) if _is_less(values[size - 1], values[size]))
+
+
+def _is_less(one: Value, other: Value) -> bool:
+    """Whether both are numbers and the first is the smaller, told by whole numbers: fractions are slow to compare."""
+    if not isinstance(one, Fraction) or not isinstance(other, Fraction):
+        return False
+    return one.numerator * other.denominator < other.numerator * one.denominator
 
 
 def is_yarn(quantity: Quantity) -> bool:
@@ -53,9 +56,9 @@ def turns_back(quantity: Quantity) -> tuple[int, ...]:
 
     Lengths and widths that never rise are meant to fall; ease and counts of shaping go as they please.
     """
-    falls, rises = fallen(quantity.values), risen(quantity.values)
     if not quantity.by_hand or is_yarn(quantity):
         return ()
+    falls, rises = fallen(quantity.values), risen(quantity.values)
     if quantity.section == "body":
         return falls
     if quantity.kind.dimension == LENGTH and not _is_ease(quantity):

@@ -47,7 +47,7 @@ def plan_of(claim: SizedShaping, scope: Scope, size: int) -> tuple[Change, ...] 
 
 def _cannot_be_worked(rows: Fraction, times: Fraction) -> bool:
     """Half a row, or less than no change: reported where the number stands."""
-    return rows.denominator > 1 or times.denominator > 1 or rows < 0 or times < 0
+    return rows.denominator > 1 or times.denominator > 1 or rows.numerator < 0 or times.numerator < 0
 
 
 def reaches_its_end(claim: SizedShaping, scope: Scope, size: int) -> bool:

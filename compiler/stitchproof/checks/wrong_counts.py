@@ -47,7 +47,9 @@ def term_follows_from_wrong(terms: Iterable[Term | None], size: int, sized: Size
 
 def text_follows_from_wrong(written: str, size: int, sized: SizedPattern) -> bool:
     """The same for a slot, by the names that are written in it."""
-    return any(_is_wrong_or_follows(name, size, sized) for name in re.findall(r"[^\W\d][\w.]*", written))
+    names = (sized.scope.full_name(name) for name in re.findall(r"[^\W\d][\w.]*", written))
+    named = (sized.scope.quantities.get(name) for name in names)
+    return any(each is not None and _is_wrong_or_follows(each, size, sized) for each in named)
 
 
 def is_fraction(quantity: Quantity, size: int) -> bool:
@@ -66,10 +68,13 @@ def is_off_its_multiple(quantity: Quantity, size: int) -> bool:
 
 def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
     """Whether a value, at a k if it takes one, lies outside the bounds it states, or is a count below zero."""
-    low = quantity.at_least[size] if quantity.at_least else None
-    high = quantity.at_most[size] if quantity.at_most else None
-    below = isinstance(low, Fraction) and value < low
-    return below or (isinstance(high, Fraction) and value > high) or (value < 0 and quantity.section == "counts")
+    if value.numerator < 0 and quantity.section == "counts":
+        return True
+    low = quantity.at_least[size] if quantity.at_least else Absent.UNKNOWN
+    high = quantity.at_most[size] if quantity.at_most else Absent.UNKNOWN
+    if isinstance(low, Absent) and isinstance(high, Absent):  # as most are
+        return False
+    return (isinstance(low, Fraction) and value < low) or (isinstance(high, Fraction) and value > high)
 
 
 def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
@@ -132,20 +137,20 @@ def has_wrong_parity(quantity: Quantity, size: int, sized: SizedPattern) -> bool
 
 def _asked_is_wrong(asked: Asked, sized: SizedPattern) -> bool:
     quantity = sized.scope.quantities.get(sized.scope.full_name(asked.name))
-    if quantity and asked.k is not None and is_wrong_at(quantity, asked.size, asked.k, sized):
-        return True
-    return _is_wrong_or_follows(asked.name, asked.size, sized)
-
-
-def _is_wrong_or_follows(name: str, size: int, sized: SizedPattern) -> bool:
-    """Found once: values lie behind one another in many ways."""
-    quantity = sized.scope.quantities.get(sized.scope.full_name(name))
     if quantity is None:
         return False
-    known = sized.scope.found_wrong
-    if (quantity.name, size) not in known:
-        known[quantity.name, size] = _is_wrong(quantity, size, sized) or follows_from_wrong(quantity, size, sized)
-    return known[quantity.name, size]
+    if asked.k is not None and is_wrong_at(quantity, asked.size, asked.k, sized):
+        return True
+    return _is_wrong_or_follows(quantity, asked.size, sized)
+
+
+def _is_wrong_or_follows(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
+    """Found once: values lie behind one another in many ways."""
+    known, key = sized.scope.found_wrong, (quantity.name, size)
+    found = known.get(key)
+    if found is None:
+        found = known[key] = _is_wrong(quantity, size, sized) or follows_from_wrong(quantity, size, sized)
+    return found
 
 
 def _is_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:

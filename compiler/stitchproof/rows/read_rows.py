@@ -116,7 +116,13 @@ class _Finding:
 
     def rows(self, number: int, piece: Piece, names: tuple[str, ...], words: RowWords) -> tuple[ReadStep, ...]:
         """The steps of a piece, read."""
-        lines = made_once(self.kept, ("lines of", number), (names, words), self.report, lambda _: _LinesRead(words))
+        lines = made_once(
+            self.kept,
+            ("lines of", number),
+            (names, words),
+            self.report,
+            lambda _: _LinesRead(words, self.kept is not None),
+        )
         return made_once(
             self.kept,
             ("rows of", number),
@@ -129,11 +135,13 @@ class _Finding:
 class _LinesRead:
     """Reads lines; one with the same words and numbers as a line of an earlier run is the same tree, wherever it stands now.
 
-    Two such lines in one run are two trees, as each is worked and told for itself.
+    Two such lines in one run are two trees, as each is worked and told for itself. is_kept: whether there are later runs; else
+    nothing is remembered.
     """
 
-    def __init__(self, words: RowWords) -> None:
+    def __init__(self, words: RowWords, is_kept: bool) -> None:
         self.words = words
+        self.is_kept = is_kept
         self._labels: dict[object, Label | None] = {}
         self._rows: dict[object, Reading] = {}
         self._times = Counter[object]()
@@ -147,6 +155,8 @@ class _LinesRead:
 
     def label(self, line: Line) -> Label | None:
         """The label of a row, read."""
+        if not self.is_kept:
+            return read_label(line, self.words)
         key = self._key("label", line)
         if key not in self._labels:
             self._labels[key] = read_label(line, self.words)
@@ -154,6 +164,8 @@ class _LinesRead:
 
     def row(self, line: Line) -> Reading:
         """A row, or a part of it, read."""
+        if not self.is_kept:
+            return read_row(line, self.words)
         key = self._key("row", line)
         if key not in self._rows:
             self._rows[key] = read_row(line, self.words)
