@@ -9,9 +9,8 @@ from pathlib import Path
 import pytest
 
 from stitchproof.preview.desk import Desk, NotOnThePage
-from stitchproof.preview.prints import Stage
 from stitchproof.what_if import regauge
-from tests.preview.running import HAT, session_of, soon, workspace_with
+from tests.preview.running import HAT, session_of, workspace_with
 
 
 @pytest.fixture(scope="module")
@@ -170,20 +169,3 @@ def test_every_text_of_the_pattern_is_escaped(own: Desk) -> None:
     assert "<img src=x" not in frame
     assert "<svg onload" not in frame
     assert "&lt;img src=x" in frame
-
-
-def test_pdfs_are_made_elsewhere_and_again_at_once(own: Desk) -> None:
-    """One order after the other; what has not changed since is not laid out again."""
-    told: list[tuple[int, int]] = []
-    own.told = lambda: told.append((own.prints_of.jobs[-1].made, own.prints_of.jobs[-1].asked))
-    own.print([("edition", "all_sizes"), ("size", "")])
-    job = own.prints_of.jobs[0]
-    assert soon(lambda: job.stage in (Stage.DONE, Stage.FAILED))
-    (name,) = job.files
-    assert own.printed("1", name).startswith(b"%PDF-")
-    assert (0, 1) in told and (1, 1) in told
-    own.print([("edition", "all_sizes")])
-    again = own.prints_of.jobs[1]
-    assert soon(lambda: again.stage in (Stage.DONE, Stage.FAILED))
-    assert again.files == job.files
-    assert f'href="printed/2/{name}"' in own.prints({})

@@ -9,8 +9,11 @@ from pathlib import Path
 
 from stitchproof.preview.bell import Bell
 from stitchproof.preview.follow import saves
+from stitchproof.preview.prints import Stage
+from stitchproof.preview.server import MOST_PAGES
+from stitchproof.preview.words import REFUSED
 from tests.preview.many_saves import many_saves
-from tests.preview.running import HAT, News, get, running, session_of, soon, workspace_with
+from tests.preview.running import HAT, PATIENCE, News, get, post, running, session_of, soon, workspace_with
 
 SECONDS = 30.0
 
@@ -117,3 +120,38 @@ def test_pages_that_are_open_are_told_apart_from_none(tmp_path: Path) -> None:
         pages[0].until(version + 1)
         assert "<h1>Bonnet</h1>" in get(preview, "page").body
         pages[0].close()
+
+
+def test_more_pages_than_anybody_needs_are_refused(tmp_path: Path) -> None:
+    with running(session_of(workspace_with(tmp_path, HAT))) as preview:
+        pages = [News(preview) for _ in range(MOST_PAGES)]
+        for page in pages:
+            page.next()
+        answer = get(preview, "events")
+        assert (answer.status, answer.body) == (503, REFUSED["many"])
+        for page in pages:
+            page.close()
+
+
+def test_pdfs_are_made_elsewhere_and_again_at_once(tmp_path: Path) -> None:
+    """An open page is told how far they are, at once and not with the next sign of life; what has not changed is not laid out
+    again."""
+    with running(session_of(workspace_with(tmp_path, HAT)), still_here=PATIENCE) as preview:
+        page, jobs = News(preview), preview.app.desk.prints_of.jobs
+        assert page.next()["prints"] == 0
+        order = (("edition", "all_sizes"), ("size", "2"))
+        post(preview, "print", *order)
+        seen = []
+        while jobs[0].stage not in (Stage.DONE, Stage.FAILED):
+            seen.append(page.next()["prints"])
+        assert len(seen) >= 3
+        assert seen == sorted(seen)
+        told = get(preview, "prints").body
+        (name,) = jobs[0].files
+        assert ", size 2 Toddler" in told
+        assert f'href="printed/1/{name}"' in told
+        assert get(preview, f"printed/1/{name}").body.startswith("%PDF-")
+        post(preview, "print", *order)
+        assert soon(lambda: jobs[1].stage is Stage.DONE)
+        assert jobs[1].files == jobs[0].files
+        page.close()

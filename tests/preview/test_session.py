@@ -204,8 +204,9 @@ def told(findings: tuple[FindingShown, ...]) -> list[tuple[str, str]]:
 
 
 def test_rows_that_are_not_proved_are_marked(hat: Session) -> None:
-    plant(hat, "Rnd 1", "Rnd 1 (by a spell)", "30_body.md")
+    plant(hat, "in each ch across, turn.", "in each ch across, turn by a spell.", "20_brim.md")
     shown = hat.refresh()
+    assert '<span class="not_proved">not proved</span>' in shown.page
     assert shown.page.count('<span class="not_proved">') == sum(
         step.proof.value in ("not read", "from stated", "on trust")
         for piece in (shown.outcome.worked.pieces if shown.outcome.worked else ())

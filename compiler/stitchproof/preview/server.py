@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import AsyncIterator, Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from typing import TypeVar
 from urllib.parse import parse_qsl
 
@@ -83,7 +84,10 @@ class PreviewApp:
         )
 
     async def follow(self) -> None:
-        """Refresh at each save, for as long as the preview runs. Saves that come while it works are one."""
+        """Refresh at each save, for as long as the preview runs. Saves that come while it works are one. What is printed
+        meanwhile is told as well."""
+        loop = asyncio.get_running_loop()
+        self.desk.told = lambda: self.ring_from_elsewhere(loop)
         while not self.ended:
             try:
                 async for _ in saves(self.desk.session.watched):
@@ -137,7 +141,7 @@ class PreviewApp:
     async def events(self, _: Request) -> Response:
         """News for an open page, for as long as it is open."""
         if self.listening >= MOST_PAGES:
-            raise HTTPException(503)
+            raise HTTPException(503)  # a page that is told nothing new is of no use
         return StreamingResponse(self.news(), media_type="text/event-stream")
 
     async def news(self) -> AsyncIterator[str]:
@@ -152,6 +156,11 @@ class PreviewApp:
                 told = news
         finally:
             self.listening -= 1
+
+    def ring_from_elsewhere(self, loop: asyncio.AbstractEventLoop) -> None:
+        """Ring the bell from another thread, as long as there is somebody to hear it."""
+        with suppress(RuntimeError):
+            loop.call_soon_threadsafe(self.bell.ring)
 
     def end(self) -> None:
         """Let go of every page that is open."""
@@ -194,7 +203,7 @@ async def _form(request: Request) -> list[tuple[str, str]]:
 
 async def _refused(_: Request, error: Exception) -> Response:
     code = error.status_code if isinstance(error, HTTPException) else 500
-    key = {413: "body", 408: "slow", 415: "form", 405: "method"}.get(code, "unknown")
+    key = {413: "body", 408: "slow", 415: "form", 405: "method", 503: "many"}.get(code, "unknown")
     headers = {"connection": "close"} if code in (408, 413) else None
     return PlainTextResponse(REFUSED[key], code, headers)
 

@@ -9,6 +9,7 @@ REFUSED = {
     "origin": "The preview answers only to its own page.",
     "body": "What was sent is more than a form of this page can hold.",
     "slow": "What was sent did not arrive.",
+    "many": "Too many pages of this preview are open. Close some of them.",
     "form": "What was sent is no form of this page.",
     "unknown": "The preview has nothing under this address.",
     "inside": "The preview itself failed at this; this is our mistake. The page goes on.",
