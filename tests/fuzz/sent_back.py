@@ -27,7 +27,7 @@ from stitchproof.worksheets.check_returned import check_returned
 from stitchproof.worksheets.form import form_text
 from tests.fuzz.kinds import CameApart, Kind, Outcome, told
 from tests.grading.test_grading_sheets import HEADER
-from tests.hostile.attacks import record
+from tests.hostile.sent_back import record
 from tests.source_edits.edited import pattern_with
 from tests.worksheets.test_returned_worksheets import ASKED, CSV, YAML
 

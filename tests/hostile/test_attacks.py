@@ -18,9 +18,11 @@ import pytest
 
 from stitchproof.command_line import main
 from tests.checks.smallest_pattern import SMALLEST_TEXT
-from tests.hostile.attacks import ALL, ROW, SECRET, Attack, header
+from tests.hostile.attacks import IN_PATTERNS, ROW, SECRET, Attack, header
+from tests.hostile.sent_back import SENT_BACK
 from tests.hostile.watch import watched
 
+ALL = (*IN_PATTERNS, *SENT_BACK)
 GIVES_UP_AFTER = 60
 """Seconds. A guard against a run that never ends; no attack is timed."""
 
@@ -50,7 +52,8 @@ def put(attack: Attack, root: Path) -> Path:
     (root / "outside" / "bad").mkdir(parents=True)
     for name in ("secret.md", "edition.yaml", "bad/record.json"):
         (root / "outside" / name).write_text(f"{SECRET}\n", encoding="utf-8")
-    for name, content in {"pattern.yaml": header(), "text.md": f"{SMALLEST_TEXT}\n{ROW}", **attack.files}.items():
+    files = attack.files() if callable(attack.files) else attack.files
+    for name, content in {"pattern.yaml": header(), "text.md": f"{SMALLEST_TEXT}\n{ROW}", **files}.items():
         path = Path(os.path.normpath(folder / name))
         path.parent.mkdir(parents=True, exist_ok=True)
         if callable(content):
@@ -103,4 +106,4 @@ def test_ends_in_a_report(
 
 
 def test_there_are_enough_attacks() -> None:
-    assert len({attack.name for attack in ALL}) == len(ALL) >= 80
+    assert len({attack.name for attack in ALL}) == len(ALL) >= 230
