@@ -125,7 +125,11 @@ class PreviewApp:
     async def page(self, request: Request) -> Response:
         """The page of the pattern, in which nothing runs."""
         asked = dict(request.query_params)
-        html = await self.at_the_desk(lambda: self.desk.page(asked))
+        ready = self.desk.session.shown  # frozen, and so there for whoever asks, whatever the desk is at
+        if ready and ready.page and not asked:
+            html = ready.page
+        else:
+            html = await self.at_the_desk(lambda: self.desk.page(asked))
         return HTMLResponse(html, headers={"content-security-policy": PAGE_POLICY})
 
     async def printed(self, request: Request) -> Response:
