@@ -9,11 +9,13 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from stitchproof.diagnostics.page import Example
 from stitchproof.measures.units import CM_PER_INCH
 from stitchproof.pipeline import check_pattern, record_of
 from stitchproof.record.json_form import NotARecord, as_bytes, from_bytes, schema
 from stitchproof.record.reading import reads
 from stitchproof.record.record import Record
+from tests.checks.smallest_pattern import write_example
 
 CLONE = Path(__file__).resolve().parents[2]
 DEMOS = ("cobblewick_hat", "pebblewold_cowl", "saltmarrow_yoke_top", "thornhollow_waistcoat")
@@ -143,3 +145,14 @@ def test_a_record_cut_off_anywhere_is_refused(records: dict[str, Record]) -> Non
     for end in range(0, len(content) - 1, 997):
         with pytest.raises(NotARecord):
             from_bytes(content[:end])
+
+
+def test_a_value_that_cannot_be_worked_out_at_a_k_is_unknown_in_the_record_of_a_draft(tmp_path: Path) -> None:
+    """It is reported where it is asked for; the record of the draft does not stop at it."""
+    counts = "counts:\n  incs: {by_hand: [0, 2], unit: sts}\n  between(k): {is: 12 sts * k / incs, round: down}\n"
+    text = "::: for each k in 1 to 2\nRow <k>: Sc in each of next <between(k)> sts, turn.\n:::\n"
+    outcome = check_pattern(write_example(Example(counts, text, None), tmp_path), within=tmp_path)
+    record = record_of(outcome)
+    assert outcome.errors and record is not None
+    assert record.by_size["S"].quantities["between"].at == {"1": "unknown", "2": "unknown"}
+    assert record.by_size["M"].quantities["between"].at == {"1": "6", "2": "12"}

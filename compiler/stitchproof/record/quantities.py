@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from stitchproof.expansion.k_values import KsInUse
+from stitchproof.formulas.evaluation import CannotWorkOut
+from stitchproof.formulas.scope import NoValueThere
 from stitchproof.formulas.tree import Formula
-from stitchproof.measures.values import Absent
+from stitchproof.measures.values import Absent, Value
 from stitchproof.reading.pattern_source import Definition, PlanEntry, RateEntry, Words
 from stitchproof.record.exact import as_text, unit_of
 from stitchproof.record.names_used import used_in, used_in_text
@@ -81,7 +83,15 @@ def _at(quantity: Quantity, size: int, scope: PatternScope, in_use: KsInUse) -> 
     if quantity.by_k:
         values = quantity.by_k[size]
         ks = tuple(Fraction(k + 1) for k in range(len(values))) if isinstance(values, tuple) else ()
-    return {str(k): as_text(scope.value(quantity.name, size, k)) for k in ks}
+    return {str(k): as_text(_value_at(quantity, size, k, scope)) for k in ks}
+
+
+def _value_at(quantity: Quantity, size: int, k: Fraction, scope: PatternScope) -> Value:
+    """The value at a k; of a draft it may not be possible to work it out, which is reported where it is asked for."""
+    try:
+        return scope.value(quantity.name, size, k)
+    except (CannotWorkOut, NoValueThere, RecursionError):
+        return Absent.UNKNOWN
 
 
 def recorded_rate(entry: RateEntry) -> RecordedGiven:
