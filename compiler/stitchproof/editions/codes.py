@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 QUIET = 4
 """Modules of white around a code: ISO/IEC 18004 asks for four."""
@@ -21,8 +21,8 @@ def code_of(address: str) -> str:
     )
     millimetres = f"{side * MODULE:.1f}mm"
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="code" role="img" aria-label={quoteattr(f"Code for {address}")} '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="code" role="img" aria-label="{escape(f"Code for {address}")}" '
         f'viewBox="0 0 {side} {side}" width="{millimetres}" height="{millimetres}">'
-        f"<title>{escape(f'Code for {address}')}</title>"
+        f"<title>{escape(f'Code for {address}', False)}</title>"
         f'<path fill="#fff" d="M0 0h{side}v{side}h-{side}z"/><path fill="#000" d="{squares}"/></svg>'
     )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from math import ceil, hypot, sqrt
-from statistics import median
 from xml.etree import ElementTree
 
 from msgspec import Struct
@@ -68,7 +67,8 @@ def drawn(block: PrintSchematics, room: Mapping[str, float | bool]) -> tuple[Dra
 def _drawn(block: PrintSchematics, room: Room) -> tuple[Drawn, ...]:
     width, height, text, abreast = room.width, room.height, room.text, room.abreast
     largest = min(_largest(each.outline, width, height) for each in block.drawings)
-    usual = median(_longest(each.outline) for each in block.drawings)
+    lengths = sorted(_longest(each.outline) for each in block.drawings)
+    usual = (lengths[(len(lengths) - 1) // 2] + lengths[len(lengths) // 2]) / 2
     scales = [largest * share for share in SHARES if share == 1 or largest * share * usual >= SMALLEST * width]
     tried = ([laid_out(each, scale, text) for each in block.drawings] for scale in scales)
     if abreast:

@@ -8,10 +8,10 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from html import escape  # that of xml.sax would load all that speaks to the network
 from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from xml.sax.saxutils import escape
 
 FONT_PACKAGES = ("font_source_sans_pro", "font_source_serif_pro")
 LEFT_OUT = ("*.ttf", "*-Black*", "*-ExtraLight*", "*-Light*")
@@ -47,10 +47,10 @@ def only_packaged_fonts() -> Iterator[None]:
 
 
 def _configuration(cache: Path) -> str:
-    folders = "".join(f"<dir>{escape(str(folder))}</dir>" for folder in font_folders())
+    folders = "".join(f"<dir>{escape(str(folder), False)}</dir>" for folder in font_folders())
     rejected = "".join(f"<glob>{pattern}</glob>" for pattern in LEFT_OUT)
     return (
         '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig>'
-        f"{folders}<cachedir>{escape(str(cache / 'cache'))}</cachedir>"
+        f"{folders}<cachedir>{escape(str(cache / 'cache'), False)}</cachedir>"
         f"<selectfont><rejectfont>{rejected}</rejectfont></selectfont></fontconfig>\n"
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes.util
 import gc
 import sys
 from collections.abc import Iterator
@@ -49,6 +48,8 @@ def without_garbage_search() -> Iterator[None]:
 
 @contextmanager
 def _exact_names_alone() -> Iterator[None]:
+    import ctypes.util  # whoever loads no renderer does without what it loads in turn
+
     search = ctypes.util.find_library
     ctypes.util.find_library = lambda name: None
     try:
