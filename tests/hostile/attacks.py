@@ -409,6 +409,8 @@ STYLES = [
     Attack("an edition based on itself", {"styles/evil/edition.yaml": "based_on: evil\n"}, "itself", EVIL),
     Attack("an edition of references", {"styles/evil/edition.yaml": LAUGHS}, "SP", EVIL),
     Attack("an edition of digits", {"styles/evil/edition.yaml": f"title: 1{':1' * 100_000}\n"}, "digits", EVIL),
+    Attack("an edition of brackets", {"styles/evil/edition.yaml": "[" * 90_000}, "not readable", EVIL),
+    Attack("words of brackets", {**style(""), "styles/parts/words.yaml": "a: " + "[" * 90_000}, "not readable", EVIL),
     Attack("an edition by its path", {}, "letters, digits", ("build", "bad", "--edition", "../../outside")),
 ]
 

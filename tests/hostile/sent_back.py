@@ -52,6 +52,30 @@ RETURNED = [
         "a worksheet of references", {"../../w.yaml": LAUGHS}, "references", ("check", "bad", "--worksheet", "w.yaml")
     ),
     Attack(
+        "a worksheet of a million brackets",
+        {"../../w.yaml": "[" * 999_000},
+        "too deep",
+        ("check", "bad", "--worksheet", "w.yaml"),
+    ),
+    Attack(
+        "a worksheet of a hundred thousand maps",
+        {"../../w.yaml": "a: {b: c}\n" * 95_000},
+        "too much",
+        ("check", "bad", "--worksheet", "w.yaml"),
+    ),
+    Attack(
+        "a worksheet of a million blanks",
+        {"../../w.yaml": "size:" + " " * 990_000},
+        "size",
+        ("check", "bad", "--worksheet", "w.yaml"),
+    ),
+    Attack(
+        "a worksheet of a million commas",
+        {"../../w.csv": "what,line,value" + "," * 980_000},
+        "size",
+        ("check", "bad", "--worksheet", "w.csv"),
+    ),
+    Attack(
         "a worksheet of digits",
         {"../../w.yaml": f"size: S\ngrams: 0x{'f' * 90_000}\n"},
         "no number",

@@ -18,6 +18,8 @@ LINE = 72
 SHORTEST_LINE = 12
 WORDS = "words.yaml"
 MOST_BASES = 5
+DEEPEST = 20
+"""Lists and maps in one another; a description has three."""
 _ENDLESS = re.compile("[0-9_:.]{60}")
 """Digits, and numbers in sixties (1:59:59 …), which take a loader as long as they are many, squared."""
 CONTENTS = ("pattern", "numbers", "comparison", "errata", "preview")
@@ -122,7 +124,14 @@ def find_edition(name: str, style_folders: Sequence[Path]) -> EditionFolder:
 def _mapping(text: str, path: Path) -> dict[str, Any]:
     if _ENDLESS.search(text):
         raise StyleFault(str(path), "holds a number of too many digits")
+    depth, loader = 0, getattr(yaml, "CSafeLoader", yaml.SafeLoader)
     try:
+        for event in yaml.parse(
+            text, Loader=loader
+        ):  # as far as it goes: the library's time goes by the depth, squared
+            depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+            if depth > DEEPEST:
+                raise StyleFault(str(path), "is not readable as YAML: lists stand in lists without end")
         facts = yaml.safe_load(text)
     except (yaml.YAMLError, RecursionError, ValueError, OverflowError) as error:
         raise StyleFault(str(path), "is not readable as YAML") from error

@@ -16,6 +16,8 @@ COLUMNS = ("what", "line", "value")
 ALONE = ("size", "revision", "tester", "grams", "hours")
 """What a line of CSV says by itself; whatever else stands there is left aside, as a key of YAML is."""
 LARGEST = 1_000_000
+DEEPEST, MOST_EVENTS = 20, 30_000
+"""Of lists and maps in one another, and of all that YAML tells apart; a worksheet of a thousand lines has some ten thousand."""
 LONGEST = 2_000
 NOTHING = ("~", "null")
 """How YAML writes what was left empty."""
@@ -67,8 +69,7 @@ def read_returned(content: bytes, is_csv: bool) -> Returned:
 
 def _from_yaml(text: str) -> dict[str, Any]:
     try:
-        if any(isinstance(event, yaml.AliasEvent) for event in yaml.parse(text)):
-            raise WorksheetUnreadable("uses YAML references, which a worksheet does without")
+        _look_over(yaml.parse(text))
         facts = yaml.BaseLoader(
             text
         ).get_single_data()  # all words: of a long enough number a loader makes a day's work
@@ -77,6 +78,17 @@ def _from_yaml(text: str) -> dict[str, Any]:
     if not isinstance(facts, dict):
         raise WorksheetUnreadable("is no worksheet: it has no line such as `size: M`")
     return facts
+
+
+def _look_over(events: Iterator[yaml.Event]) -> None:
+    """Stop at what no worksheet holds, before more is read: the library's time goes by the depth, squared."""
+    depth = 0
+    for number, event in enumerate(events):
+        if isinstance(event, yaml.AliasEvent):
+            raise WorksheetUnreadable("uses YAML references, which a worksheet does without")
+        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        if depth > DEEPEST or number > MOST_EVENTS:
+            raise WorksheetUnreadable("is not readable as a worksheet: too much stands in it, or too deep")
 
 
 def _from_csv(text: str) -> dict[str, Any]:
