@@ -10,9 +10,9 @@ from stitchproof.stages import checked_folder
 from tests.kept.edits import copied, differences
 
 
-@pytest.mark.parametrize(("demo", "number"), [("cobblewick_hat", 7), ("saltmarrow_yoke_top", 4)])
+@pytest.mark.parametrize(("demo", "number"), [("cobblewick_hat", 5), ("saltmarrow_yoke_top", 3)])
 def test_each_save_comes_out_as_a_first_check_does(demo: str, number: int) -> None:
-    assert list(differences(demo, number, seed=26)) == []
+    assert list(differences(demo, number, seed=5)) == []
 
 
 def test_a_line_in_one_text_leaves_the_other_texts_and_all_numbers_as_they_are(tmp_path: Path) -> None:

@@ -90,7 +90,7 @@ def test_a_rest_the_rate_says_nothing_of() -> None:
     )
 
 
-@settings(max_examples=1500)
+@settings(max_examples=700)
 @given(
     st.integers(0, 60),
     st.integers(1, 30),

@@ -60,7 +60,7 @@ def pairs(
     return found
 
 
-@settings(max_examples=1000)
+@settings(max_examples=500)
 @given(
     st.integers(4, 60),
     st.integers(-6, 6),
