@@ -34,12 +34,10 @@ class Kept:
     def __init__(self) -> None:
         self._held: dict[Hashable, _Held] = {}
         self._run = 0
-        self.made_anew = 0
 
     def begin(self) -> None:
         """A new run begins; what was long not asked for is let go."""
         self._run += 1
-        self.made_anew = 0
         for what in [what for what, held in self._held.items() if held.run < self._run - RUNS_KEPT]:
             del self._held[what]
 
@@ -58,7 +56,6 @@ class Kept:
 
     def hold(self, what: Hashable, inputs: tuple[object, ...], made: object, findings: tuple[Diagnostic, ...]) -> None:
         """Keep what was made, in place of what was kept of the same thing."""
-        self.made_anew += 1
         self._held[what] = _Held(inputs, made, findings, self._run)
 
 

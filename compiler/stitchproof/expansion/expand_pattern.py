@@ -9,13 +9,13 @@ from msgspec import Struct
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.blocks import ACCEPTANCE, FENCE, HEADING, BlockReader, Surroundings
 from stitchproof.expansion.document import Document, Heading, Piece, Section, Served, SizeList, TitleBlock
+from stitchproof.expansion.document_parts import DocumentParts
 from stitchproof.expansion.drawings import drawing_sections
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.expansion.faults.piece_not_known import piece_begun_twice, piece_not_known
 from stitchproof.expansion.front import back_sections, front_sections, title_block
 from stitchproof.expansion.inlines import marked_down
 from stitchproof.expansion.k_values import ks_in_use
-from stitchproof.expansion.kept_parts import PartsKept
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.rendering import Occurrence, Renderer
 from stitchproof.expansion.slots import SlotReader
@@ -33,7 +33,7 @@ def expand_pattern(sized: SizedPattern, report: Report, kept: Kept | None = None
     occurrences: list[Occurrence] = []
     reader = SlotReader(sized, occurrences, report)
     renderer = Renderer(sized.source, tuple(sized.scope.names()), reader.count_to, reader.highest, report, occurrences)
-    parts = PartsKept(kept, BlockReader(reader, report), renderer, report)
+    parts = DocumentParts(kept, BlockReader(reader, report), renderer, report)
     lines: list[PlacedLine] = []
     for text in sized.source.texts:
         lines += [line for line in parts.unfolded(text) if not ACCEPTANCE.match(line.text)]
@@ -102,7 +102,7 @@ def _split_at_headings(lines: list[PlacedLine]) -> list[tuple[PlacedLine | None,
 class _Outline:
     """Sorts the parts of the text: before the first piece, the pieces, and after them."""
 
-    def __init__(self, sized: SizedPattern, parts: PartsKept) -> None:
+    def __init__(self, sized: SizedPattern, parts: DocumentParts) -> None:
         self.sized = sized
         self.parts = parts
         self.reader = parts.reader

@@ -43,7 +43,7 @@ class _Unfolded(Struct, frozen=True, eq=False):
     made: int
 
 
-class PartsKept:
+class DocumentParts:
     """Makes the parts of one Document, or takes those that were made of the same. Numbers are the same where the header is."""
 
     def __init__(self, kept: Kept | None, blocks: BlockReader, renderer: Renderer, report: Report) -> None:
