@@ -6,8 +6,8 @@ import re
 from collections.abc import Callable, Iterator
 from functools import cached_property
 
-_ODD = ("ſ", "K", "ı", "İ")
-"""Letters outside ASCII that match s, k or i where case is ignored."""
+_ODD = ("ſ", "ı", "İ")
+"""Letters outside ASCII that match s or i where case is ignored, and are no such letter in small. (The kelvin sign is a k.)"""
 
 _ASKED = ("search", "match", "fullmatch", "finditer", "findall", "split", "sub")
 
