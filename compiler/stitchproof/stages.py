@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -72,6 +72,11 @@ class CheckOutcome(Struct, frozen=True):
         return self.sized is not None or any(found.page.code not in ("SP000", "SP011") for found in self.findings)
 
     @property
+    def proposes(self) -> bool:
+        """Whether there are values that nobody has tried yet."""
+        return any(found.proposals for found in self.findings)
+
+    @property
     def failed_inside(self) -> bool:
         return any(found.page.code == "SP000" for found in self.findings)
 
@@ -109,15 +114,44 @@ def checked_folder(
         run.all_stages(changes, instead)
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
         findings = with_one_root(findings, run.worked)
-        if run.source and offers and not changes and any(found.proposals for found in findings):
-            run.stage = "trying other values"
-            findings = _with_offers(_with_widths(findings, run), run.source)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
         report.add(internal_fault(run.shown, run.stage, where(error)))
         findings = report.findings()
         if kept:
             kept.forget()
-    return CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
+    outcome = CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
+    return with_offers(outcome, shown) if offers and not changes else outcome
+
+
+Tried = Callable[["PatternSource", "Changes"], tuple[Diagnostic, ...]]
+"""Checks a pattern with some values changed, and gives the findings."""
+
+
+class GivenUp(Exception):
+    """Whoever asked for values that would work has something else to do now."""
+
+
+def with_offers(outcome: CheckOutcome, shown: str, tried: Tried | None = None) -> CheckOutcome:
+    """The same outcome, with the nearest values that work where a finding proposes some to try.
+
+    tried: how a pattern is checked with some values changed, if not anew each time. It may raise GivenUp, which is passed on.
+    """
+    if outcome.sized is None or outcome.failed_inside or not outcome.proposes:
+        return outcome
+    from stitchproof.alternatives import with_alternatives  # a clean pattern does without
+
+    source = outcome.sized.source
+    try_out = tried or try_changes
+    try:
+        findings = with_alternatives(
+            _with_widths(outcome), source.header.sizes.names, lambda changes: try_out(source, changes)
+        )
+    except GivenUp:
+        raise
+    except Exception as error:  # the last resort, as above
+        fault = internal_fault(shown, "trying other values", where(error))
+        findings = (*(replace(found, proposals=()) for found in outcome.findings), fault)
+    return replace(outcome, findings=findings)
 
 
 @dataclass
@@ -205,15 +239,15 @@ class Run:
         self.stage = before
 
 
-def _with_widths(findings: tuple[Diagnostic, ...], run: Run) -> tuple[Diagnostic, ...]:
+def _with_widths(outcome: CheckOutcome) -> tuple[Diagnostic, ...]:
     """The proposals that no gauge is known for, each with the width or length of one at the gauge of the rows that print it."""
-    if run.sized is None or run.written is None:
-        return findings
+    if outcome.sized is None or outcome.written is None:
+        return outcome.findings
     from stitchproof.expansion.gauges_in_text import gauges_in_text  # a clean pattern does without
 
-    gauges, scope = gauges_in_text(run.written.document), run.sized.scope
+    gauges, scope = gauges_in_text(outcome.written.document), outcome.sized.scope
     done = []
-    for found in findings:
+    for found in outcome.findings:
         proposals = []
         for each in found.proposals:
             gauge, quantity = gauges.get(each.name), scope.quantities.get(each.name)
@@ -224,13 +258,8 @@ def _with_widths(findings: tuple[Diagnostic, ...], run: Run) -> tuple[Diagnostic
     return tuple(done)
 
 
-def _with_offers(findings: tuple[Diagnostic, ...], source: PatternSource) -> tuple[Diagnostic, ...]:
-    from stitchproof.alternatives import with_alternatives  # a clean pattern does without
-
-    return with_alternatives(findings, source.header.sizes.names, lambda changes: _tried(source, changes))
-
-
-def _tried(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
+def try_changes(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
+    """What is found with some values changed, but for what only the rows can tell."""
     run = Run(Path(), "", Report(source.header.sizes.names))
     run.later_stages(source, changes, rows=False)
     return run.report.findings()

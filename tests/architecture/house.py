@@ -168,6 +168,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "record",
         "source_edits.edit_source",
         "reading.folder",
+        "sizing.changes.Changes",
         "sizing.derivation",
         "expansion.k_values",
         "checks.catalogue",

@@ -10,12 +10,16 @@ from pathlib import Path
 
 import pytest
 
+from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.editions.edition import make_editions
+from stitchproof.preview import offers as offers_module
 from stitchproof.preview import session as session_module
 from stitchproof.preview.pages import PAGE_STYLE
 from stitchproof.preview.session import Session
-from stitchproof.preview.shown import FindingShown, State
-from stitchproof.stages import CheckOutcome, checked_folder
+from stitchproof.preview.shown import FindingShown, Shown, State
+from stitchproof.reading.pattern_source import PatternSource
+from stitchproof.sizing.changes import Changes
+from stitchproof.stages import CheckOutcome, checked_folder, try_changes
 from tests.editions.demos import document_of
 from tests.preview.running import COWL, HAT, TOP, session_of, workspace_with
 
@@ -153,13 +157,49 @@ def test_findings_stand_in_the_order_of_the_text(tmp_path: Path) -> None:
     assert {"pattern.yaml", *texts[1:3]} <= set(files)
 
 
-def test_offers_that_work_say_what_to_set(hat: Session) -> None:
-    """Sizes by hand that do not go into the sections: what would, by the name and in the form that it is set in."""
-    plant(hat, "is: hat_around * crown.stitches\n    round: nearest", "by_hand: [63, 72, 80, 88, 96]\n    unit: sts")
-    offers = [offer for found in hat.refresh().findings for offer in found.offers]
-    assert [(each.size, each.value, each.name, each.written) for each in offers] == [
-        ("Baby", "64 sts", "hat_sts", "64 sts")
-    ]
+BY_HAND = ("is: hat_around * crown.stitches\n    round: nearest", "by_hand: [63, 72, 80, 88, 96]\n    unit: sts")
+"""The hat's sizes by hand; the first does not go into the sections of its crown."""
+
+
+def offers_in(shown: Shown | None) -> list[tuple[str, str, str, str]]:
+    found = shown.findings if shown else ()
+    return [(each.size, each.value, each.name, each.written) for finding in found for each in finding.offers]
+
+
+def test_what_would_work_comes_after_the_page(hat: Session) -> None:
+    """By the name and in the form that it is set in; while it is looked for, that is said."""
+    plant(hat, *BY_HAND)
+    first = hat.refresh()
+    assert (offers_in(first), [each.looking for each in first.findings]) == ([], [True])
+    assert hat.offer(lambda: False)
+    assert hat.shown
+    assert offers_in(hat.shown) == [("Baby", "64 sts", "hat_sts", "64 sts")]
+    assert (hat.shown.version, hat.shown.page) == (first.version + 1, first.page)
+    assert not any(each.looking for each in hat.shown.findings)
+    assert not hat.offer(lambda: False)
+
+
+def test_what_was_tried_is_not_tried_again(hat: Session, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Looking is given up for whoever waits, and goes on from there; a save that changes nothing has all of it at once."""
+    tries: list[Changes] = []
+
+    def counted(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
+        tries.append(changes)
+        return try_changes(source, changes)
+
+    monkeypatch.setattr(offers_module, "try_changes", counted)
+    plant(hat, *BY_HAND)
+    hat.refresh()
+    assert not hat.offer(lambda: len(tries) > 0)
+    assert len(tries) == 1
+    hat.offer(lambda: False)
+    assert offers_in(hat.shown)
+    tried, version = len(tries), hat.shown.version if hat.shown else 0
+    assert len({frozenset(each.items()) for each in tries}) == tried > 1
+    assert offers_in(hat.refresh()) == [("Baby", "64 sts", "hat_sts", "64 sts")]
+    assert (len(tries), hat.shown.version if hat.shown else 0) == (tried, version)
+    plant(hat, "title: ", "title: A ")
+    assert offers_in(hat.refresh()) == []
 
 
 def edits(texts: dict[str, str], seed: int) -> dict[str, str]:

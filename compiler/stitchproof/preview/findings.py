@@ -46,6 +46,7 @@ def finding_shown(found: Diagnostic, pattern: str, row: str, part: str) -> Findi
         printable(facts["accepted"]),
         row,
         part,
+        bool(found.proposals),
     )
 
 

@@ -52,6 +52,7 @@ class PreviewApp:
         self.ended = False
         self.untidied = 0
         self.tidying: asyncio.TimerHandle | None = None
+        self.waiting = 0
 
     def guarded(self, origin: str, token: str) -> ASGIApp:
         """The app behind its guard."""
@@ -103,19 +104,29 @@ class PreviewApp:
     async def at_the_desk(self, work: Callable[[], Answer]) -> Answer:
         """Do a piece of work in the one thread that there is for it."""
         loop = asyncio.get_running_loop()
+        self.waiting += 1
         try:
             return await loop.run_in_executor(self.thread, work)
         finally:
+            self.waiting -= 1
             self.untidied += 1
             if self.tidying:
                 self.tidying.cancel()
-            self.tidying = loop.call_later(0 if self.untidied > MOST_UNTIDIED else QUIET, self.tidy)
+            self.tidying = loop.call_later(0 if self.untidied > MOST_UNTIDIED else QUIET, self.tidy, loop)
 
-    def tidy(self) -> None:
-        """Let go of what went round in circles: it is looked for when nobody waits, and not while a page is made."""
+    def tidy(self, loop: asyncio.AbstractEventLoop) -> None:
+        """What is done when nobody waits, and not while a page is made: values that would work are looked for, and what went
+        round in circles is let go."""
         self.untidied = 0
         if not self.ended:
+            self.thread.submit(self.offer, loop)
             self.thread.submit(self.desk.tidy)
+
+    def offer(self, loop: asyncio.AbstractEventLoop) -> None:
+        """Look for values that would work, until somebody waits for something."""
+        with suppress(Exception):  # the page goes on as it is
+            if self.desk.session.offer(lambda: self.waiting > 0 or self.ended):
+                self.ring_from_elsewhere(loop)
 
     async def frame(self, _: Request) -> Response:
         """The page around the page."""

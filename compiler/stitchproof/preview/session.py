@@ -18,6 +18,7 @@ from stitchproof.editions.put_out import style_finding
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.kept import Kept
 from stitchproof.preview.findings import MOST, Places, finding_shown, in_text_order
+from stitchproof.preview.offers import Offers
 from stitchproof.preview.pages import PageMade, Pages, draft_of, errors_in
 from stitchproof.preview.shown import FindingShown, Shown, State
 from stitchproof.reading.folder import SHARED
@@ -31,10 +32,12 @@ class Session:
     """Follows one pattern. `shown` is what was last refreshed; of earlier refreshes only the last good page is held."""
 
     def __init__(self, workspace: Workspace, folder: Path, check: Check | None = None) -> None:
-        """check: what the pattern comes to as it lies on the disk now."""
+        """check: what the pattern comes to as it lies on the disk now; values that would work are looked for afterwards."""
         self.workspace, self.folder = workspace, folder
         kept = Kept()
-        self.check = check or (lambda: checked_folder(folder, workspace.shown(folder), {}, kept=kept))
+        shown = workspace.shown(folder)
+        self.check = check or (lambda: checked_folder(folder, shown, {}, offers=False, kept=kept))
+        self.offers = Offers(shown)
         self.styles = workspace.style_folders(folder)
         self.pages = Pages(self.styles)
         self.page: PageMade | None = None
@@ -47,10 +50,14 @@ class Session:
         return (self.folder, self.folder.parent / SHARED, *self.styles[1:])
 
     def refresh(self) -> Shown:
-        """Look at the source again. A fault of our own is among the findings, and the last good page stays."""
+        """Look at the source again. A fault of our own is among the findings, and the last good page stays.
+
+        Of the values that would work only those are told that were looked for before; `offer` looks for the others.
+        """
         seconds: dict[str, float] = {}
         with _timed(seconds, "check"):
             outcome = self._checked()
+            outcome = self.offers.completed(outcome, lambda: True) or outcome
         with _timed(seconds, "page"):
             outcome, faults, state = self._page_of(outcome)
         with _timed(seconds, "findings"):
@@ -72,6 +79,22 @@ class Session:
         )
         self.shown = _numbered(shown, self.shown)
         return self.shown
+
+    def offer(self, give_up: Callable[[], bool]) -> bool:
+        """Look for values that would work, where the findings that are shown propose some. Whether there is more to see now.
+
+        give_up: whether there is something else to do; what was found by then is not looked for again.
+        """
+        before = self.shown
+        after = self.offers.completed(before.outcome, give_up) if before and before.outcome.proposes else None
+        if before is None or after is None:
+            return False
+        if self.page_outcome is before.outcome:
+            self.page_outcome = after
+        listed, left_out = self._listed(after, None)
+        now = replace(before, outcome=after, page_outcome=self.page_outcome, findings=listed, left_out=left_out)
+        self.shown = _numbered(now, before)
+        return self.shown.version > before.version
 
     def page_for(self, outcome: CheckOutcome, dressed: Callable[[PrintDocument], PrintDocument]) -> PageMade | None:
         """The page of what the pattern would come to after a change; None where it has none. Raises StyleFault."""

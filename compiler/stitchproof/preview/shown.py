@@ -61,7 +61,7 @@ class OfferShown(Struct, frozen=True):
 
 class FindingShown(Struct, frozen=True):
     """A finding beside the page. row: the identity of the row to go to, "" for none; part: the id of the part of the page to go
-    to where there is no row."""
+    to where there is no row. looking: whether values that would work are still to be looked for."""
 
     severity: str
     code: str
@@ -75,6 +75,7 @@ class FindingShown(Struct, frozen=True):
     accepted: str
     row: str
     part: str
+    looking: bool = False
 
 
 class Shown(Struct, frozen=True):
