@@ -60,5 +60,7 @@ def test_the_count_sees_a_library_that_is_loaded() -> None:
 
 def test_pages_are_set_without_what_speaks_to_the_network() -> None:
     """Before a press can begin: such modules take longer than a page, and nothing of ours uses them."""
-    work = "import stitchproof.command_line, stitchproof.editions.put_out\nimport sys\nassert 'http' not in sys.modules"
+    work = (
+        "import stitchproof.commands.build, stitchproof.editions.put_out\nimport sys\nassert 'http' not in sys.modules"
+    )
     assert "weasyprint" not in libraries_loaded_by(work)

@@ -17,7 +17,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         other = Path(folder) / "record.json"
         other.write_text(json.dumps(_other(json.loads(record.read_bytes()))), encoding="utf-8")
-        start = process_time("-c", "import stitchproof.command_line")
+        start = process_time("-c", "import stitchproof.command_line, stitchproof.commands.check")
         compare = process_time("-m", "stitchproof", "compare", str(record), str(other))
     print(
         f"\ncompare two records of {name}: {compare - start:.2f} s beyond start-up ({compare / start:.2f} × start-up)"

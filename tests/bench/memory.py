@@ -56,7 +56,7 @@ def main() -> None:
         folder = Path(made)
         page = print_html_of(pattern, folder / "page")
         bare = peak("pass")
-        loaded = peak("import stitchproof.command_line")
+        loaded = peak("import stitchproof.command_line, stitchproof.commands.check")
         check = peak(COMMAND, "check", str(pattern))
         alone = peak(RENDERER_ALONE, str(page), str(folder / "page.pdf"))
         build = (COMMAND, "build", str(pattern))

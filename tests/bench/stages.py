@@ -33,12 +33,12 @@ from time import process_time
 marks = [("Python itself", process_time())]
 import yaml, markdown_it
 marks.append(("PyYAML and markdown-it-py", process_time()))
-import stitchproof.command_line
+import stitchproof.command_line, stitchproof.commands.check
 marks.append(("the compiler", process_time()))
 from stitchproof.checks.judge import checks_of
 checks_of("SizedPattern")
 marks.append(("the rules", process_time()))
-stitchproof.command_line.check_pattern(sys.argv[1])
+stitchproof.commands.check.check_pattern(sys.argv[1])
 marks.append(("reading, working and judging", process_time()))
 for (_, start), (name, end) in zip([("", 0.0), *marks], marks):
     print(name, end - start, sep="=")
@@ -192,7 +192,7 @@ def main() -> None:
     for name, seconds in times.items():
         print(f"  {name:<10} {seconds / whole:6.1%}   ({seconds * 1000:.1f} ms)")
     bare, bare_by_clock = process_cost("-c", LIBRARIES)
-    start = process_time("-c", "import stitchproof.command_line")
+    start = process_time("-c", "import stitchproof.command_line, stitchproof.commands.check")
     check, by_clock = process_cost("-m", "stitchproof", "check", str(pattern))
     proof = times["rows"] + times["simulation"]
     print(f"  reading and working the rows, against the pages: {proof / times['pages']:.1%}")

@@ -1,4 +1,4 @@
-"""The `preview` command. What it needs is loaded only when it runs, as no other command does with a server."""
+"""`preview`: the page of a pattern in a browser. The server is loaded once it is known that there is such a pattern."""
 
 from __future__ import annotations
 
@@ -6,22 +6,18 @@ import argparse
 import sys
 from pathlib import Path
 
+from stitchproof.commands.telling import CLEAN, Refused
 from stitchproof.diagnostics.terminal import printable
 from stitchproof.workspace import Workspace, workspace_at
 
-CLEAN, COULD_NOT_RUN = 0, 2
 LARGEST_PORT = 65535
 
 
-def add_preview_command(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Put it among the commands."""
-    preview = commands.add_parser(
-        "preview", help="open the page of a pattern in a browser, and refresh it at each save"
-    )
-    preview.add_argument("pattern", metavar="PATTERN", help="a folder, or a name under pattern_sources/")
-    preview.add_argument("--port", metavar="N", type=_port, default=0, help="the port to serve at (one that is free)")
-    preview.add_argument("--no-browser", action="store_true", help="print the address, and open nothing")
-    preview.set_defaults(run=_preview)
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """The pattern, and where its page is served."""
+    parser.add_argument("pattern", metavar="PATTERN", help="a folder, or a name under pattern_sources/")
+    parser.add_argument("--port", metavar="N", type=_port, default=0, help="the port to serve at (one that is free)")
+    parser.add_argument("--no-browser", action="store_true", help="print the address, and open nothing")
 
 
 def _port(text: str) -> int:
@@ -30,12 +26,12 @@ def _port(text: str) -> int:
     return int(text)
 
 
-def _preview(asked: argparse.Namespace) -> int:
+def run(asked: argparse.Namespace) -> int:
     """Serve until the user ends it with Ctrl-C."""
     workspace = workspace_at(Path.cwd())
     folder = workspace.folder_of(asked.pattern)
     if folder is None:
-        return _refused(_no_such_pattern(asked.pattern, workspace))
+        raise Refused(_no_such_pattern(asked.pattern, workspace))
     from stitchproof.preview.desk import Desk
     from stitchproof.preview.serve import HOST, PortTaken, Preview, open_in_browser
     from stitchproof.preview.session import Session
@@ -43,10 +39,12 @@ def _preview(asked: argparse.Namespace) -> int:
     try:
         preview = Preview(Desk(Session(workspace, folder)), asked.port)
     except PortTaken:
-        return _refused(f"port {asked.port} is taken; leave --port out for one that is free, or name another one")
+        raise Refused(
+            f"port {asked.port} is taken; leave --port out for one that is free, or name another one"
+        ) from None
     except OSError as error:
         where = f"{HOST}:{asked.port}" if asked.port else HOST
-        return _refused(f"cannot serve at {where}: {error.strerror or error}")
+        raise Refused(f"cannot serve at {where}: {error.strerror or error}") from None
 
     def ready() -> None:
         print(f"The page of {printable(folder.name)} is at  {preview.address}", flush=True)
@@ -62,8 +60,3 @@ def _no_such_pattern(asked: str, workspace: Workspace) -> str:
     known = workspace.pattern_names()
     here = f"the patterns here are {', '.join(known)}" if known else "give the folder that holds pattern.yaml"
     return f"{asked[:120]} is not a pattern folder, nor a name under pattern_sources/; {here}"
-
-
-def _refused(why: str) -> int:
-    print(printable(f"stitchproof: {why}"), file=sys.stderr)
-    return COULD_NOT_RUN
