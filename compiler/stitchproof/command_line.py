@@ -13,7 +13,7 @@ from stitchproof.diagnostics.terminal import printable
 
 COMMANDS = {
     "new": "start a pattern folder that builds at once",
-    "check": "read, size and judge patterns",
+    "check": "read, size and judge patterns, many at a time",
     "build": "check patterns and print their editions into build/, many at a time",
     "compare": "what a maker would notice between two revisions, and why",
     "explain": "what a fault means, or how a number of a pattern came about",

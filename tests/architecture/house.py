@@ -119,7 +119,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "stages",
         "__version__",
     ),
-    "build_many": ("diagnostics", "pipeline", "processes", "simulation.proof_summary"),
+    "many_patterns": ("diagnostics", "pipeline", "processes", "simulation.proof_summary", "stages.CheckOutcome"),
     "revisions": (
         *GROUND_FLOOR,
         "comparison",
@@ -166,7 +166,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "checks.catalogue",
     ),
     "commands": (
-        "build_many",
+        "many_patterns",
         "what_if",
         "preview",
         "revisions.compare_patterns",

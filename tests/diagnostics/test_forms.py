@@ -76,11 +76,11 @@ def rebuilt(text: str) -> str:
 def test_the_terminal_text_can_be_made_from_the_json(page: object, example: object, tmp_path: Path) -> None:
     """For the findings of every example of every rule."""
     findings = check_pattern(write_example(example, tmp_path), within=tmp_path).findings  # type: ignore[arg-type]
-    assert rebuilt(as_json(findings)) == as_text(facts_of(found) for found in findings)
+    assert rebuilt(as_json(map(facts_of, findings))) == as_text(facts_of(found) for found in findings)
 
 
 def test_the_json_form_has_its_name_and_version() -> None:
-    held = json.loads(as_json([full_finding()], pattern="hat"))
+    held = json.loads(as_json([facts_of(full_finding())], pattern="hat"))
     assert held["format"] == "stitchproof-diagnostics"
     assert held["version"] == 1
     assert held["pattern"] == "hat"
@@ -93,8 +93,8 @@ def test_an_unreadable_file_comes_out_in_the_same_form(tmp_path: Path) -> None:
     shutil.copytree(Path(__file__).parents[2] / "pattern_sources" / "cobblewick_hat", tmp_path / "hat")
     (tmp_path / "hat" / "20_brim.md").write_bytes(b"\xff\x1b[31m")
     findings = check_pattern(tmp_path / "hat", within=tmp_path).findings
-    assert json.loads(as_json(findings))["diagnostics"][0]["code"] == "SP011"
-    assert rebuilt(as_json(findings)) == as_text(facts_of(found) for found in findings)
+    assert json.loads(as_json(map(facts_of, findings)))["diagnostics"][0]["code"] == "SP011"
+    assert rebuilt(as_json(map(facts_of, findings))) == as_text(facts_of(found) for found in findings)
 
 
 def test_a_long_number_still_has_a_decimal() -> None:

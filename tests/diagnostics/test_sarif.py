@@ -162,7 +162,7 @@ def test_same_facts_as_the_json_form() -> None:
         Diagnostic(all_pages()[3], "another", Excerpt(FILE.whole)),
         found("dc", sizes=("S",)),
     ]
-    told = json.loads(as_json(findings))["diagnostics"]
+    told = json.loads(as_json(map(facts_of, findings)))["diagnostics"]
     results = only_run(log_of(*findings))["results"]
     assert [result["ruleId"] for result in results] == [each["code"] for each in told]
     for result, each in zip(results, told, strict=True):

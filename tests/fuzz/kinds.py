@@ -146,7 +146,7 @@ class WholePatterns:
         (self.folder / TEXT).write_text(body, encoding="utf-8", errors="surrogatepass")
         outcome = check_pattern(self.folder, within=self.root)
         printed = as_text(facts_of(found) for found in outcome.findings)
-        as_json(outcome.findings)
+        as_json(map(facts_of, outcome.findings))
         if outcome.failed_inside:
             raise CameApart(printed)
         return told(outcome.findings)

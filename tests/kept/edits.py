@@ -92,7 +92,7 @@ def told(check: CheckOutcome) -> tuple[str, str, bytes]:
     """All that is known of a check: its findings for people and for programs, and its record."""
     record = record_of(check)
     said = as_text(facts_of(found) for found in check.findings)
-    return said, as_json(check.findings), as_bytes(record) if record else b""
+    return said, as_json(map(facts_of, check.findings)), as_bytes(record) if record else b""
 
 
 def differences(demo: str, number: int, seed: int) -> Iterator[str]:

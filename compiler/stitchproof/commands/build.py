@@ -7,9 +7,17 @@ import sys
 from contextlib import closing
 from pathlib import Path
 
-from stitchproof.build_many import BuildOrder, Built, build_patterns
-from stitchproof.commands.telling import Refused, add_report_options, exit_code, write_findings
+from stitchproof.commands.telling import (
+    Refused,
+    add_report_options,
+    exit_code,
+    patterns_asked,
+    sum_line,
+    told_one_by_one,
+    write_findings,
+)
 from stitchproof.diagnostics.terminal import printable
+from stitchproof.many_patterns import BuildOrder, Built, build_patterns
 from stitchproof.workspace import Workspace, workspace_at
 
 
@@ -35,41 +43,32 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 def run(asked: argparse.Namespace) -> int:
     """Each pattern is told of as soon as it is built, in the order asked for; a machine form is one for all of them."""
-    patterns = _patterns_asked(asked)
-    workspace, at_once = workspace_at(Path.cwd()), asked.format == "text" and not asked.output
+    patterns = patterns_asked(asked)
+    names = [Path(pattern).name for pattern in patterns]
+    if twice := next((name for name in names if names.count(name) > 1), None):
+        raise Refused(f"two patterns are called {twice}: each would be written over the other; build them one by one")
+    workspace, one_by_one = workspace_at(Path.cwd()), told_one_by_one(asked)
     order = BuildOrder(tuple(asked.size), tuple(asked.edition), asked.to, asked.draft, asked.terms.upper())
     told = []
     with closing(build_patterns(patterns, order)) as all_built:
         for built in all_built:
             told.append(built)
-            if at_once:
-                write_findings([built], asked, {})
+            if one_by_one:
+                write_findings([built], asked)
                 _tell_files(built, workspace)
-    if not at_once:
-        files = [workspace.shown(file) for built in told for file in built.files]
-        write_findings(told, asked, {"files": files})
+    if not one_by_one:
+        write_findings(told, asked, files=[workspace.shown(file) for built in told for file in built.files])
         for built in told if asked.output else ():
             _tell_files(built, workspace)
+    elif len(told) > 1:
+        print(sum_line(told, asked.strict), end="", file=sys.stderr)
     return max(exit_code(built, asked.strict) for built in told)
-
-
-def _patterns_asked(asked: argparse.Namespace) -> list[str]:
-    """Those that are named, each once; or all that there are."""
-    if asked.all == bool(asked.patterns):
-        raise Refused("name each PATTERN, or all of them by --all")
-    patterns: list[str] = list(dict.fromkeys(asked.patterns)) or list(workspace_at(Path.cwd()).pattern_names())
-    if not patterns:
-        raise Refused("there is no pattern under pattern_sources/")
-    names = [Path(pattern).name for pattern in patterns]
-    if twice := next((name for name in names if names.count(name) > 1), None):
-        raise Refused(f"two patterns are called {twice}: each would be written over the other; build them one by one")
-    return patterns
 
 
 def _tell_files(built: Built, workspace: Workspace) -> None:
     for file in built.files:
         print(printable(workspace.shown(file)), flush=True)
-    if built.not_written:
-        print(printable(f"stitchproof: {built.not_written}"), file=sys.stderr)
+    if built.not_done:
+        print(printable(f"stitchproof: {built.not_done}"), file=sys.stderr)
     if not built.files:
         print(f"nothing was written for {printable(built.name)}; an earlier build is as it was", file=sys.stderr)

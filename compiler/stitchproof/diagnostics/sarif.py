@@ -19,6 +19,8 @@ from stitchproof.diagnostics.page import Example, Page
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 FINGERPRINT = "codePieceRowSizes/v1"
+PROPERTIES = ("pattern", "piece", "row", "sizes", "sum", "alternatives", "left_out", "help")
+"""What else is told of a result; its pattern where the run was one of several."""
 Node = dict[str, Any]
 
 
@@ -61,7 +63,7 @@ def _result(found: Facts, rule: int) -> Node:
         "partialFingerprints": {FINGERPRINT: _fingerprint(found)},
         # An empty list says "not accepted"; §3.27.23 wants it in all results of a run or in none.
         "suppressions": [{"kind": "external", "justification": found["accepted"]}] if found.get("accepted") else [],
-        "properties": {key: found[key] for key in ("piece", "row", "sizes", "sum", "alternatives", "left_out", "help")},
+        "properties": {key: found[key] for key in PROPERTIES if key in found},
     }
     if found["related"]:
         # The members of relatedLocations must differ (§3.27.22); their numbers see to it.
@@ -78,7 +80,7 @@ def _notification(found: Facts) -> Node:
         "level": found["severity"],
         "message": _message(found["headline"]),
         "locations": [_location(found["primary"])],
-        "properties": {"help": found["help"]},
+        "properties": {key: found[key] for key in ("pattern", "help") if key in found},
     }
 
 
