@@ -15,13 +15,14 @@ def start() -> None:
     try:
         run()
     except SystemExit as ended:
-        if sys.argv[1:2] == ["check"] and isinstance(ended.code, int) and not sys.getprofile():
+        if sys.argv[1:2] in (["check"], ["build"]) and isinstance(ended.code, int) and not sys.getprofile():
             _end_at_once(ended.code)
         raise
 
 
 def _end_at_once(code: int) -> None:
-    """End without taking apart what is in memory, which is all that a check leaves: that takes as long as judging a pattern."""
+    """End without taking apart what is in memory, which is all that is left then: that takes as long as judging a pattern. A
+    build has put its files in place by now, and its other processes have ended."""
     try:
         sys.stdout.flush()
         sys.stderr.flush()

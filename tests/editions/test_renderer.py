@@ -3,12 +3,16 @@
 import gc
 import subprocess
 import sys
+import zlib
+from typing import Any
 
 import pytest
 from weasyprint import HTML
 
+from stitchproof.editions import structure
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.renderer import without_garbage_search
+from stitchproof.editions.written_once import as_written, write_once
 from tests.editions.page_text import SAMPLES
 
 LOADING = """
@@ -54,3 +58,31 @@ def test_each_pdf_is_laid_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
     made = make_editions(SAMPLES["mitt"](), ["all_sizes", "listing"])
     pdfs = [file.name for edition in made for file in edition.files if file.name.endswith(".pdf")]
     assert len(laid_out) == len(pdfs) == 1
+
+
+def test_what_is_written_once_is_what_the_renderer_would_write(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[tuple[list[Any], list[Any]]] = []
+
+    def compared(pdf: Any) -> None:
+        whole = [each for each in pdf.objects if each.free != "f"]
+        before = [[*map(as_written, each.stream)] if hasattr(each, "stream") else each.data for each in whole]
+        write_once(pdf)
+        after = [each for each in pdf.objects if each.free != "f"]
+        assert [each.reference for each in after] == [each.reference for each in whole]
+        seen.append(
+            (before, [zlib.decompress(*each.stream) if hasattr(each, "stream") else each.data for each in after])
+        )
+
+    monkeypatch.setattr(structure, "write_once", compared)
+    make_editions(SAMPLES["mitt"](), ["all_sizes"])
+    ((before, after),) = seen
+    assert [b"\n".join(each) if isinstance(each, list) else each for each in before] == after
+    assert sum(each.startswith(b"<</Type /StructElem") for each in after) > 100
+
+
+@pytest.mark.parametrize("number", [0.0, 3.0, -2.0, 0.1, 12.5, 1 / 3, -0.0000001, 1e-9, 123456.789012])
+def test_numbers_are_written_as_the_renderer_writes_them(number: float) -> None:
+    from pydyf import Array, Dictionary, String
+
+    for held in (Array([number, True, 7, "/Name", b"4 0 R"]), Dictionary({"A": Array([number]), "B": String("(x)")})):
+        assert as_written(held) == held.data

@@ -6,15 +6,14 @@ Made through the renderer's own hook for this, on its objects before they are wr
 
 from __future__ import annotations
 
-import zlib
 from collections.abc import Iterator
 from typing import Any
+
+from stitchproof.editions.written_once import as_written, write_once
 
 POINTS_PER_PIXEL = 0.75
 HEADINGS = ("/H1", "/H2", "/H3", "/H4", "/H5", "/H6")
 IN_A_LIST = ("/LI", "/L", "/Caption")
-SMALLEST_LEVEL = 9
-"""Of compression: the renderer's own."""
 
 Element = Any
 """A structure element: the renderer's dictionary, with its kind under "S", its parent under "P" and its kids under "K"."""
@@ -25,7 +24,7 @@ def repair(document: Any, pdf: Any) -> None:
     headers say what they head, captions belong to their figures, lists hold items alone, a heading holds no heading."""
     Repair(pdf).run([page.height * POINTS_PER_PIXEL for page in document.pages])
     _associate(pdf)
-    _pack(pdf)
+    write_once(pdf)
 
 
 class Repair:
@@ -82,7 +81,7 @@ class Repair:
         shown = []
         for place, number in _marks(stream):
             if number in numbers:
-                shown.append(b" ".join(map(_raw, stream[place + 3 : stream.index(b"EMC", place)])))
+                shown.append(b" ".join(map(as_written, stream[place + 3 : stream.index(b"EMC", place)])))
         return b"\n".join(shown)
 
     def contents(self, element: Element) -> Iterator[int]:
@@ -187,12 +186,6 @@ def _marks(stream: list[Any]) -> Iterator[tuple[int, int]]:
             yield place - 2, facts["MCID"]
 
 
-def _raw(item: Any) -> bytes:
-    """A piece of a stream as it is written. Numbers are written by the renderer before they get here."""
-    data: bytes = item if isinstance(item, bytes) else getattr(item, "data", None) or str(item).encode("ascii")
-    return data
-
-
 def _associate(pdf: Any) -> None:
     """Say of each attached file that it holds the data of the document (ISO 32000-2, 7.11.3 and 14.13, from memory)."""
     files: list[Any] = [each for each in pdf.objects if isinstance(each, dict) and each.get("Type") == "/Filespec"]
@@ -200,13 +193,3 @@ def _associate(pdf: Any) -> None:
         each["AFRelationship"] = "/Data"
     if files:
         pdf.catalog["AF"] = type(pdf.pages["Kids"])([each.reference for each in files])
-
-
-def _pack(pdf: Any) -> None:
-    """Compress every stream, once: the renderer does it each time that it reads one, and it reads each of them twice."""
-    for each in pdf.objects:
-        if getattr(each, "compress", False):
-            packer = zlib.compressobj(SMALLEST_LEVEL)
-            each.stream = [packer.compress(b"\n".join(map(_raw, each.stream))) + packer.flush()]
-            each.extra["Filter"] = "/FlateDecode"
-            each.compress = False
