@@ -52,6 +52,7 @@ def test_a_check_loads_no_library_beyond_its_list() -> None:
     assert "weasyprint" not in loaded
     assert loaded <= ALLOWED
     assert "yaml" in loaded, "the check did not read the pattern"
+    assert not loaded & {"jinja2", "markdown_it"}, "its texts use none of their signs"
 
 
 def test_the_count_sees_a_library_that_is_loaded() -> None:

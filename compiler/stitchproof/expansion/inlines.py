@@ -5,21 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from markdown_it import MarkdownIt
-from markdown_it.token import Token as MarkdownToken
-
-from stitchproof.expansion.document import Emphasis, Inline, Link, Number, Served, Strong, Text, Token
+from stitchproof.expansion.document import Inline, Number, Served, Text, Token
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
+from stitchproof.expansion.plain_prose import is_plain
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.reading.marks import END, SLOT
 from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Place, Span
 
-MARKDOWN = (
-    MarkdownIt("commonmark", {"html": False, "maxNesting": 40})
-    .enable("table")
-    .disable(["image", "html_block", "html_inline", "code"])
-)
 NumberAt = Callable[[int], Inline | None]
 """Gives the number behind a slot mark."""
 
@@ -51,33 +44,15 @@ def _add_text(found: list[Token], line: PlacedLine) -> None:
 
 def marked_down(text: str, place: Place, number_at: NumberAt) -> tuple[Inline, ...]:
     """One line of prose, its inline Markdown understood. Prose is placed by its line."""
-    tokens = MARKDOWN.parseInline(text)
-    return from_markdown(tokens[0].children or [], place, number_at) if tokens else ()
+    if is_plain(text):
+        return tuple(with_numbers(text, place, number_at))
+    from stitchproof.expansion.markdown import read_inline  # most words do without
+
+    return read_inline(text, place, number_at)
 
 
-def from_markdown(tokens: list[MarkdownToken], place: Place, number_at: NumberAt) -> tuple[Inline, ...]:
-    """Inlines from Markdown's inline tokens."""
-    stack: list[tuple[MarkdownToken | None, list[Inline]]] = [(None, [])]
-    for token in tokens:
-        if token.nesting == 1:
-            stack.append((token, []))
-        elif token.nesting == -1:
-            opening, inner = stack.pop()
-            stack[-1][1].append(_wrapped(opening, tuple(inner)))
-        elif token.type in ("softbreak", "hardbreak"):
-            stack[-1][1].append(Text(" ", place))
-        else:
-            stack[-1][1].extend(_with_numbers(token.content, place, number_at))
-    return tuple(stack[0][1])
-
-
-def _wrapped(opening: MarkdownToken | None, inner: tuple[Inline, ...]) -> Inline:
-    if opening is not None and opening.type == "link_open":
-        return Link(inner, str(opening.attrGet("href") or ""))
-    return Emphasis(inner) if opening is not None and opening.type == "em_open" else Strong(inner)
-
-
-def _with_numbers(content: str, place: Place, number_at: NumberAt) -> list[Inline]:
+def with_numbers(content: str, place: Place, number_at: NumberAt) -> list[Inline]:
+    """Words and numbers of a stretch that is all words to Markdown."""
     found: list[Inline] = []
     position = 0
     for match in SLOT_MARK.finditer(content):

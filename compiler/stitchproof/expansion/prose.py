@@ -1,107 +1,41 @@
-"""Paragraphs, lists, tables and headings of ordinary Markdown."""
+"""The blocks of a stretch of prose: read here where it is plain, by Markdown's own library otherwise."""
 
 from __future__ import annotations
 
-from markdown_it.token import Token as MarkdownToken
-from markdown_it.tree import SyntaxTreeNode
-
-from stitchproof.diagnostics.faults.source_too_large import source_too_large
-from stitchproof.expansion.document import Block, Bullets, Heading, Inline, Prose, Served, Table, Text
-from stitchproof.expansion.inlines import MARKDOWN, from_markdown
+from stitchproof.expansion.document import Block, Heading, Inline, Prose, Served, Text
+from stitchproof.expansion.inlines import NumberAt, with_numbers
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
+from stitchproof.expansion.plain_prose import Stretch, plain_stretches
 from stitchproof.expansion.slots import SlotReader
-from stitchproof.source import Place
-
-DEEPEST = 24
-"""Levels of Markdown's tree; a list inside a list is two further down. Markdown itself stops a little below, and in silence."""
 
 
 def prose_blocks(lines: list[PlacedLine], reader: SlotReader, served: Served) -> tuple[Block, ...]:
-    """The blocks of consecutive lines of prose."""
-    return _Prose(lines, reader, served).blocks() if any(line.text.strip() for line in lines) else ()
+    """The blocks of consecutive lines of prose; every inline is placed by the line its block begins on."""
+    texts = [line.text for line in lines]
+    if not any(text.strip() for text in texts):
+        return ()
+    number = _numbers_in(lines, reader, served)
+    plain = plain_stretches(texts)
+    if plain is not None:
+        return tuple(_block(stretch, lines[stretch.first], number) for stretch in plain)
+    from stitchproof.expansion.markdown import read_blocks  # most prose does without
+
+    return read_blocks(lines, number, reader.report)
 
 
-class _Prose:
-    """Turns Markdown's tree into blocks; every inline is placed by the line its block begins on."""
-
-    def __init__(self, lines: list[PlacedLine], reader: SlotReader, served: Served) -> None:
-        self.lines = lines
-        self.reader = reader
-        self.served = served
-        self.calls = {
-            int(mark[1]): line.place_of(mark.start(), mark.end()).calls
-            for line in lines
-            for mark in SLOT_MARK.finditer(line.text)
-        }
-
-    def blocks(self) -> tuple[Block, ...]:
-        tokens = MARKDOWN.parse("\n".join(line.text for line in self.lines))
-        deep = next((token for token in tokens if token.level > DEEPEST), None)
-        if deep:
-            line = self.lines[deep.map[0] if deep.map else 0]
-            bound = f"quotations and lists are nested more than {DEEPEST // 2} deep"
-            self.reader.report.add(source_too_large(line.line_span, bound, "set the line in less"))
-            return ()
-        return tuple(block for node in SyntaxTreeNode(tokens).children for block in self.block(node))
-
-    def block(self, node: SyntaxTreeNode) -> tuple[Block, ...]:
-        match node.type:
-            case "heading":
-                return (Heading(int(node.tag[1]), self.inlines(node.children[0]), self.place(node)),)
-            case "paragraph":
-                return (Prose(self.inlines(node.children[0])),)
-            case "bullet_list" | "ordered_list":
-                items = tuple(self.item(item) for item in node.children)
-                return (Bullets(items, node.type == "ordered_list"),)
-            case "table":
-                return (self.table(node),)
-            case "fence" | "code_block":
-                return (Prose(from_markdown([*self.code(node)], self.place(node), self.number)),)
-            case _:
-                return tuple(block for child in node.children for block in self.block(child))
-
-    def code(self, node: SyntaxTreeNode) -> list[MarkdownToken]:
-        return MARKDOWN.parseInline(node.content.strip())[0].children or []
-
-    def item(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:
-        blocks = [block for child in node.children for block in self.block(child)]
-        return _in_one_line([inlines for block in blocks for inlines in _inlines_of(block)], self.place(node))
-
-    def table(self, node: SyntaxTreeNode) -> Table:
-        rows = [
-            tuple(self.inlines(cell.children[0]) if cell.children else () for cell in row.children)
-            for part in node.children
-            for row in part.children
-        ]
-        return Table(rows[0], tuple(rows[1:]))
-
-    def inlines(self, node: SyntaxTreeNode) -> tuple[Inline, ...]:
-        tokens = node.to_tokens()
-        return from_markdown(tokens[0].children or [] if tokens else [], self.place(node), self.number)
-
-    def place(self, node: SyntaxTreeNode) -> Place:
-        line = node.map[0] if node.map else 0
-        return self.lines[min(line, len(self.lines) - 1)].place
-
-    def number(self, occurrence: int) -> Inline | None:
-        return self.reader.number(occurrence, self.served, self.calls.get(occurrence, ()))
+def _numbers_in(lines: list[PlacedLine], reader: SlotReader, served: Served) -> NumberAt:
+    calls = {
+        int(mark[1]): line.place_of(mark.start(), mark.end()).calls
+        for line in lines
+        for mark in SLOT_MARK.finditer(line.text)
+    }
+    return lambda occurrence: reader.number(occurrence, served, calls.get(occurrence, ()))
 
 
-def _inlines_of(block: Block) -> tuple[tuple[Inline, ...], ...]:
-    match block:
-        case Prose() | Heading():
-            return (block.inlines,)
-        case Bullets():
-            return block.items
-        case Table():
-            return tuple(cell for row in (block.head, *block.rows) for cell in row)
-        case _:
-            return ()
-
-
-def _in_one_line(stretches: list[tuple[Inline, ...]], place: Place) -> tuple[Inline, ...]:
-    """An item of a list is one line, whatever Markdown lets stand in it."""
-    found: list[Inline] = []
-    for stretch in stretches:
-        found += [Text(" ", place), *stretch] if found else stretch
-    return tuple(found)
+def _block(stretch: Stretch, line: PlacedLine, number: NumberAt) -> Block:
+    place = line.place
+    inlines: list[Inline] = []
+    for words in stretch.words:
+        inlines += [Text(" ", place)] if inlines else []
+        inlines += with_numbers(words, place, number)
+    return Heading(stretch.level, tuple(inlines), place) if stretch.level else Prose(tuple(inlines))
