@@ -9,22 +9,28 @@ The pattern is that of the nine sizes unless another is named, which has to have
 from __future__ import annotations
 
 import argparse
+import re
 import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
 from time import monotonic, perf_counter, sleep, time
+from typing import TYPE_CHECKING
 
 from msgspec import Struct
 
+from stitchproof.preview.frame import said
 from stitchproof.preview.session import Session
 from stitchproof.stages import checked_folder
 from stitchproof.workspace import workspace_at
 from tests.preview.running import Known, News, get, workspace_with
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
 
 PATTERN = "saltmarrow_yoke_top"
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
@@ -83,8 +89,28 @@ def preview_of(workspace: Path, pattern: str) -> Iterator[Known]:
         process.wait()
 
 
+class Painted:
+    """What an open page of a browser shows."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+
+    def __call__(self) -> float:
+        """When the next version was painted, in seconds of the clock."""
+        end = monotonic() + 30
+        while not (seen := self.page.evaluate("window.seen.splice(0)")):
+            if monotonic() > end:
+                raise SystemExit("the browser shows nothing new")
+            sleep(0.02)
+        return float(seen[0]) / 1000
+
+    def forget(self) -> None:
+        """What was painted until now is not asked for."""
+        self.page.evaluate("window.seen.splice(0)")
+
+
 @contextmanager
-def browser_at(address: str) -> Iterator[Callable[[], float] | None]:
+def browser_at(address: str) -> Iterator[Painted | None]:
     """What tells when the next version was painted; None where there is no browser."""
     found = next(filter(None, map(shutil.which, BROWSERS)), None)
     if found is None:
@@ -101,15 +127,7 @@ def browser_at(address: str) -> Iterator[Callable[[], float] | None]:
         page.frame_locator("#page").locator("[data-row]").first.wait_for()
         page.evaluate(SEEN)
 
-        def painted() -> float:
-            end = monotonic() + 30
-            while not (seen := page.evaluate("window.seen.splice(0)")):
-                if monotonic() > end:
-                    raise SystemExit("the browser shows nothing new")
-                sleep(0.02)
-            return float(seen[-1]) / 1000
-
-        yield painted
+        yield Painted(page)
         browser.close()
 
 
@@ -142,8 +160,20 @@ def timed_saves(workspace: Path, pattern: str, rounds: int) -> dict[str, list[Ti
             fetched = perf_counter() - start
             times[edit.name].append(Timed(told, fetched, painted() - clock if painted else None))
             sleep(QUIET)
+            version = at_rest(preview)
+            if painted:
+                painted.forget()
         news.close()
     return times
+
+
+def at_rest(preview: Known) -> int:
+    """The version that is shown when no values that work are looked for any more."""
+    while said("looking") in (frame := get(preview, "").body):
+        sleep(0.05)
+    shown = re.search(r'data-shown="(\d+)"', frame)
+    assert shown is not None
+    return int(shown[1])
 
 
 def stages_of(workspace: Path, pattern: str, rounds: int) -> dict[str, dict[str, float]]:
