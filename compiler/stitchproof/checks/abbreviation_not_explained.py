@@ -45,24 +45,23 @@ from collections.abc import Callable, Iterator
 from functools import cache
 
 from stitchproof.checks.mentions import Mention, mention, mention_in_words, one_report, only_places, outside_words
-from stitchproof.checks.pattern_lines import Kind, lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.stitch_shapes import BY_OTHER_SPELLING, WORD, has_stitch_shape, is_of_other_terms
 from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.stitches.lexicon import Lexicon, lexicon_for
+from stitchproof.stitches.lexicon import Lexicon
 
 PAGE = read_page(__doc__)
 
 
 def abbreviations(written: WrittenPattern, report: Report) -> None:
     """Abbreviations that the printed list cannot hold, each once."""
-    header = written.expanded.sized.source.header
-    terms = header.identity.terms
-    lexicon = lexicon_for(terms, [(each.abbreviation, each.abbreviation) for each in header.special_stitches])
-    known = frozenset(spelling.lower() for entry in lexicon.entries.values() for spelling in entry.spellings)
-    used = {word.entry for line in lines_of(written.document) for _, word in line.words()}
+    terms, lexicon = written.expanded.sized.source.header.identity.terms, written.lexicon
+    known = lexicon.spellings
+    used = set(found_in(parts_of(written.document), _entries))
 
     @cache
     def unexplained(word: str) -> bool:
@@ -86,10 +85,21 @@ def _mentions(written: WrittenPattern, lexicon: Lexicon, unexplained: Callable[[
         for match in WORD.finditer(special.how.text if special.how else ""):
             if special.how and not lexicon.pattern.search(match[0]) and unexplained(match[0]):
                 yield mention_in_words(special.how, match, f"the special stitch {special.abbreviation}")
-    for line in lines_of(written.document):
+    for line, match in found_in(parts_of(written.document), _unread):
+        if unexplained(match[0]):
+            yield mention(line, match.start(), match.end())
+
+
+def _entries(part: Part) -> Iterator[str]:
+    """The keys of the words that are found in a part."""
+    return (word.entry for line in part.lines for _, word in line.words())
+
+
+def _unread(part: Part) -> Iterator[tuple[Line, re.Match[str]]]:
+    """The words of steps that are not found."""
+    for line in part.lines:
         for match in outside_words(line, WORD) if line.kind is Kind.STEP else ():
-            if unexplained(match[0]):
-                yield mention(line, match.start(), match.end())
+            yield line, match
 
 
 def _help(word: str, terms: str, lexicon: Lexicon) -> tuple[str, ...]:

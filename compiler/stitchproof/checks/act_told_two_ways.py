@@ -32,10 +32,11 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from itertools import chain
 
-from stitchproof.checks.mentions import mention, one_report, only_places
-from stitchproof.checks.pattern_lines import instructions_of
+from stitchproof.checks.mentions import Mention, mention, one_report, only_places
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
@@ -85,12 +86,11 @@ _PATTERNS = tuple(tuple(LatePattern(form, re.IGNORECASE, needs) for form, needs 
 
 def acts(expanded: ExpandedPattern, report: Report) -> None:
     """Acts that are told in more than one way; one report for each, at the rarer wording."""
-    lines = list(instructions_of(expanded.document))
+    found_as: dict[LatePattern, list[Mention]] = {form: [] for forms in _PATTERNS for form in forms}
+    for form, place in found_in(parts_of(expanded.document), _told):
+        found_as[form].append(place)
     for forms in _PATTERNS:
-        told = [
-            only_places(mention(line, *match.span("said")) for line in lines for match in form.finditer(line.text))
-            for form in forms
-        ]
+        told = [only_places(found_as[form]) for form in forms]
         told = sorted((places for places in told if places), key=len, reverse=True)
         if len(told) > 1:
             usual, *rarer = told
@@ -98,6 +98,14 @@ def acts(expanded: ExpandedPattern, report: Report) -> None:
             headline = f'one act is told in two ways: "{_words(usual[0].word)}" and "{_words(found[0].word)}"'
             label = f'elsewhere "{_words(usual[0].word)}"'
             report.add(one_report(PAGE, headline, found, label, (f'write "{_words(usual[0].word)}" everywhere',)))
+
+
+def _told(part: Part) -> Iterator[tuple[LatePattern, Mention]]:
+    for line in part.lines:
+        if line.is_instruction:
+            for form in chain.from_iterable(_PATTERNS):
+                for match in form.finditer(line.text):
+                    yield form, mention(line, *match.span("said"))
 
 
 def _words(written: str) -> str:

@@ -84,7 +84,8 @@ from collections.abc import Iterator
 
 from stitchproof.checks.child_ages import AGES, wearers_of
 from stitchproof.checks.mentions import part_of
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

@@ -35,8 +35,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
-from stitchproof.checks.printed_lines import SLOT, numbers_of, typed_text
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import SLOT, Kind, Line
+from stitchproof.checks.stretches import numbers_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -74,7 +75,7 @@ def _dashed(number: Number) -> tuple[int, ...]:
 
 def _repeats(line: Line, numbers: list[tuple[int, Number]]) -> Iterator[tuple[range, list[Number]]]:
     """Each repeat with a sized number of times: where it stands, and all numbers of it."""
-    text = typed_text(line)
+    text = line.typed
     for pattern in (_BRACKET, _STARRED):
         for match in pattern.finditer(text):
             where = range(match.start(), match.end())

@@ -31,8 +31,10 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -68,12 +70,18 @@ _WRITTEN_OUT = LatePattern(r"\bas\s+follows\b", re.IGNORECASE)
 
 def pointers(written: WrittenPattern, report: Report) -> None:
     """Lines that follow another piece and leave the differences to the maker; one report for a sentence."""
-    for line in instructions_of(written.document):
+    report.extend(found_in(parts_of(written.document), _in_part))
+
+
+def _in_part(part: Part) -> Iterator[Diagnostic]:
+    for line in part.lines:
+        if not line.is_instruction:
+            continue
         told_until = 0
         for match in (*_REVERSED.finditer(line.text), *_POINTER.finditer(line.text)):
             begin, end = sentence(line.text, *match.span())
             if begin >= told_until and (found := _pointed(line.text, match, begin, end)):
-                report.add(_report(line, *found))
+                yield _report(line, *found)
                 told_until = end
 
 

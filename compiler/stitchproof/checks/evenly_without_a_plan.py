@@ -32,7 +32,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import instructions_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, REACH, STITCHES, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page

@@ -39,7 +39,8 @@ import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

@@ -41,7 +41,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of_piece
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.wording import COUNT, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -88,13 +89,13 @@ _WITHOUT_A_NUMBER = frozenset({"leave", "skip"})
 
 def notes(written: WrittenPattern, report: Report) -> None:
     """Acts that a piece's notes tell and none of its steps does."""
-    for piece in written.document.pieces:
-        lines = list(lines_of_piece(piece))
-        steps = [line.as_written(0, len(line.text)) for line in lines if line.kind is Kind.STEP]
-        for line in lines:
-            if line.kind is Kind.NOTE:
-                for match in _untold(line, steps):
-                    report.add(_report(line, match))
+    report.extend(found_in(parts_of(written.document), _in_notes))
+
+
+def _in_notes(part: Part) -> Iterator[Diagnostic]:
+    noted = [line for line in part.lines if line.kind is Kind.NOTE]
+    steps = [line.as_written(0, len(line.text)) for line in part.lines if line.kind is Kind.STEP] if noted else []
+    return (_report(line, match) for line in noted for match in _untold(line, steps))
 
 
 def _untold(line: Line, steps: list[str]) -> Iterator[re.Match[str]]:

@@ -46,14 +46,15 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from stitchproof.checks.mentions import Mention, mention, one_report, only_places
-from stitchproof.checks.pattern_lines import Kind, instructions_of, lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.checks.wording import SLIP_STITCH, rest_of_clause, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Document
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
@@ -82,19 +83,10 @@ _FOR_ALL = LatePattern(
 
 def joins(written: WrittenPattern, report: Report) -> None:
     """Joins that name no place, in a pattern that does not say once where they go."""
-    said_once = _said_once(written.document)
-    rounds: list[Mention] = []
-    for line in instructions_of(written.document):
-        for match in _JOIN.finditer(line.text):
-            begin, _ = sentence(line.text, *match.span())
-            inserted = re.search(r"\binsert\b", line.text[begin : match.start()], re.IGNORECASE)
-            if not said_once and not inserted and not _PLACE.search(rest_of_clause(line.text, match.end())):
-                rounds.append(mention(line, *match.span()))
-        for match in _YARN.finditer(line.text):
-            begin, end = sentence(line.text, *match.span())
-            if not _YARN_PLACE.search(line.text[begin : match.start()] + line.text[match.end() : end]):
-                there = [mention(line, *match.span())]
-                report.add(_report(there, "write where, as in `join yarn in first st`"))
+    parts = parts_of(written.document)
+    for each in found_in(parts, _yarns):
+        report.add(_report([each], "write where, as in `join yarn in first st`"))
+    rounds = () if any(found_in(parts, _said_once)) else found_in(parts, _rounds)
     # One habit of writing is one report, however many rounds are written so.
     by_words: dict[str, list[Mention]] = {}
     for each in only_places(rounds):
@@ -103,13 +95,31 @@ def joins(written: WrittenPattern, report: Report) -> None:
         report.add(_report(same, HELP if len(same) == 1 else HELP_FOR_ALL))
 
 
-def _said_once(document: Document) -> bool:
+def _rounds(part: Part) -> Iterator[Mention]:
+    """Joins of rounds that name no place."""
+    for line in part.lines:
+        for match in _JOIN.finditer(line.text) if line.is_instruction else ():
+            begin, _ = sentence(line.text, *match.span())
+            inserted = re.search(r"\binsert\b", line.text[begin : match.start()], re.IGNORECASE)
+            if not inserted and not _PLACE.search(rest_of_clause(line.text, match.end())):
+                yield mention(line, *match.span())
+
+
+def _yarns(part: Part) -> Iterator[Mention]:
+    """Yarn that is joined at no place."""
+    for line in part.lines:
+        for match in _YARN.finditer(line.text) if line.is_instruction else ():
+            begin, end = sentence(line.text, *match.span())
+            if not _YARN_PLACE.search(line.text[begin : match.start()] + line.text[match.end() : end]):
+                yield mention(line, *match.span())
+
+
+def _said_once(part: Part) -> Iterator[bool]:
     """Whether a note says where rounds are joined, or a step says it for all."""
-    for line in lines_of(document):
+    for line in part.lines:
         said = _SAID_ONCE.search(line.text)
         if said and (line.kind in (Kind.FRONT, Kind.NOTE) or _FOR_ALL.match(line.text, said.end())):
-            return True
-    return False
+            yield True
 
 
 def _report(places: list[Mention], help_text: str) -> Diagnostic:

@@ -60,7 +60,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

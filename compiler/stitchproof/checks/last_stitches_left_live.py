@@ -56,7 +56,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of, lines_of_piece
+from stitchproof.checks.parts import lines_of, lines_of_piece
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

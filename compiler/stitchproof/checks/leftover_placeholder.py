@@ -32,11 +32,13 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Text, blocks_of, inlines_of
+from stitchproof.expansion.document import Text, inlines_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
 
@@ -49,17 +51,21 @@ _BRACED = LatePattern(r"[{\[](?P<name>[^\W\d]\w*(?:\.\w+)*)[}\]]")
 
 def placeholders(expanded: ExpandedPattern, report: Report) -> None:
     """Stand-ins and misbracketed names anywhere in the text."""
-    scope = expanded.sized.scope
-    names = set(scope.names())
-    for block in blocks_of(expanded.document):
+    names = set(expanded.sized.scope.names())
+    for text, match in found_in(parts_of(expanded.document), _marks):
+        if match.re is _STAND_IN.compiled:
+            report.add(_report(text, match, "fill in the number as a slot, or the missing words"))
+        elif match["name"] in names:
+            report.add(_report(text, match, f"write `<{match['name']}>`"))
+
+
+def _marks(part: Part) -> Iterator[tuple[Text, re.Match[str]]]:
+    """Stand-ins, and names in braces or brackets, which are common words as well."""
+    for block in part.blocks:
         for inline in inlines_of(block):
-            if not isinstance(inline, Text):
-                continue
-            for match in _STAND_IN.finditer(inline.text):
-                report.add(_report(inline, match, "fill in the number as a slot, or the missing words"))
-            for match in _BRACED.finditer(inline.text):
-                if match["name"] in names:
-                    report.add(_report(inline, match, f"write `<{match['name']}>`"))
+            if isinstance(inline, Text):
+                for pattern in (_STAND_IN, _BRACED):
+                    yield from ((inline, match) for match in pattern.finditer(inline.text))
 
 
 def _report(text: Text, match: re.Match[str], help_text: str) -> Diagnostic:

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from stitchproof.checks.pattern_lines import Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.expansion.document import Number
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.measures.dimension import LENGTH, WEIGHT

@@ -45,7 +45,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.materials_lines import materials_lines
-from stitchproof.checks.pattern_lines import PART_END, Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import PART_END, Kind, Line
 from stitchproof.checks.things_counted import things_said
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page

@@ -40,7 +40,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.materials_lines import IN_WORDS, PartsCount, materials_lines, number_values, total_of
-from stitchproof.checks.pattern_lines import PART_END, Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import PART_END, Kind, Line
 from stitchproof.checks.wording import sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page

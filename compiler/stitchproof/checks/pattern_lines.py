@@ -13,13 +13,11 @@ from stitchproof.checks.line_places import found_below, stretch, words_of, writt
 from stitchproof.expansion.document import (
     Block,
     Bullets,
-    Document,
     Heading,
     Inline,
     Note,
     Number,
     Passage,
-    Piece,
     Prose,
     Step,
     Text,
@@ -32,8 +30,8 @@ from stitchproof.source import Place
 
 PART_END = "\n"
 """Stands in a line where a part for other sizes begins."""
-MOST_KEPT = 64
-"""Pieces and sections whose lines are remembered; a pattern has some ten."""
+SLOT = "\ufffc"
+"""Stands in the typed text of a line for each sign of a slot, so that no pattern of words runs across it."""
 
 
 class Kind(Enum):
@@ -51,15 +49,21 @@ class Kind(Enum):
 class Line(Struct, frozen=True):
     """A step, heading or paragraph. `text`: its words, each slot as the digit 0. `label_end`: where a row's label ends in it.
 
-    tokens: what the text was made from, each with where it starts in the text.
+    typed: the same, with SLOT for each sign of a slot. tokens: what the text was made from, each with where it starts in it.
     """
 
     kind: Kind
     text: str
+    typed: str
     tokens: tuple[tuple[int, Token], ...]
     label_end: int
     piece: str
     row: str
+
+    @property
+    def is_instruction(self) -> bool:
+        """Whether it tells the maker what to do."""
+        return self.kind in (Kind.STEP, Kind.FINISHING)
 
     def place(self, start: int, end: int) -> Place:
         """Where a stretch of the text stands in the source: exactly, or the whole of what holds it."""
@@ -102,57 +106,23 @@ class Line(Struct, frozen=True):
         return max(bisect_right(self.tokens, offset, key=lambda each: each[0]) - 1, 0)
 
 
-_made: dict[tuple[int, Kind, str], tuple[tuple[Block, ...], tuple[Line, ...]]] = {}
-
-
-def lines_of(document: Document) -> Iterator[Line]:
-    """Every line of the notes before the pieces, of the pieces and of the finishing, in reading order."""
-    for section in document.front:
-        yield from _lines_once(section.blocks, Kind.FRONT, "")
-    for piece in document.pieces:
-        yield from lines_of_piece(piece)
-    for section in document.finishing:
-        yield from _lines_once(section.blocks, Kind.FINISHING, "")
-
-
-def lines_of_piece(piece: Piece) -> Iterator[Line]:
-    """Every heading, step and line of a note of a piece, in reading order."""
-    yield from _lines((piece.heading,), Kind.STEP, piece.name)
-    yield from _lines_once(piece.blocks, Kind.STEP, piece.name)
-
-
-def instructions_of(document: Document) -> Iterator[Line]:
-    """The lines that tell the maker what to do: the steps, and the words of the finishing."""
-    return (line for line in lines_of(document) if line.kind in (Kind.STEP, Kind.FINISHING))
-
-
-def _lines_once(blocks: tuple[Block, ...], kind: Kind, piece: str) -> tuple[Line, ...]:
-    """The lines of some blocks, made for the first rule that asks: two dozen rules ask for them."""
-    key = (id(blocks), kind, piece)
-    if key not in _made:
-        if len(_made) >= MOST_KEPT:
-            _made.clear()
-        # The blocks are kept as well: an identity may not go to others while these are remembered.
-        _made[key] = blocks, tuple(_lines(blocks, kind, piece))
-    return _made[key][1]
-
-
-def _lines(blocks: Iterable[Block], kind: Kind, piece: str) -> Iterator[Line]:
+def lines_in(blocks: Iterable[Block], kind: Kind, piece: str) -> Iterator[Line]:
+    """Every line of some blocks, in reading order. kind: what their steps and paragraphs are. piece: "" outside of one."""
     for block in blocks:
         match block:
             case Step():
                 yield from _step(block)
             case Heading():
-                yield from _prose(inlines_of(block), Kind.HEADING, piece)
+                yield from words_in(inlines_of(block), Kind.HEADING, piece)
             case Prose():
-                yield from _prose(inlines_of(block), kind, piece)
+                yield from words_in(inlines_of(block), kind, piece)
             case Bullets():
                 for item in block.items:
-                    yield from _prose(inlines_of(Prose(item)), kind, piece)
+                    yield from words_in(inlines_of(Prose(item)), kind, piece)
             case Note():
-                yield from _lines(block.blocks, Kind.NOTE if piece else kind, piece)
+                yield from lines_in(block.blocks, Kind.NOTE if piece else kind, piece)
             case Passage() | Times():
-                yield from _lines(block.blocks, kind, piece)
+                yield from lines_in(block.blocks, kind, piece)
 
 
 def _step(step: Step) -> Iterator[Line]:
@@ -166,7 +136,8 @@ def _step(step: Step) -> Iterator[Line]:
         yield _line(Kind.STEP, tokens, label_end, step.piece, step.identity)
 
 
-def _prose(inlines: Iterable[Inline], kind: Kind, piece: str) -> Iterator[Line]:
+def words_in(inlines: Iterable[Inline], kind: Kind, piece: str = "") -> Iterator[Line]:
+    """Some words as a line; none where there are only pictures."""
     tokens = [each for each in inlines if isinstance(each, Text | Number | Word)]
     if tokens:
         yield _line(kind, tokens, 0, piece, "")
@@ -175,4 +146,9 @@ def _prose(inlines: Iterable[Inline], kind: Kind, piece: str) -> Iterator[Line]:
 def _line(kind: Kind, tokens: list[Token], label_end: int, piece: str, row: str) -> Line:
     words = [words_of(token) for token in tokens]
     starts = accumulate((len(each) for each in words[:-1]), initial=0)
-    return Line(kind, "".join(words), tuple(zip(starts, tokens, strict=True)), label_end, piece, row)
+    text = "".join(words)
+    typed = text
+    if any(isinstance(token, Number) for token in tokens):
+        pairs = zip(words, tokens, strict=True)
+        typed = "".join(SLOT * len(each) if isinstance(token, Number) else each for each, token in pairs)
+    return Line(kind, text, typed, tuple(zip(starts, tokens, strict=True)), label_end, piece, row)

@@ -41,7 +41,8 @@ import re
 from collections.abc import Iterator
 
 from stitchproof.checks.mentions import Mention, mention, one_report, only_places
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern

@@ -31,8 +31,10 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, ROUNDS, ROWS, TIMES, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -57,11 +59,15 @@ _SAID = LatePattern(
 
 def repeats(written: WrittenPattern, report: Report) -> None:
     """Repeats that do not say from where their times are counted."""
-    for line in instructions_of(written.document):
-        for match in _REPEAT.finditer(line.text):
+    report.extend(found_in(parts_of(written.document), _in_part))
+
+
+def _in_part(part: Part) -> Iterator[Diagnostic]:
+    for line in part.lines:
+        for match in _REPEAT.finditer(line.text) if line.is_instruction else ():
             begin, end = sentence(line.text, *match.span("rep"))
             if not _SAID.search(line.text[begin:end]):
-                report.add(_report(line, match))
+                yield _report(line, match)
 
 
 def _report(line: Line, match: re.Match[str]) -> Diagnostic:

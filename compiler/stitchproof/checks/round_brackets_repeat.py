@@ -30,8 +30,10 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, STITCHES, TIMES
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -70,14 +72,20 @@ def brackets(written: WrittenPattern, report: Report) -> None:
     """Round brackets around something that is repeated."""
     if len(written.document.sizes.names) < 2:
         return
-    special = {each.abbreviation for each in written.expanded.sized.source.header.special_stitches}
-    for line in instructions_of(written.document):
+    special = frozenset(each.abbreviation for each in written.expanded.sized.source.header.special_stitches)
+    report.extend(found_in(parts_of(written.document), _in_part, special))
+
+
+def _in_part(part: Part, special: frozenset[str]) -> Iterator[Diagnostic]:
+    for line in part.lines:
+        if not line.is_instruction:
+            continue
         worked = [at for at, word in line.words() if word.entry in _WORKED | special]
         for match in _REPEATED.finditer(line.text):
             first = bisect_left(worked, match.start("inside"))
             holds_stitches = first < len(worked) and worked[first] < match.end("inside")
             if holds_stitches and not _REMARK.search(match["inside"]) and not _COUNT_ALONE.fullmatch(match["inside"]):
-                report.add(_report(line, match))
+                yield _report(line, match)
 
 
 def _report(line: Line, match: re.Match[str]) -> Diagnostic:

@@ -39,12 +39,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of_piece
+from stitchproof.checks.parts import Part, part_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.wording import COUNT, ROUNDS, ROWS
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
@@ -78,15 +78,15 @@ def words(written: WrittenPattern, report: Report) -> None:
     entries = {each.entry.name: each.entry for each in written.expanded.sized.pieces}
     for piece in written.document.pieces:
         entry = entries.get(piece.name)
-        if entry and entry.worked and (found := list(_wrong(piece, entry.worked.text.strip()))):
-            report.add(_report(found, piece.name, entry.worked.text.strip()))
+        if entry and entry.worked and (found := part_of(piece).found(_wrong, entry.worked.text.strip())):
+            report.add(_report(list(found), piece.name, entry.worked.text.strip()))
 
 
-def _wrong(piece: Piece, worked: str) -> Iterator[tuple[Line, int, int]]:
+def _wrong(part: Part, worked: str) -> Iterator[tuple[Line, int, int]]:
     """The wrong words of a piece, up to where its text changes to the other way."""
     way = "rows" if worked == "rows" else "rounds"
     label_words, said = _WORDS[way]
-    for line in lines_of_piece(piece):
+    for line in part.lines:
         if any(("rows" if each["rows"] or each["flat"] else "rounds") != way for each in _TURNS_TO.finditer(line.text)):
             return
         if line.kind is not Kind.STEP:

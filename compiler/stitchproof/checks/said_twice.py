@@ -32,7 +32,8 @@ import re
 from collections.abc import Iterator
 from itertools import pairwise
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -53,12 +54,17 @@ def clauses(written: WrittenPattern, report: Report) -> None:
     """Clauses that stand twice, one right after the other."""
     names = written.document.sizes.names
     served = {(each.step.piece, each.step.identity): each.step.served for each in written.readings}
-    for line in instructions_of(written.document):
-        found = list(_clauses(line))
+    for line, first, second in found_in(parts_of(written.document), _twice):
+        sizes = served.get((line.piece, line.row), ())
+        report.add(_report(line, first, second, tuple(names[size] for size in sizes), len(sizes) == len(names)))
+
+
+def _twice(part: Part) -> Iterator[tuple[Line, tuple[int, int], tuple[int, int]]]:
+    for line in part.lines:
+        found = list(_clauses(line)) if line.is_instruction else []
         for first, second in pairwise(found):
             if _only_once(line, first, first is found[0]) and _same(line, first, second):
-                sizes = served.get((line.piece, line.row), ())
-                report.add(_report(line, first, second, tuple(names[size] for size in sizes), len(sizes) == len(names)))
+                yield line, first, second
 
 
 def _clauses(line: Line) -> Iterator[tuple[int, int]]:

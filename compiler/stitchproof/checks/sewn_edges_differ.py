@@ -48,7 +48,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.wording import sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page

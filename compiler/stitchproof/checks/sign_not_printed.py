@@ -39,8 +39,10 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator
 
-from stitchproof.checks.printed_lines import calls_to, excerpt, printed_lines
+from stitchproof.checks.parts import Part, found_in, printed_parts
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.signs_printed import prints
+from stitchproof.checks.stretches import calls_to, excerpt
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -66,12 +68,11 @@ INSTEAD = {
 def signs(expanded: ExpandedPattern, report: Report) -> None:
     """Signs without a shape in the fonts; each is told once, where it comes first."""
     told: set[str] = set()
-    for line in printed_lines(expanded):
-        for start, end in _missing(line.text):
-            sign = line.text[start:end]
-            if sign not in told:
-                told.add(sign)
-                report.add(_report(sign, excerpt(line, start, end, LABEL), line.piece, line.row, calls_to(line, start)))
+    for line, start, end in found_in(printed_parts(expanded), _missing_in):
+        sign = line.text[start:end]
+        if sign not in told:
+            told.add(sign)
+            report.add(_report(sign, excerpt(line, start, end, LABEL), line.piece, line.row, calls_to(line, start)))
     identity = expanded.sized.source.header.identity
     for words in filter(
         None, (identity.designer, identity.contact, identity.licence, identity.revision, identity.date)
@@ -82,6 +83,10 @@ def signs(expanded: ExpandedPattern, report: Report) -> None:
                 told.add(sign)
                 at = max(words.span.text.find(sign), 0)
                 report.add(_report(sign, Excerpt(words.span.part(at, at + len(sign)), LABEL)))
+
+
+def _missing_in(part: Part) -> Iterator[tuple[Line, int, int]]:
+    return ((line, start, end) for line in part.printed for start, end in _missing(line.text))
 
 
 def _missing(text: str) -> Iterator[tuple[int, int]]:

@@ -38,8 +38,9 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from stitchproof.checks.parts import Part, found_in, printed_parts
 from stitchproof.checks.pattern_lines import Line
-from stitchproof.checks.printed_lines import before, calls_to, excerpt, numbers_of, printed_lines, typed_text
+from stitchproof.checks.stretches import before, calls_to, excerpt, numbers_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -79,27 +80,28 @@ _NAMES_A_PLACE = LatePattern(
 
 def typed_nouns(expanded: ExpandedPattern, report: Report) -> None:
     """Nouns after typed numbers and after slots."""
-    for line in printed_lines(expanded):
+    report.extend(found_in(printed_parts(expanded), _found, expanded.sized.sizes))
+
+
+def _found(part: Part, names: tuple[str, ...]) -> Iterator[Diagnostic]:
+    for line in part.printed:
         for match, better in _typed(line):
             start, end = match.span("noun")
-            report.add(
-                Diagnostic(
-                    PAGE,
-                    f"`{match[0]}` takes the {'singular' if match['noun'] in SINGULARS else 'plural'}",
-                    excerpt(line, match.start(), end, f"`{better}`"),
-                    piece=line.piece,
-                    row=line.row,
-                    related=calls_to(line, start),
-                    help=(f"write `{better}`",),
-                )
+            yield Diagnostic(
+                PAGE,
+                f"`{match[0]}` takes the {'singular' if match['noun'] in SINGULARS else 'plural'}",
+                excerpt(line, match.start(), end, f"`{better}`"),
+                piece=line.piece,
+                row=line.row,
+                related=calls_to(line, start),
+                help=(f"write `{better}`",),
             )
-        for diagnostic in _after_slots(line, expanded.sized.sizes):
-            report.add(diagnostic)
+        yield from _after_slots(line, names)
 
 
 def _typed(line: Line) -> Iterator[tuple[re.Match[str], str]]:
     """Typed numbers with the wrong noun, and the right one."""
-    text = typed_text(line)
+    text = line.typed
     for pattern, nouns in ((_ONE, SINGULARS), (_MORE, PLURALS)):
         for match in pattern.finditer(text):
             if match.start() >= line.label_end and not _NAMES_A_PLACE.search(before(text, match.start())):

@@ -24,7 +24,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import lines_of
+from stitchproof.checks.parts import lines_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

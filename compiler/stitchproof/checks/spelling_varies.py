@@ -41,13 +41,14 @@ import re
 from collections.abc import Iterator
 
 from stitchproof.checks.mentions import Mention, mention, only_places
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.stitches.lexicon import Entry, lexicon_for
+from stitchproof.stitches.lexicon import Entry, Lexicon
 
 PAGE = read_page(__doc__)
 _SLIP_STITCH = LatePattern(r"(?<![\w-])(?:ss|slst|sl[ -]st)(?=s?(?![\w-]))", re.IGNORECASE)
@@ -65,18 +66,12 @@ Stretch = tuple[Line, int, int]
 
 def spellings(written: WrittenPattern, report: Report) -> None:
     """Words that are written in more than one way, each once."""
-    header = written.expanded.sized.source.header
-    lexicon = lexicon_for(header.identity.terms, [(each.abbreviation, "") for each in header.special_stitches])
+    terms = written.expanded.sized.source.header.identity.terms
     found: dict[str, dict[str, list[Stretch]]] = {}
-    for line in lines_of(written.document):
-        if line.kind is Kind.HEADING or line.tokens[0][1].place.span.file is written.expanded.sized.source.header_file:
-            continue
-        for at, word in line.words():
-            entry = lexicon.entries.get(word.entry)
-            if entry and entry.key not in _BY_TEXT:
-                _add(found, entry.key, _spelling(word.as_written, entry), (line, at, at + len(word.as_written)))
-        for key, match in _in_text(line, header.identity.terms):
-            _add(found, key, match[0].lower(), (line, match.start(), match.end()))
+    for key, form, stretch in found_in(parts_of(written.document), _spelled, written.lexicon, terms):
+        # What pattern.yaml gives is spelt by the program, as names of sizes are.
+        if stretch[0].tokens[0][1].place.span.file is not written.expanded.sized.source.header_file:
+            found.setdefault(key, {}).setdefault(form, []).append(stretch)
     for forms in found.values():
         if len(forms) > 1:
             report.add(
@@ -84,8 +79,17 @@ def spellings(written: WrittenPattern, report: Report) -> None:
             )
 
 
-def _add(found: dict[str, dict[str, list[Stretch]]], key: str, form: str, where: Stretch) -> None:
-    found.setdefault(key, {}).setdefault(form, []).append(where)
+def _spelled(part: Part, lexicon: Lexicon, terms: str) -> Iterator[tuple[str, str, Stretch]]:
+    """The words of a part: the key of each, its spelling, and where it stands."""
+    for line in part.lines:
+        if line.kind is Kind.HEADING:
+            continue
+        for at, word in line.words():
+            entry = lexicon.entries.get(word.entry)
+            if entry and entry.key not in _BY_TEXT:
+                yield entry.key, _spelling(word.as_written, entry), (line, at, at + len(word.as_written))
+        for key, match in _in_text(line, terms):
+            yield key, match[0].lower(), (line, match.start(), match.end())
 
 
 def _in_text(line: Line, terms: str) -> Iterator[tuple[str, re.Match[str]]]:

@@ -30,7 +30,8 @@ import re
 from collections.abc import Iterator
 
 from stitchproof.checks.mentions import Mention, mention, one_report, only_places
-from stitchproof.checks.pattern_lines import Kind, lines_of_piece
+from stitchproof.checks.parts import lines_of_piece
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.checks.wording import ROUNDS
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

@@ -46,7 +46,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of_piece
+from stitchproof.checks.parts import lines_of_piece
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.wording import ROUNDS, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page

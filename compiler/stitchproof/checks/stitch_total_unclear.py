@@ -52,7 +52,8 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from stitchproof.checks.pattern_lines import PART_END, Kind, Line, lines_of, lines_of_piece
+from stitchproof.checks.parts import lines_of, lines_of_piece
+from stitchproof.checks.pattern_lines import PART_END, Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

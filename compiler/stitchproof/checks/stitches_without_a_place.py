@@ -29,8 +29,10 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, REACH, STITCHES
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -60,12 +62,15 @@ _ALL_IN_ONE = LatePattern(rf"[^;.\n\[\]()]{{0,160}}?\b(?:all|both)\s+{_INTO}", r
 
 def places(written: WrittenPattern, report: Report) -> None:
     """Rows with stitches that do not say where they go; one report for a row."""
-    for line in instructions_of(written.document):
-        bare = [
-            span for at, word in line.words() if word.entry in STITCHES and (span := _bare(line, at, word.as_written))
-        ]
+    report.extend(found_in(parts_of(written.document), _in_part))
+
+
+def _in_part(part: Part) -> Iterator[Diagnostic]:
+    for line in part.lines:
+        words = [(at, word) for at, word in line.words() if word.entry in STITCHES] if line.is_instruction else []
+        bare = [span for at, word in words if (span := _bare(line, at, word.as_written))]
         if bare:
-            report.add(_report(line, bare))
+            yield _report(line, bare)
 
 
 def _bare(line: Line, at: int, stitch: str) -> tuple[int, int] | None:

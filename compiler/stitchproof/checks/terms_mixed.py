@@ -55,9 +55,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from stitchproof.checks.mentions import Mention, mention, one_report, only_places, outside_words
-from stitchproof.checks.pattern_lines import Kind, lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.checks.stitch_shapes import WORD, in_these_terms, is_of_other_terms
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -95,8 +97,16 @@ def terms(written: WrittenPattern, report: Report) -> None:
 
 
 def _mentions(written: WrittenPattern, ours: str, other: str) -> Iterator[Mention]:
+    yield from found_in(parts_of(written.document), _in_part, ours, other)
+    for text in written.expanded.sized.source.texts if other == "UK" else ():
+        for match in _TENSION.finditer(text.file.text):
+            span = text.file.whole.part(match.start("word"), match.end("word"))
+            yield Mention(match["word"], Place(span), "", "", "a heading")
+
+
+def _in_part(part: Part, ours: str, other: str) -> Iterator[Mention]:
     phrases = _phrases(other)
-    for line in lines_of(written.document):
+    for line in part.lines:
         if _BOTH.search(line.text):
             continue
         for match in phrases.finditer(line.text):
@@ -106,12 +116,9 @@ def _mentions(written: WrittenPattern, ours: str, other: str) -> Iterator[Mentio
                 yield mention(line, match.start(), match.end())
         for match in _MISS.finditer(line.text) if other == "UK" and line.kind is Kind.STEP else ():
             yield mention(line, match.start(), match.end())
-    for text in written.expanded.sized.source.texts if other == "UK" else ():
-        for match in _TENSION.finditer(text.file.text):
-            span = text.file.whole.part(match.start("word"), match.end("word"))
-            yield Mention(match["word"], Place(span), "", "", "a heading")
 
 
+@cache
 def _phrases(other: str) -> LatePattern:
     """The certain signs that are not found by the shape of a stitch's abbreviation, and are no ordinary words."""
     from stitchproof.standards.terms import certain_signs

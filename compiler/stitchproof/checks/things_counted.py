@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from stitchproof.checks.pattern_lines import PART_END, Kind, Line, lines_of
-from stitchproof.checks.printed_lines import typed_text
+from stitchproof.checks.parts import lines_of
+from stitchproof.checks.pattern_lines import PART_END, Kind, Line
 from stitchproof.checks.typed_vectors import AMOUNT, TypedVector, amount, typed_vectors
 from stitchproof.checks.wording import sentence
 from stitchproof.expansion.document import Number, Passage, blocks_of, inlines_of
@@ -57,7 +57,7 @@ class Said(Struct, frozen=True):
 
 def things_said(expanded: ExpandedPattern) -> Iterator[Said]:
     """Every number typed for a count that has a name; parts for some sizes only are left out, their numbers are not for all."""
-    lines = [(line, typed_text(line)) for line in _lines_for_all_sizes(expanded)]
+    lines = [(line, line.typed) for line in _lines_for_all_sizes(expanded)]
     lines = [(line, text) for line, text in lines if _ANY.search(text, line.label_end)]
     things = list(_things(expanded)) if lines else []
     lists = {where(each.line, each.start): each for each in typed_vectors(expanded)} if things else {}

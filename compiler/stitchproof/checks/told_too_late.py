@@ -34,12 +34,13 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of_piece
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.wording import ROUNDS, ROWS
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Piece, SizeList
+from stitchproof.expansion.document import SizeList
 from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
@@ -64,14 +65,12 @@ _Rows = dict[tuple[str, int], int]
 
 def notices(written: WrittenPattern, report: Report) -> None:
     """Notices of a second shaping that come after a row it begins on. Rows are counted anew under each heading."""
-    for piece in written.document.pieces:
-        for found in _late(piece, written.document.sizes):
-            report.add(found)
+    report.extend(found_in(parts_of(written.document), _late, written.document.sizes))
 
 
-def _late(piece: Piece, sizes: SizeList) -> Iterator[Diagnostic]:
+def _late(part: Part, sizes: SizeList) -> Iterator[Diagnostic]:
     reached: _Rows = {}
-    for line in lines_of_piece(piece):
+    for line in part.lines:
         if line.kind is Kind.HEADING:
             reached = {}
         elif line.kind is Kind.STEP:

@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.checks.parts import Part
 from stitchproof.checks.pattern_lines import Line
-from stitchproof.checks.printed_lines import NEARBY, before, typed_text
+from stitchproof.checks.stretches import NEARBY, before
 from stitchproof.checks.typed_vectors import AMOUNT, ENTRY, amount
 from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.units import CM_PER_INCH
@@ -52,9 +53,14 @@ class Pair(Struct, frozen=True):
         )
 
 
+def untrue_pairs(part: Part) -> Iterator[Pair]:
+    """The pairs of a part that do not say the same."""
+    return (pair for line in part.printed for pair in typed_pairs(line) if pair.untrue())
+
+
 def typed_pairs(line: Line) -> Iterator[Pair]:
     """Every pair of a line; of two that share a length, the one with a sign between its units."""
-    text = typed_text(line)
+    text = line.typed
     matches = [match for pattern in _PAIRS for match in pattern.finditer(text)]
     for match in _apart(sorted(matches, key=lambda each: each.start())):
         cm, inches = _lengths(match["cm"]), _lengths(match["inches"])

@@ -38,7 +38,7 @@ from fractions import Fraction
 
 from stitchproof.checks.counts_alike import count_like
 from stitchproof.checks.pattern_lines import Line
-from stitchproof.checks.printed_lines import before, calls_to, excerpt
+from stitchproof.checks.stretches import before, calls_to, excerpt
 from stitchproof.checks.things_counted import Where, things_said, where
 from stitchproof.checks.typed_lengths import typed_pairs
 from stitchproof.checks.typed_vectors import TypedVector, amount, bracket_lengths, typed_vectors

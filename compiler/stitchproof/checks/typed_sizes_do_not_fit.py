@@ -26,7 +26,7 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.printed_lines import calls_to, excerpt
+from stitchproof.checks.stretches import calls_to, excerpt
 from stitchproof.checks.typed_vectors import typed_vectors
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import read_page

@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.checks.parts import Part, found_in, printed_parts
 from stitchproof.checks.pattern_lines import Line
-from stitchproof.checks.printed_lines import NEARBY, before, printed_lines, typed_text
+from stitchproof.checks.stretches import NEARBY, before
 from stitchproof.expansion.document import SizeList
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
@@ -51,10 +52,14 @@ class TypedVector(Struct, frozen=True):
 
 def typed_vectors(expanded: ExpandedPattern) -> Iterator[TypedVector]:
     """Every sized number typed by hand, wherever it is printed."""
-    for line in printed_lines(expanded):
-        for match in _VECTOR.finditer(typed_text(line)):
+    return found_in(printed_parts(expanded), _vectors, expanded.document.sizes)
+
+
+def _vectors(part: Part, sizes: SizeList) -> Iterator[TypedVector]:
+    for line in part.printed:
+        for match in _VECTOR.finditer(line.typed):
             vector = _vector(line, match)
-            if not _is_something_else(vector, expanded.document.sizes):
+            if not _is_something_else(vector, sizes):
                 yield vector
 
 

@@ -34,8 +34,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from stitchproof.checks.printed_lines import calls_to, excerpt, printed_lines
-from stitchproof.checks.typed_lengths import Pair, typed_pairs
+from stitchproof.checks.parts import found_in, printed_parts
+from stitchproof.checks.stretches import calls_to, excerpt
+from stitchproof.checks.typed_lengths import Pair, untrue_pairs
 from stitchproof.diagnostics.diagnostic import Diagnostic, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -50,10 +51,9 @@ PAGE = read_page(__doc__)
 def unit_pairs(expanded: ExpandedPattern, report: Report) -> None:
     """Pairs of cm and inches anywhere in what is printed."""
     names = expanded.sized.sizes
-    for line in printed_lines(expanded):
-        for pair in typed_pairs(line):
-            for index, cm, inches in pair.untrue():
-                report.add(_report(pair, cm, inches, names[index] if len(pair.cm) == len(names) > 1 else ""))
+    for pair in found_in(printed_parts(expanded), untrue_pairs):
+        for index, cm, inches in pair.untrue():
+            report.add(_report(pair, cm, inches, names[index] if len(pair.cm) == len(names) > 1 else ""))
 
 
 def _report(pair: Pair, cm: Fraction, inches: Fraction, size: str) -> Diagnostic:

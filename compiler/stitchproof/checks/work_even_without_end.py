@@ -36,7 +36,8 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from stitchproof.checks.pattern_lines import Line, instructions_of
+from stitchproof.checks.parts import instructions_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.checks.wording import COUNT, sentence
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page

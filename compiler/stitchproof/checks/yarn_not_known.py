@@ -31,7 +31,8 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.pattern_lines import Kind, lines_of_piece
+from stitchproof.checks.parts import lines_of_piece
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report

@@ -36,9 +36,11 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
-from stitchproof.checks.pattern_lines import Kind, Line, lines_of
-from stitchproof.checks.printed_lines import numbers_of
+from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Kind, Line
+from stitchproof.checks.stretches import numbers_of
 from stitchproof.checks.wrong_counts import text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
@@ -61,16 +63,19 @@ _AFTER = LatePattern(
 def zeros(written: WrittenPattern, report: Report) -> None:
     """Numbers of steps that come to nothing in a size."""
     sized = written.expanded.sized
-    for line in lines_of(written.document):
-        if line.kind is not Kind.STEP or not line.row:
-            continue
-        for at, number, before, after in numbers_of(line):
-            if not _is_worked(number, at, line) or not (_BEFORE.search(before) or _AFTER.match(after)):
-                continue
-            sizes = [size for size in number.served if number.values[size] == 0]
-            for size in sizes:
-                if not text_follows_from_wrong(number.written, size, sized):
-                    report.add(_report(number, size, line, sized))
+    for line, number, size in found_in(parts_of(written.document), _zeros):
+        if not text_follows_from_wrong(number.written, size, sized):
+            report.add(_report(number, size, line, sized))
+
+
+def _zeros(part: Part) -> Iterator[tuple[Line, Number, int]]:
+    """The numbers of a part that come to nothing, each with the size."""
+    for line in part.lines:
+        if line.kind is Kind.STEP and line.row:
+            for at, number, before, after in numbers_of(line):
+                sizes = [size for size in number.served if number.values[size] == 0]
+                if sizes and _is_worked(number, at, line) and (_BEFORE.search(before) or _AFTER.match(after)):
+                    yield from ((line, number, size) for size in sizes)
 
 
 def _is_worked(number: Number, at: int, line: Line) -> bool:

@@ -49,7 +49,7 @@ def read_rows(expanded: ExpandedPattern, report: Report, kept: Kept | None = Non
     if used:
         sections.insert(0, _abbreviations(used, finding.plurals, terms, header.sizes.span))
     facts = facts_for(readings, words)
-    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts)
+    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts, lexicon)
 
 
 def _own(stitches: Iterable[SpecialStitch]) -> tuple[object, ...]:

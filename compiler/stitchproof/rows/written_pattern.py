@@ -9,6 +9,7 @@ from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.rows.line import Line
 from stitchproof.rows.row_tree import Label, Reading
 from stitchproof.stitches.facts import StitchFacts
+from stitchproof.stitches.lexicon import Lexicon
 
 
 class ReadPart(Struct, frozen=True, eq=False):
@@ -31,13 +32,15 @@ class ReadStep(Struct, frozen=True, eq=False):
 class WrittenPattern(Struct, frozen=True, eq=False):
     """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed.
 
-    readings: what each step says, by its place in the Document. facts: what is known of the stitches it may use.
+    readings: what each step says, by its place in the Document. facts: what is known of the stitches it may use. lexicon: the
+    words it may use, in its own terms, and those that it defines.
     """
 
     expanded: ExpandedPattern
     document: Document
     readings: tuple[ReadStep, ...]
     facts: dict[str, StitchFacts]
+    lexicon: Lexicon
 
     def steps_of(self, piece: Piece) -> tuple[ReadStep, ...]:
         """The steps of a piece as read, in order."""

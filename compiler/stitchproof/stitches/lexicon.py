@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
@@ -44,6 +44,11 @@ class Lexicon:
         words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest_first)
         # A hyphen binds a word (sc-blo is not sc), except before a number: ch-1 is a chain.
         self.pattern = re.compile(rf"(?<![\w-])(?:{words})(?!\w|-(?!\d))", re.IGNORECASE)
+
+    @cached_property
+    def spellings(self) -> frozenset[str]:
+        """Every spelling of every word, in small letters."""
+        return frozenset(spelling.lower() for entry in self.entries.values() for spelling in entry.spellings)
 
     def entry_of(self, written: str) -> Entry | None:
         """The entry that a word as written stands for."""
