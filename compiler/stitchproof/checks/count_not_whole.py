@@ -42,9 +42,11 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.k_values import faults_at_k, is_wrong_in_use
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.wrong_counts import (
     follows_from_wrong,
     has_fractional_pick_up,
@@ -55,7 +57,7 @@ from stitchproof.checks.wrong_counts import (
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, Proposal, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.document import Number, Step
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.kind import Kind, amount_text, whole
 from stitchproof.formulas.sums import worked
@@ -79,27 +81,29 @@ def named_counts(sized: SizedPattern, report: Report) -> None:
 
 def counts_in_steps(expanded: ExpandedPattern, report: Report) -> None:
     """Slots of the text that come out with a fraction."""
-    for step in steps_of(tuple(blocks_of(expanded.document))):
-        for inline in inlines_of(step):
-            if not isinstance(inline, Number) or not inline.dimension.is_count or inline.print_as.is_share:
-                continue
-            for size in inline.served:
-                value = inline.values[size]
-                if not whole(value) and not _is_told(inline.written, size, expanded):
-                    text = amount_text(value, Kind(inline.dimension, inline.noun))
-                    report.add(
-                        Diagnostic(
-                            PAGE,
-                            f"`<{inline.written}>` does not come out whole",
-                            Excerpt(inline.place.span),
-                            sizes=(expanded.sized.sizes[size],),
-                            piece=step.piece,
-                            row=step.identity,
-                            related=used_from(inline.place),
-                            sums=(SumLine(expanded.sized.sizes[size], f"{inline.written} = {text}"),),
-                            help=("give it a name in pattern.yaml with a rounding, and print that name",),
-                        )
-                    )
+    for step, number, size in found_in(parts_of(expanded.document), _fractions):
+        if _is_told(number.written, size, expanded):
+            continue
+        text = amount_text(number.values[size], Kind(number.dimension, number.noun))
+        report.add(
+            Diagnostic(
+                PAGE,
+                f"`<{number.written}>` does not come out whole",
+                Excerpt(number.place.span),
+                sizes=(expanded.sized.sizes[size],),
+                piece=step.piece,
+                row=step.identity,
+                related=used_from(number.place),
+                sums=(SumLine(expanded.sized.sizes[size], f"{number.written} = {text}"),),
+                help=("give it a name in pattern.yaml with a rounding, and print that name",),
+            )
+        )
+
+
+def _fractions(part: Part) -> Iterator[tuple[Step, Number, int]]:
+    for step, number in part.numbers_in_steps():
+        if number.dimension.is_count and not number.print_as.is_share:
+            yield from ((step, number, size) for size in number.served if not whole(number.values[size]))
 
 
 def counts_at_k(expanded: ExpandedPattern, report: Report) -> None:

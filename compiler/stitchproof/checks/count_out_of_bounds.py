@@ -42,14 +42,16 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.k_values import faults_at_k, is_wrong_in_use
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.wrong_counts import follows_from_wrong, is_out_of_bounds, text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, Step, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.document import Number, Step
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.kind import Kind, amount_text
 from stitchproof.formulas.sums import worked
@@ -83,18 +85,17 @@ def bounds(sized: SizedPattern, report: Report) -> None:
 
 def slots(expanded: ExpandedPattern, report: Report) -> None:
     """Counts below zero in steps, unless a named count that they speak of is below zero itself."""
-    for step in steps_of(tuple(blocks_of(expanded.document))):
-        for inline in inlines_of(step):
-            if not isinstance(inline, Number) or not inline.dimension.is_count:
-                continue
-            for size in inline.served:
-                value = inline.values[size]
-                if (
-                    isinstance(value, Fraction)
-                    and value.numerator < 0
-                    and not _speaks_of_wrong(inline.written, size, expanded)
-                ):
-                    report.add(_in_step(inline, value, size, step, expanded.sized))
+    for step, number, size, value in found_in(parts_of(expanded.document), _below_zero):
+        if not _speaks_of_wrong(number.written, size, expanded):
+            report.add(_in_step(number, value, size, step, expanded.sized))
+
+
+def _below_zero(part: Part) -> Iterator[tuple[Step, Number, int, Fraction]]:
+    for step, number in part.numbers_in_steps():
+        for size in number.served if number.dimension.is_count else ():
+            value = number.values[size]
+            if isinstance(value, Fraction) and value.numerator < 0:
+                yield step, number, size, value
 
 
 def bounds_at_k(expanded: ExpandedPattern, report: Report) -> None:

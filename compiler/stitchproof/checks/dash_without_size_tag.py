@@ -35,7 +35,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stitchproof.checks.parts import lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import SLOT, Kind, Line
 from stitchproof.checks.stretches import numbers_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
@@ -53,7 +53,12 @@ _STARRED = LatePattern(rf"\*[^*\n]*\*\s*(?:to end\s*)?{SLOT}+")
 
 def dashes(expanded: ExpandedPattern, report: Report) -> None:
     """Numbers of steps that are not worked in a size their part serves."""
-    for line in lines_of(expanded.document):
+    for number, sizes, line in found_in(parts_of(expanded.document), _untagged):
+        report.add(_report(number, tuple(expanded.sized.sizes[size] for size in sizes), line))
+
+
+def _untagged(part: Part) -> Iterator[tuple[Number, tuple[int, ...], Line]]:
+    for line in part.lines:
         if line.kind is not Kind.STEP or not line.row:
             continue
         numbers = [(at, number) for at, number, _, _ in numbers_of(line)]
@@ -65,8 +70,7 @@ def dashes(expanded: ExpandedPattern, report: Report) -> None:
             if dashed and not any(
                 at in where and all(_dashed(each) == dashed for each in held) for where, held in repeats
             ):
-                sizes = tuple(expanded.sized.sizes[size] for size in dashed)
-                report.add(_report(number, sizes, line))
+                yield number, dashed, line
 
 
 def _dashed(number: Number) -> tuple[int, ...]:

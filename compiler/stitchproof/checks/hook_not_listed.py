@@ -39,7 +39,7 @@ import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from stitchproof.checks.parts import lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
@@ -71,18 +71,21 @@ def hooks(expanded: ExpandedPattern, report: Report) -> None:
     listed = materials | _sizes(gauge.hook for gauge in header.gauges if gauge.hook)
     if not listed or _has_slot(header):
         return
-    for line in lines_of(expanded.document):
-        if line.kind not in (Kind.STEP, Kind.HEADING):
-            continue
-        for sizes, start, end in _named(line.text):
-            if not sizes & listed:
-                report.add(_report(line, start, end, listed))
+    for line, (sizes, start, end) in found_in(parts_of(expanded.document), _named_in):
+        if not sizes & listed:
+            report.add(_report(line, start, end, listed))
     lacking: dict[frozenset[Fraction], list[Gauge]] = {}
     for gauge in _worked_at(expanded) if materials else ():
         if gauge.hook and (sizes := _sizes((gauge.hook,))) and not sizes & materials:
             lacking.setdefault(sizes, []).append(gauge)
     for gauges in lacking.values():
         report.add(_gauge_report(gauges, materials))
+
+
+def _named_in(part: Part) -> Iterator[tuple[Line, Found]]:
+    for line in part.lines:
+        if line.kind in (Kind.STEP, Kind.HEADING):
+            yield from ((line, found) for found in _named(line.text))
 
 
 def _named(text: str) -> Iterator[Found]:

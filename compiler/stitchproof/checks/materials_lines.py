@@ -8,12 +8,13 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from stitchproof.checks.parts import lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import Line
 from stitchproof.expansion.document import Number
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 from stitchproof.measures.values import PerSize
+from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Span
 
 CM_PER_METRE = 100
@@ -34,10 +35,14 @@ class PartsCount(Struct, frozen=True):
 
 def materials_lines(expanded: ExpandedPattern) -> Iterator[Line]:
     """Each line of `materials`, in order."""
-    places = [words.span for words in expanded.sized.source.header.materials]
-    for line in lines_of(expanded.document):
+    return found_in(parts_of(expanded.document), _within, expanded.sized.source.header.materials)
+
+
+def _within(part: Part, materials: tuple[Words, ...]) -> Iterator[Line]:
+    for line in part.lines:
         span = line.tokens[0][1].place.span
-        if any(each.file is span.file and each.start <= span.start and span.end <= each.end for each in places):
+        places = (each.span for each in materials if each.span.file is span.file)
+        if any(each.start <= span.start and span.end <= each.end for each in places):
             yield line
 
 

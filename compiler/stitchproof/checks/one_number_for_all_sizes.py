@@ -45,7 +45,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.materials_lines import materials_lines
-from stitchproof.checks.parts import lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import PART_END, Kind, Line
 from stitchproof.checks.things_counted import things_said
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
@@ -103,14 +103,18 @@ def late_balls(complete: CompletePattern, report: Report) -> None:
 def twins(expanded: ExpandedPattern, report: Report) -> None:
     """Two rows that go on in the same way, only that one has a typed number where the other has a sized one."""
     alike: dict[str, list[_Twin]] = {}
-    for line in lines_of(expanded.document):
-        if line.kind is Kind.STEP and PART_END not in line.text[line.label_end + 1 :]:
-            for at, words in _endings(line):
-                alike.setdefault(words, []).append((line, at))
+    for line, at, words in found_in(parts_of(expanded.document), _endings_in):
+        alike.setdefault(words, []).append((line, at))
     for found in alike.values():
         for line, at, number in _collapsed(found):
             place = (at, at + len(_at(line, at)))
             _add(report, expanded, line, place, number.values, (number.written, number.place.span))
+
+
+def _endings_in(part: Part) -> Iterator[tuple[Line, int, str]]:
+    for line in part.lines:
+        if line.kind is Kind.STEP and PART_END not in line.text[line.label_end + 1 :]:
+            yield from ((line, at, words) for at, words in _endings(line))
 
 
 def _endings(line: Line) -> Iterator[tuple[int, str]]:

@@ -18,15 +18,18 @@ from stitchproof.expansion.document import (
     Heading,
     Inline,
     Note,
+    Number,
     Passage,
     Piece,
     Prose,
     Schematics,
     SizeTable,
+    Step,
     Table,
     Text,
     Times,
     inlines_of,
+    steps_of,
 )
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.reading.pattern_source import Header
@@ -51,6 +54,11 @@ class Part:
     def printed(self) -> tuple[Line, ...]:
         """All that it prints."""
         return (*self.lines, *self.cells)
+
+    def numbers_in_steps(self) -> Iterator[tuple[Step, Number]]:
+        """Every slot of a step."""
+        for step in steps_of(self.blocks):
+            yield from ((step, token) for token in inlines_of(step) if isinstance(token, Number))
 
     def found(self, find: Callable[..., Iterable[Found]], *given: object) -> tuple[Found, ...]:
         """What `find` finds in this part. It takes the part and what is given, which is compared, and goes by nothing else."""

@@ -53,12 +53,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stitchproof.checks.grade import fall, fallen, inputs_of, is_yarn
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.told_before import NAME
 from stitchproof.checks.wrong_counts import follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, blocks_of, inlines_of, steps_of
+from stitchproof.expansion.document import Number, inlines_of, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import ROWS, STITCHES
@@ -98,12 +99,14 @@ def _is_settled(quantity: Quantity) -> bool:
 
 def _printed_by_length(expanded: ExpandedPattern) -> set[str]:
     """The values that are printed in metres or yards."""
-    return {
-        expanded.sized.scope.full_name(inline.written.strip())
-        for block in blocks_of(expanded.document)
-        for inline in inlines_of(block)
-        if isinstance(inline, Number) and inline.print_as in (PrintAs.METRES, PrintAs.YARDS)
-    }
+    return set(map(expanded.sized.scope.full_name, found_in(parts_of(expanded.document), _by_length)))
+
+
+def _by_length(part: Part) -> Iterator[str]:
+    for block in part.blocks:
+        for inline in inlines_of(block):
+            if isinstance(inline, Number) and inline.print_as in (PrintAs.METRES, PrintAs.YARDS):
+                yield inline.written.strip()
 
 
 def _follows(quantity: Quantity, size: int, judged: set[str], sized: SizedPattern) -> bool:

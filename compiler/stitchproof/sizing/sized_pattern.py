@@ -153,10 +153,8 @@ class PatternScope(Struct):
     _steps: int = 0
 
     def fresh(self) -> PatternScope:
-        """The same names and values for another run, which may ask and try for itself."""
-        return replace(
-            self, asked=set(self.asked), found_wrong=dict(self.found_wrong), _at_parameter=dict(self._at_parameter)
-        )
+        """The same names and values for another run, which may ask and try for itself. A value at a k is worked out once."""
+        return replace(self, asked=set(self.asked), found_wrong=dict(self.found_wrong))
 
     def full_name(self, name: str) -> str:
         return self.aliases.get(name, name)
