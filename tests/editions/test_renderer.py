@@ -4,6 +4,7 @@ import gc
 import subprocess
 import sys
 import zlib
+from importlib import import_module
 from typing import Any
 
 import pytest
@@ -82,7 +83,7 @@ def test_what_is_written_once_is_what_the_renderer_would_write(monkeypatch: pyte
 
 @pytest.mark.parametrize("number", [0.0, 3.0, -2.0, 0.1, 12.5, 1 / 3, -0.0000001, 1e-9, 123456.789012])
 def test_numbers_are_written_as_the_renderer_writes_them(number: float) -> None:
-    from pydyf import Array, Dictionary, String
-
-    for held in (Array([number, True, 7, "/Name", b"4 0 R"]), Dictionary({"A": Array([number]), "B": String("(x)")})):
+    pdf = import_module("pydyf")
+    array = pdf.Array([number, True, 7, "/Name", b"4 0 R"])
+    for held in (array, pdf.Dictionary({"A": array, "B": pdf.String("(x)")})):
         assert as_written(held) == held.data

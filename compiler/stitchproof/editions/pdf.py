@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -22,6 +22,7 @@ RECORD_NAME = "record.json"
 RECORD_IS = "The numbers and rows of this pattern as data, as stitchproof worked them out"
 LONG_AGO = datetime(1980, 1, 1, tzinfo=UTC)
 """When an attached file was made, for every build: the same pattern gives the same bytes."""
+Record = bytes | Callable[[], bytes]
 
 
 class Pdf(Struct, frozen=True):
@@ -33,24 +34,31 @@ class Pdf(Struct, frozen=True):
     places: dict[str, int] = {}
 
 
-def write_pdf(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
+def write_pdf(html: str, assets: Assets | None = None, record: Record = b"") -> Pdf:
     """The PDF of a page, its style sheet inside. The same HTML gives the same bytes; only named assets are fetched.
 
-    record: of the pattern, which goes into the PDF as an attached file where there is one.
+    record: of the pattern, which goes into the PDF as an attached file where there is one; or what gives it, which is asked when
+    the pages are laid out.
     """
-    with only_packaged_fonts():
-        return lay_out(html, assets, record)
+    left_over: list[object] = []
+    with only_packaged_fonts(), without_garbage_search():
+        pdf = lay_out(html, assets, record, left_over)
+        left_over.clear()
+    return pdf
 
 
-def lay_out(html: str, assets: Assets | None = None, record: bytes = b"") -> Pdf:
-    """The same, where the packaged fonts are the only ones already."""
+def lay_out(html: str, assets: Assets | None, record: Record, left_over: list[object]) -> Pdf:
+    """The same, where the packaged fonts are the only ones already. left_over: takes what the layout was made of, so that the
+    caller has the PDF before all that is taken apart."""
     messages: list[str] = []
     with _collecting(messages), without_garbage_search():
-        content, places = _rendered(html, assets or {}, record, messages)
+        content, places = _rendered(html, assets or {}, record, messages, left_over)
     return Pdf(content, tuple(messages), places)
 
 
-def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> tuple[bytes, dict[str, int]]:
+def _rendered(
+    html: str, assets: Assets, record: Record, messages: list[str], left_over: list[object]
+) -> tuple[bytes, dict[str, int]]:
     load_renderer()
     from weasyprint import HTML, Attachment
     from weasyprint.text.fonts import FontConfiguration
@@ -65,20 +73,27 @@ def _rendered(html: str, assets: Assets, record: bytes, messages: list[str]) -> 
             return URLFetcherResponse(url, asset.content, {"Content-Type": asset.media_type})
 
     page = HTML(string=html, base_url="asset:", url_fetcher=AssetsOnly())
+    laid_out = page.render(font_config=FontConfiguration(), pdf_variant=VARIANT)
+    left_over += page, laid_out
     attached = Attachment(
-        string=record, name=RECORD_NAME, description=RECORD_IS, created=LONG_AGO, modified=LONG_AGO, relationship="Data"
+        string=record() if callable(record) else record,
+        name=RECORD_NAME,
+        description=RECORD_IS,
+        created=LONG_AGO,
+        modified=LONG_AGO,
+        relationship="Data",
     )
     places: dict[str, int] = {}
 
     def finish(document: Any, pdf: Any) -> None:
+        left_over.append(pdf)
         repair(document, pdf)
         for number, each in enumerate(document.pages, start=1):
             for name in each.anchors:
                 places.setdefault(name, number)
 
-    content: bytes = page.write_pdf(
+    content: bytes = laid_out.write_pdf(
         finisher=finish,
-        font_config=FontConfiguration(),
         pdf_variant=VARIANT,
         pdf_identifier=sha256(html.encode()).hexdigest()[:32].encode(),
         attachments=[attached] if record else None,
