@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,10 +24,12 @@ if TYPE_CHECKING:
     from stitchproof.editions.edition import EditionFile, EditorFiles
     from stitchproof.editions.edition_folder import EditionFolder
     from stitchproof.editions.presses import Presses
-    from stitchproof.editions.put_out import PutOut
+    from stitchproof.editions.put_out import Begun, Order, PutOut
     from stitchproof.editions.size_choice import SizeChoice
+    from stitchproof.expansion.document import Document
     from stitchproof.record.record import Record
     from stitchproof.sizing.changes import Changes
+    from stitchproof.sizing.sized_pattern import SizedPattern
 
 RECORD_FILE = "record.json"
 COMMAND_LINE = "the command line"
@@ -130,11 +133,13 @@ def build_pattern(
         check = checked(workspace, pattern, {})
         return BuildOutcome(check, products, files if _can_print(check, draft) else ())
     with _presses(made_from, kept(products, earlier)) as presses:
-        check = checked(workspace, pattern, {})
+        printing = _Printing(workspace, asked, presses)
+        check = checked(workspace, pattern, {}, printing.begin if presses.can_wait and not draft else None)
         if not _can_print(check, draft):
             return BuildOutcome(check, products, ())
         record = record_file(check)
-        out = _put_out(check, workspace, asked, record, presses)
+        presses.tell_record(record)
+        out = printing.put_out(check, record)
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
@@ -188,22 +193,46 @@ class _Order(Struct, frozen=True):
     draft: bool
 
 
-def _put_out(check: CheckOutcome, workspace: Workspace, asked: _Order, record: bytes, presses: Presses) -> PutOut:
-    """Print the editions of a pattern that was checked. A mistake of our own is a finding; then there are no files."""
-    # The printers of pages are loaded only here, so that a check starts without them.
-    from stitchproof.editions.edition import Beside
-    from stitchproof.editions.put_out import Order, PutOut, put_out
+class _Printing:
+    """The editions of a pattern on their way through the presses. Printers of pages are loaded only here, so that a check starts
+    without them."""
 
-    sized, written, document = check.sized, check.written, check.document
-    assert sized is not None and written is not None and document is not None  # noqa: S101
-    order = Order(_sizes_asked(written, asked.sizes), asked.editions, asked.terms)
-    styles = workspace.style_folders(check.folder)
-    try:
-        return put_out(document, sized, check.findings, order, styles, Beside(_editor_files(check), record, presses))
-    except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
-        raise
-    except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
-        return PutOut({}, (internal_fault(workspace.shown(check.folder), "printing the pages", where(error)),))
+    def __init__(self, workspace: Workspace, asked: _Order, presses: Presses) -> None:
+        self.workspace, self.asked, self.presses = workspace, asked, presses
+        self.begun: Begun | None = None
+
+    def begin(self, check: CheckOutcome) -> None:
+        """Ask for the pages of a pattern that is not judged yet: most are without faults. What goes wrong here goes wrong again
+        when it is printed, and is told then."""
+        from stitchproof.editions.put_out import begin
+
+        if _can_print(check, False):
+            with suppress(Exception):
+                self.begun = begin(*self.given(check), self.presses)
+
+    def put_out(self, check: CheckOutcome, record: bytes) -> PutOut:
+        """Print a pattern that was checked. A mistake of our own is a finding; then there are no files."""
+        from stitchproof.editions.edition import Beside
+        from stitchproof.editions.put_out import PutOut, put_out
+
+        document, sized, order, styles = self.given(check)
+        beside = Beside(_editor_files(check), record, self.presses)
+        try:
+            return put_out(document, sized, check.findings, order, styles, beside, self.begun)
+        except OSError:  # a place that cannot be written, or libraries that are not there: the user's own to mend
+            raise
+        except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
+            shown = self.workspace.shown(check.folder)
+            return PutOut({}, (internal_fault(shown, "printing the pages", where(error)),))
+
+    def given(self, check: CheckOutcome) -> tuple[Document, SizedPattern, Order, tuple[Path, ...]]:
+        """What is printed, and how. Raises SizesNotPossible."""
+        from stitchproof.editions.put_out import Order
+
+        sized, written, document = check.sized, check.written, check.document
+        assert sized is not None and written is not None and document is not None  # noqa: S101
+        order = Order(_sizes_asked(written, self.asked.sizes), self.asked.editions, self.asked.terms)
+        return document, sized, order, self.workspace.style_folders(check.folder)
 
 
 class _MadeFrom(Struct, frozen=True):

@@ -8,6 +8,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 if TYPE_CHECKING:
@@ -44,6 +45,25 @@ class Workers:
         for process in set(active_children()) - self.others:
             process.terminate()
         self.pool.shutdown(cancel_futures=True)
+
+
+class HandedLater:
+    """Bytes that every process of a pool asks for when it needs them, and that are made meanwhile. In `folder`, which stays for
+    as long as they are asked for."""
+
+    def __init__(self, context: BaseContext, folder: Path) -> None:
+        self.there = context.Event()
+        self.file = folder / "handed_later"
+
+    def put(self, content: bytes) -> None:
+        """Hand them out, once."""
+        self.file.write_bytes(content)
+        self.there.set()
+
+    def get(self) -> bytes:
+        """The bytes; waits until they are there."""
+        self.there.wait()
+        return self.file.read_bytes()
 
 
 def own_context() -> BaseContext:

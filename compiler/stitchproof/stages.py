@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -81,14 +81,23 @@ class CheckOutcome(Struct, frozen=True):
         return any(found.page.code == "SP000" for found in self.findings)
 
 
-def checked(workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes) -> CheckOutcome:
-    """A pattern, given as a folder or by its name, through all stages and judged. An exception is told as our own fault."""
+Ready = Callable[[CheckOutcome], None]
+"""What may begin with a pattern that is worked out and not judged yet. It raises nothing."""
+
+
+def checked(
+    workspace: Workspace, pattern: str | os.PathLike[str], changes: Changes, ready: Ready | None = None
+) -> CheckOutcome:
+    """A pattern, given as a folder or by its name, through all stages and judged. An exception is told as our own fault.
+
+    ready: is told of the pattern before it is judged, if no stage has found an error.
+    """
     folder = workspace.folder_of(pattern)
     if folder is None:
         report = Report()
         no_such_pattern(os.fspath(pattern), workspace.pattern_names(), report)
         return CheckOutcome(Path(pattern).name, Path(pattern), report.findings(), None, None)
-    return checked_folder(folder, workspace.shown(folder), changes)
+    return checked_folder(folder, workspace.shown(folder), changes, ready=ready)
 
 
 def checked_folder(
@@ -98,6 +107,7 @@ def checked_folder(
     instead: Mapping[str, str] = MappingProxyType({}),
     offers: bool = True,
     kept: Kept | None = None,
+    ready: Ready | None = None,
 ) -> CheckOutcome:
     """The same for a folder that is there. shown: what its files are called in reports.
 
@@ -106,12 +116,15 @@ def checked_folder(
     make anew what their inputs call for, and the outcome is that of a first check. Nothing is kept where values are tried.
     """
     report = Report()
-    kept = None if changes else kept
+    kept = None if changes or ready else kept
     if kept:
         kept.begin()
-    run = Run(folder, shown, report, kept=kept)
+    run = Run(folder, shown, report, kept=kept, judges_later=ready is not None)
     try:
         run.all_stages(changes, instead)
+        if ready and not run.has_errors:
+            ready(run.outcome())
+        run.judge_what_waits()
         findings = with_acceptances(with_memory_notes(report.findings(), run.sized), run.acceptances)
         findings = with_one_root(findings, run.worked)
     except Exception as error:  # the last resort: our own bug, reported as such and never shown as a traceback
@@ -119,7 +132,7 @@ def checked_folder(
         findings = report.findings()
         if kept:
             kept.forget()
-    outcome = CheckOutcome(folder.name, folder, findings, run.sized, run.written, run.worked, run.document)
+    outcome = run.outcome(findings)
     return with_offers(outcome, shown) if offers and not changes else outcome
 
 
@@ -168,6 +181,19 @@ class Run:
     written: WrittenPattern | None = None
     worked: WorkedPattern | None = None
     document: Document | None = None
+    judges_later: bool = False
+    waiting: list[tuple[object, Report]] = field(default_factory=list)
+    """Values to be judged, and what the stages had to say up to each; what they say since goes into `report`."""
+
+    def outcome(self, findings: tuple[Diagnostic, ...] = ()) -> CheckOutcome:
+        """How far it came."""
+        folder = self.folder
+        return CheckOutcome(folder.name, folder, findings, self.sized, self.written, self.worked, self.document)
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether a stage found one."""
+        return any(said.has_errors for said in (self.report, *(said for _, said in self.waiting)))
 
     @property
     def acceptances(self) -> tuple[Acceptance, ...]:
@@ -234,9 +260,26 @@ class Run:
 
     def judge(self, value: object, report: Report | None = None) -> None:
         """Ask the rules about a stage's value. report: where their findings go, if not into that of the run."""
+        if self.judges_later:
+            self.waiting.append((value, self.report))
+            self.report = Report(self.report.names)
+            return
         before, self.stage = self.stage, "judging"
         judge(value, report or self.report)
         self.stage = before
+
+    def judge_what_waits(self) -> None:
+        """Ask the rules about each value as if the stages after it had not been gone through: they look at what was said before.
+        Stages do not, and so may go first."""
+        if not self.waiting:
+            return
+        said_since, whole = self.report, self.waiting[0][1]
+        self.judges_later, self.stage, self.report = False, "judging", whole
+        for value, said in self.waiting:
+            if said is not whole:
+                whole.extend(said.findings())
+            judge(value, whole)
+        whole.extend(said_since.findings())
 
 
 def _with_widths(outcome: CheckOutcome) -> tuple[Diagnostic, ...]:

@@ -1,6 +1,7 @@
 """PDFs side by side: the same bytes, every message, no traceback, and nothing left running."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -12,9 +13,11 @@ import pytest
 
 from stitchproof import build_pattern
 from stitchproof.editions import put_out
+from stitchproof.editions.assets import Assets
+from stitchproof.editions.made_with import NOTHING_KEPT
 from stitchproof.editions.pdf import write_pdf
-from stitchproof.editions.presses import Presses, PrintingFailed, presses_for
-from stitchproof.processes import processors
+from stitchproof.editions.presses import Asked, Presses, PrintingFailed, presses_for
+from stitchproof.processes import can_fork, processors
 from tests.architecture.code_reader import CLONE
 
 PAGES = [
@@ -61,11 +64,37 @@ def test_a_failure_while_pages_are_printed_is_a_finding(monkeypatch: pytest.Monk
     def fails(*arguments: object) -> None:
         raise PrintingFailed("draw.py:7 KeyError: 'x'")
 
-    monkeypatch.setattr(put_out, "make_editions", fails)
+    monkeypatch.setattr(put_out, "EditionsToMake", fails)
     outcome = build_pattern(CLONE / "pattern_sources" / "cobblewick_hat", to=tmp_path, within=CLONE)
     assert [found.page.code for found in outcome.check.findings] == ["SP000"]
     assert outcome.files == ()
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_fault_that_is_found_when_pages_are_asked_for_leaves_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pages are begun before the pattern is judged. A draft waits, as it shows what was found."""
+    asked: list[bytes | None] = []
+    ask = Presses.ask
+
+    def noted(presses: Presses, html: str, assets: Assets, record: bytes | None = b"") -> Asked:
+        asked.append(record)
+        return ask(presses, html, assets, record)
+
+    monkeypatch.setattr(Presses, "ask", noted)
+    monkeypatch.setattr("stitchproof.editions.presses.processors", lambda: 2)
+    pattern = Path(shutil.copytree(CLONE / "pattern_sources" / "cobblewick_hat", tmp_path / "cobblewick_hat"))
+    brim = pattern / "20_brim.md"
+    brim.write_text(brim.read_text("utf-8").replace("Ch <brim_chain>.", "Ch <brim_chain + 1>."), "utf-8")
+    for draft in (False, True):
+        made = build_pattern(pattern, editions=("all_sizes",), to=tmp_path / "build", draft=draft, within=tmp_path)
+        assert [found.page.code for found in made.check.findings] == ["SP135"]
+        assert not active_children()
+        assert bool(made.files) == (tmp_path / "build").exists() == draft
+    ahead, of_the_draft = asked
+    assert of_the_draft
+    assert (ahead is None) == can_fork()
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux") or processors() < 2, reason="nothing runs beside the build")
@@ -103,3 +132,19 @@ def alive(group: int) -> bool:
     except ProcessLookupError:
         return False
     return True
+
+
+@pytest.mark.skipif(not can_fork(), reason="nothing is asked for ahead")
+def test_a_record_that_is_told_later_gives_the_same_pdf() -> None:
+    record = b'{"format": "record"}\n'
+    with Presses(2) as presses:
+        cold = presses.can_wait
+        presses.warm_up()
+        assert (cold, presses.can_wait) == (False, True)
+        asked = [presses.ask(page, {}, record) for page, record in zip(PAGES, (None, b"", None), strict=True)]
+        presses.tell_record(record)
+        made = [presses.fetch(each) for each in asked]
+    assert made == [write_pdf(PAGES[0], None, record), write_pdf(PAGES[1]), write_pdf(PAGES[2], None, record)]
+    assert [each.key for each in asked] == [
+        Asked(page, {}, record, NOTHING_KEPT).key for page, record in zip(PAGES, (record, b"", record), strict=True)
+    ]

@@ -62,10 +62,10 @@ class Edition(Struct, frozen=True):
 
 class Beside(Struct, frozen=True):
     """What goes into editions beside the document. editor_files: prints the editor's worksheet. record: of the pattern, which
-    is attached to each PDF that has all sizes. presses: those that the PDFs are to be printed on."""
+    is attached to each PDF that has all sizes; None while it is not known. presses: those that the PDFs are to be printed on."""
 
     editor_files: EditorFiles | None = None
-    record: bytes = b""
+    record: bytes | None = b""
     presses: Presses | None = None
 
 
@@ -100,20 +100,7 @@ def make_editions(
     Raises StyleFault if an edition's folder is missing or cannot be used, PrintingFailed for a mistake of ours; then no
     edition is made.
     """
-    wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
-    folders = [find_edition(each.name, style_folders) for each in wanted]
-    for folder in folders:
-        if folder.holds in NOT_BUILT:
-            raise StyleFault(str(folder.path), f"is printed by `stitchproof {NOT_BUILT[folder.holds]}`, not by `build`")
-    setter = _Setter(document, draft, turned, gauges, photos, beside)
-    choices = [setter.choices(folder, each) for folder, each in zip(folders, wanted, strict=True)]
-    pdfs = sum(len(chosen) for folder, chosen in zip(folders, choices, strict=True) if folder.paper)
-    with nullcontext(beside.presses) if beside.presses else Presses(presses_for(pdfs)) as presses:
-        asked = [
-            (folder, [file for each in chosen for file in setter.files(folder, each, presses)])
-            for folder, chosen in zip(folders, choices, strict=True)
-        ]
-        return tuple(_printed(folder, files, presses) for folder, files in asked)
+    return EditionsToMake(document, names, style_folders, draft, turned, gauges, photos).made(beside)
 
 
 class _Pending(Struct, frozen=True):
@@ -145,21 +132,53 @@ def _printed(folder: EditionFolder, files: list[EditionFile | _Pending], presses
     return Edition(folder.name, tuple(whole), tuple(messages))
 
 
-class _Setter:
-    """Sets the editions of one document; each choice of sizes is set in type once."""
+class EditionsToMake:
+    """The editions of one document, as `make_editions` takes them; each choice of sizes is set in type once.
+
+    Pages can be asked for before it is known what goes beside them. Raises StyleFault as `make_editions` does.
+    """
 
     def __init__(
         self,
         document: Document,
-        draft: Draft | None,
-        turned: str,
-        gauges: tuple[GaugeAsked, ...],
-        photos: Assets,
-        beside: Beside,
+        names: Sequence[str | Wanted],
+        style_folders: Sequence[Path] = (),
+        draft: Draft | None = None,
+        turned: str = "",
+        gauges: tuple[GaugeAsked, ...] = (),
+        photos: Assets = NO_PHOTOS,
     ) -> None:
-        self.beside = beside
         self.document, self.draft, self.turned, self.gauges, self.photos = document, draft, turned, gauges, photos
+        self.beside = NOTHING_BESIDE
         self.set: dict[Served, tuple[Document, PrintDocument]] = {}
+        self.asked_before: dict[tuple[str, Served], Asked] = {}
+        wanted = [each if isinstance(each, Wanted) else Wanted(each) for each in names]
+        folders = [find_edition(each.name, style_folders) for each in wanted]
+        for folder in folders:
+            if folder.holds in NOT_BUILT:
+                how = f"is printed by `stitchproof {NOT_BUILT[folder.holds]}`, not by `build`"
+                raise StyleFault(str(folder.path), how)
+        self.wanted = [(folder, self.choices(folder, each)) for folder, each in zip(folders, wanted, strict=True)]
+
+    def ask_ahead(self, presses: Presses) -> None:
+        """Ask for all pages, for a record that is told later. They are not asked for again."""
+        self.beside = Beside(record=None)
+        for folder, choices in self.wanted:
+            for chosen in choices:
+                if folder.paper and folder.holds != "numbers":
+                    printed = self.dressed_for(folder, chosen)[1]
+                    self.asked_before[folder.name, chosen] = presses.ask(*self.page(printed, folder, folder.paper))
+
+    def made(self, beside: Beside) -> tuple[Edition, ...]:
+        """All of them."""
+        self.beside = beside
+        pdfs = sum(len(chosen) for folder, chosen in self.wanted if folder.paper)
+        with nullcontext(beside.presses) if beside.presses else Presses(presses_for(pdfs)) as presses:
+            asked = [
+                (folder, [file for each in choices for file in self.files(folder, each, presses)])
+                for folder, choices in self.wanted
+            ]
+            return tuple(_printed(folder, files, presses) for folder, files in asked)
 
     def choices(self, folder: EditionFolder, wanted: Wanted) -> list[Served]:
         """Which sizes each file has."""
@@ -171,12 +190,20 @@ class _Setter:
         return [sizes.chosen]
 
     def in_type(self, chosen: Served) -> tuple[Document, PrintDocument]:
+        """The pattern in a choice of sizes, and its words and numbers as they are printed."""
         if chosen not in self.set:
             document = only_words_in_use(choose_sizes(self.document, chosen))
             self.set[chosen] = document, set_type(document)
         return self.set[chosen]
 
+    def dressed_for(self, folder: EditionFolder, chosen: Served) -> tuple[Document, PrintDocument]:
+        """What an edition prints for a choice of sizes."""
+        document, printed = self.in_type(chosen)
+        printed = self.dressed(document, printed, folder)
+        return document, self.for_the_reader(document, printed, folder) if folder.on_the_page else printed
+
     def dressed(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
+        """With what the edition adds."""
         return _dressed(printed, folder, self.asked(document, folder))
 
     def for_the_reader(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
@@ -189,19 +216,19 @@ class _Setter:
         return with_units_apart(printed)
 
     def asked(self, document: Document, folder: EditionFolder) -> Worksheet | None:
+        """What the edition asks a tester."""
         return _asked(document, folder, self.gauges)
 
     def files(self, folder: EditionFolder, chosen: Served, presses: Presses) -> Iterator[EditionFile | _Pending]:
         """The files of an edition for a choice of sizes."""
-        document, printed = self.in_type(chosen)
-        printed = self.dressed(document, printed, folder)
-        if folder.on_the_page:
-            printed = self.for_the_reader(document, printed, folder)
+        document, printed = self.dressed_for(folder, chosen)
         stem = self.stem(printed, folder.name)
         if folder.holds == "numbers":
             yield from self.beside.editor_files(folder, stem) if self.beside.editor_files else ()
             return
-        pdf = presses.ask(*self.page(printed, folder, folder.paper)) if folder.paper else None  # laid out meanwhile
+        pdf = self.asked_before.get((folder.name, chosen))
+        if pdf is None and folder.paper:
+            pdf = presses.ask(*self.page(printed, folder, folder.paper))  # laid out meanwhile
         if folder.screen:
             inside = {name: photo.as_data for name, photo in self.photos.items()}
             html = print_html(printed, folder, folder.screen, self.draft, inside)
@@ -214,7 +241,7 @@ class _Setter:
         if asked:
             yield EditionFile(f"{stem}_worksheet.yaml", form_text(asked).encode())
 
-    def page(self, printed: PrintDocument, folder: EditionFolder, leaf: Leaf) -> tuple[str, Assets, bytes]:
+    def page(self, printed: PrintDocument, folder: EditionFolder, leaf: Leaf) -> tuple[str, Assets, bytes | None]:
         """What a PDF is made from: its HTML, its pictures, and, where it has all sizes, the record."""
         assets = {f"photo_{name}.jpg": photo for name, photo in self.photos.items()}
         addresses = {name: f"{ADDRESS}{file}" for name, file in zip(self.photos, assets, strict=True)}

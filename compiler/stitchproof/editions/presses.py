@@ -5,6 +5,8 @@ from __future__ import annotations
 import gc
 import os
 from contextlib import ExitStack, suppress
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import TracebackType
 from typing import TYPE_CHECKING
 
@@ -13,7 +15,15 @@ from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
 from stitchproof.editions.pdf import Pdf, lay_out, write_pdf
 from stitchproof.editions.renderer import load_renderer
-from stitchproof.processes import Workers, can_fork, end_with_the_build, is_a_worker, own_context, processors
+from stitchproof.processes import (
+    HandedLater,
+    Workers,
+    can_fork,
+    end_with_the_build,
+    is_a_worker,
+    own_context,
+    processors,
+)
 
 if TYPE_CHECKING:
     from concurrent.futures import Future
@@ -28,13 +38,17 @@ class PrintingFailed(RuntimeError):
 
 
 class Asked:
-    """A PDF that is asked for. record: to be attached. key: what it is made from. kept: where an earlier build has it."""
+    """A PDF that is asked for. record: to be attached; None while it is not known. kept: where an earlier build has it."""
 
-    def __init__(self, html: str, assets: Assets, record: bytes, kept: KeptPdfs) -> None:
-        self.html, self.assets, self.record = html, assets, record
-        self.key = kept.key(html, assets, record)
-        self.kept = kept.by_key.get(self.key)
+    def __init__(self, html: str, assets: Assets, record: bytes | None, earlier: KeptPdfs) -> None:
+        self.html, self.assets, self.record, self.earlier = html, assets, record, earlier
+        self.kept = earlier.by_key.get(self.key) if earlier.by_key else None
         self.future: Future[Pdf] | None = None
+
+    @property
+    def key(self) -> str:
+        """What it is made from."""
+        return self.earlier.key(self.html, self.assets, self.record or b"")
 
 
 class Presses:
@@ -49,7 +63,8 @@ class Presses:
         self.line: list[Asked] = []
         self.pool: Workers | None = None
         self.at_work: Semaphore | None = None
-        self.fonts = ExitStack()
+        self.record: HandedLater | None = None
+        self.beside = ExitStack()
 
     def __enter__(self) -> Presses:
         return self
@@ -59,16 +74,29 @@ class Presses:
     ) -> None:
         if self.pool:
             self.pool.stop()
-        self.fonts.close()
+        self.beside.close()
 
     def warm_up(self) -> None:
         """Let one press load the renderer while the pattern is still being checked; where it can be forked, which is quick."""
         if self.at_once > 1 and can_fork():
             self.start()
 
-    def ask(self, html: str, assets: Assets, record: bytes = b"") -> Asked:
+    @property
+    def can_wait(self) -> bool:
+        """Whether pages may be asked for before their record is known: it is no part of what they could be kept by."""
+        return self.pool is not None and not self.kept.by_key
+
+    def tell_record(self, record: bytes) -> None:
+        """The record that pages have been asked for without."""
+        waiting = [each for each in self.line if each.record is None]
+        for each in waiting:
+            each.record = record
+        if waiting and self.record:
+            self.record.put(record)
+
+    def ask(self, html: str, assets: Assets, record: bytes | None = b"") -> Asked:
         """Put a page in the line. Its PDF is laid out now, or when it is fetched and no other one is asked for. record: to be
-        attached where there is one."""
+        attached where there is one; None where it is told later, if pages `can_wait`."""
         asked = Asked(html, assets, record, self.kept)
         if self.at_once == 1 or asked.kept is not None:
             return asked
@@ -82,7 +110,7 @@ class Presses:
         if asked.kept is not None:
             content, places = asked.kept
             return Pdf(content, (), places)
-        return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets, asked.record)
+        return asked.future.result() if asked.future else write_pdf(asked.html, asked.assets, asked.record or b"")
 
     def submit(self) -> None:
         """Hand out what is in the line, one press going to work for each page."""
@@ -97,9 +125,11 @@ class Presses:
     def start(self) -> None:
         """Start the processes. They are forked where that is safe."""
         context = own_context()
-        self.fonts.enter_context(only_packaged_fonts())
+        self.beside.enter_context(only_packaged_fonts())
+        folder = Path(self.beside.enter_context(TemporaryDirectory(prefix="stitchproof-record-")))
+        self.record = HandedLater(context, folder)
         self.at_work = context.Semaphore(1)
-        self.pool = Workers(self.at_once, context, _ready, self.at_work)
+        self.pool = Workers(self.at_once, context, _ready, self.at_work, self.record)
 
 
 def presses_for(pdfs: int) -> int:
@@ -112,8 +142,14 @@ _left_over: list[object] = []
 not wait for that, and after the last page nobody does."""
 
 
-def _ready(at_work: Semaphore) -> None:
-    """Begin a process of the pool. at_work: as many as load the renderer now; the others wait until there is a page for them."""
+_record: HandedLater | None = None
+
+
+def _ready(at_work: Semaphore, record: HandedLater) -> None:
+    """Begin a process of the pool. at_work: as many as load the renderer now; the others wait until there is a page for them.
+    record: the one that is told later."""
+    global _record
+    _record = record
     end_with_the_build()
     gc.disable()  # looked for between two pages
     at_work.acquire()
@@ -121,12 +157,12 @@ def _ready(at_work: Semaphore) -> None:
         load_renderer()
 
 
-def _printed(html: str, assets: Assets, record: bytes) -> Pdf:
+def _printed(html: str, assets: Assets, record: bytes | None) -> Pdf:
     if _left_over:
         _left_over.clear()
         gc.collect()
     try:
-        return lay_out(html, assets, record, _left_over)
+        return lay_out(html, assets, _record.get if record is None and _record else record or b"", _left_over)
     except OSError:
         raise
     except Exception as error:  # the last resort: our own mistake, in words that another process can read

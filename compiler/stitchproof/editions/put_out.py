@@ -11,12 +11,13 @@ from msgspec import Struct
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import NOTHING_BESIDE, Beside, EditionFile, Wanted, make_editions
+from stitchproof.editions.edition import NOTHING_BESIDE, Beside, EditionFile, EditionsToMake, Wanted
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.fault_places import FaultPlaces, fault_marks
 from stitchproof.editions.faults.page_not_printed import page_not_printed, style_not_usable
 from stitchproof.editions.html import Draft
 from stitchproof.editions.photos import photos_of
+from stitchproof.editions.presses import Presses
 from stitchproof.editions.size_choice import SizeChoice
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.editions.styles import edition_names
@@ -47,6 +48,15 @@ class Order(Struct, frozen=True):
     terms: str = ""
 
 
+class Begun(Struct, frozen=True):
+    """Editions whose pages are asked for while it is still looked for faults. left: what was left in its own terms."""
+
+    document: Document
+    sized: SizedPattern
+    editions: EditionsToMake
+    left: tuple[Diagnostic, ...]
+
+
 def put_out(
     document: Document,
     sized: SizedPattern,
@@ -54,28 +64,53 @@ def put_out(
     order: Order,
     styles: Sequence[Path],
     beside: Beside = NOTHING_BESIDE,
+    begun: Begun | None = None,
 ) -> PutOut:
-    """The files that are asked for. With errors among the findings they are drafts and say so. beside: what else goes in."""
+    """The files that are asked for. With errors among the findings they are drafts and say so. beside: what else goes in.
+    begun: what was asked for ahead; it counts where it is the same pattern, without an error."""
     errors = [found for found in findings if found.severity is Severity.ERROR]
     draft = Draft(len(errors), fault_marks(FaultPlaces(document, sized), errors)) if errors else None
+    try:
+        if draft or begun is None or begun.document is not document or begun.sized is not sized:
+            ready = _begun(document, sized, draft, order, styles)
+            if isinstance(ready, PutOut):
+                return ready
+            begun = ready
+        made = begun.editions.made(beside)
+    except StyleFault as fault:
+        return PutOut({}, (style_finding(fault),))
+    messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
+    files = {file.name: file.content for edition in made for file in edition.files}
+    pdfs = tuple(file for edition in made for file in edition.files if file.sizes)
+    return PutOut(files, (*begun.left, *(page_not_printed(name, message) for name, message in messages)), pdfs)
+
+
+def begin(
+    document: Document, sized: SizedPattern, order: Order, styles: Sequence[Path], presses: Presses
+) -> Begun | None:
+    """Ask for the pages of a pattern that may turn out to be without faults. Raises what `put_out` tells; it tells it later."""
+    begun = _begun(document, sized, None, order, styles)
+    if isinstance(begun, PutOut):
+        return None
+    begun.editions.ask_ahead(presses)
+    return begun
+
+
+def _begun(
+    document: Document, sized: SizedPattern, draft: Draft | None, order: Order, styles: Sequence[Path]
+) -> Begun | PutOut:
     turned, left = in_terms_told(document, order.terms) if order.terms else (document, ())
     chosen = choose_sizes(turned, order.sizes.chosen, order.sizes.size_of)
     ending = order.terms.lower() if turned is not document else ""
     photos = photos_of(chosen)
     if photos.findings:
         return PutOut({}, photos.findings)
-    try:
-        wanted = _wanted(sized.source.header.editions, order, chosen, styles)
-        if isinstance(wanted, Diagnostic):
-            return PutOut({}, (wanted,))
-        gauges = tuple(gauges_asked(sized))
-        made = make_editions(chosen, wanted, styles, draft, ending, gauges, photos.by_name, beside)
-    except StyleFault as fault:
-        return PutOut({}, (style_finding(fault),))
-    messages = dict.fromkeys((edition.name, message) for edition in made for message in edition.messages)
-    files = {file.name: file.content for edition in made for file in edition.files}
-    pdfs = tuple(file for edition in made for file in edition.files if file.sizes)
-    return PutOut(files, (*left, *(page_not_printed(name, message) for name, message in messages)), pdfs)
+    wanted = _wanted(sized.source.header.editions, order, chosen, styles)
+    if isinstance(wanted, Diagnostic):
+        return PutOut({}, (wanted,))
+    gauges = tuple(gauges_asked(sized))
+    editions = EditionsToMake(chosen, wanted, styles, draft, ending, gauges, photos.by_name)
+    return Begun(document, sized, editions, left)
 
 
 def style_finding(fault: StyleFault) -> Diagnostic:

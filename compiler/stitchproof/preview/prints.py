@@ -159,7 +159,7 @@ class _Elsewhere(Presses):
         super().__init__(max(2, presses_for(2)), kept)
         self.job, self.told = job, told
 
-    def ask(self, html: str, assets: Assets, record: bytes = b"") -> Asked:
+    def ask(self, html: str, assets: Assets, record: bytes | None = b"") -> Asked:
         """Put a page in the line; it goes to a press at once."""
         asked = super().ask(html, assets, record)
         self.job.asked += 1
