@@ -54,6 +54,10 @@ class Kept:
         report.extend(held.findings)
         return held
 
+    def last(self, what: Hashable) -> _Held | None:
+        """What is held of a thing, whatever it was made from."""
+        return self._held.get(what)
+
     def hold(self, what: Hashable, inputs: tuple[object, ...], made: object, findings: tuple[Diagnostic, ...]) -> None:
         """Keep what was made, in place of what was kept of the same thing."""
         self._held[what] = _Held(inputs, made, findings, self._run)

@@ -29,6 +29,24 @@ def test_a_line_in_one_text_leaves_the_other_texts_and_all_numbers_as_they_are(t
     assert {name for name in before if before[name] is not after[name]} == first.sized.scope.late
 
 
+def test_a_piece_is_worked_again_only_where_something_else_is_left_to_it(tmp_path: Path) -> None:
+    """Other words that make the same fabric leave the pieces after them alone; another count does not."""
+    folder, kept = copied("saltmarrow_yoke_top", tmp_path), Kept()
+
+    def worked_again(old: str, new: str) -> list[str]:
+        yoke = folder / "20_yoke.md"
+        text = yoke.read_text("utf-8")
+        assert text.count(old) == 1
+        before = checked_folder(folder, "top", {}, kept=kept).worked
+        yoke.write_text(text.replace(old, new), "utf-8")
+        after = checked_folder(folder, "top", {}, kept=kept).worked
+        assert before and after
+        return [new.name for old, new in zip(before.pieces, after.pieces, strict=True) if new is not old]
+
+    assert worked_again("hdc in each st around,", "hdc in every st around,") == ["yoke"]
+    assert worked_again("hdc in every st around,", "sc in every st around,") == ["yoke", "body", "sleeve", "neckband"]
+
+
 def test_what_nobody_asks_for_any_more_is_let_go() -> None:
     kept, made = Kept(), []
 

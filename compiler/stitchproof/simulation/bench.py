@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from stitchproof.expansion.document import Number, Piece, Role, Times
 from stitchproof.reading.pattern_source import PieceEntry
-from stitchproof.rows.row_tree import Chain, Item, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
+from stitchproof.rows.row_tree import Chain, Item, JoinAs, Label, Reading, Repeat, Rework, RowTree, Sewn, Shaping
 from stitchproof.rows.written_pattern import ReadStep, WrittenPattern
 from stitchproof.simulation.counts import Basis
 from stitchproof.simulation.edges import edge_for, told_edge
@@ -95,6 +95,15 @@ class Bench:
         own += tuple(words.text for words in entry.entry.starts_from) if entry else ()
         steps = self.written.steps_of(piece)
         return steps, ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name), self.sewn, own
+
+    def goes_by_rows_of_others(self, piece: Piece) -> bool:
+        """Whether a piece has rows of another one worked again, as they are written there."""
+        return any(
+            isinstance(item, JoinAs) or (isinstance(item, Rework) and item.named)
+            for step in self.written.steps_of(piece)
+            for part in step.parts
+            for item in (part.reading.items if isinstance(part.reading, RowTree) else ())
+        )
 
     def take(self, name: str, fabrics: Mapping[tuple[str, int], Fabric], numbers: Mapping[int, dict[str, int]]) -> None:
         """Put a piece in place that was worked before. numbers: those of all pieces up to it."""

@@ -39,6 +39,12 @@ Parts = tuple[RowTree, ...]
 _ROW_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds", "in", "all")
 
 
+_OWN = frozenset(
+    ("ways", "worked", "named", "by_label", "plain", "schedule", "schedule_word", "schedule_slips", "seam", "places")
+)
+"""What a fabric has for its own rows, and what is compared in another way."""
+
+
 class Fabric(Struct):
     """A piece in one size, as far as it is worked.
 
@@ -111,6 +117,12 @@ class Fabric(Struct):
         other.census = self.census.copy()
         other.places = self.places.copied()
         return other
+
+    def leaves_the_same(self, other: Fabric) -> bool:
+        """Whether other pieces find here what they find in another fabric, but for the words in which its rows are written."""
+        settled = not (self.schedule or self.schedule_slips or other.schedule or other.schedule_slips)
+        alike = all(getattr(self, name) == getattr(other, name) for name in self.__struct_fields__ if name not in _OWN)
+        return settled and alike and bool(self.seam) is bool(other.seam) and self.places.are_those_of(other.places)
 
     @property
     def main_stitch(self) -> str:

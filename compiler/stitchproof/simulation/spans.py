@@ -87,6 +87,18 @@ class Places(Struct):
         """The same as they are now, to be worked on apart."""
         return Places(dict(self.markers), dict(self.spans), self.part, set(self.lost))
 
+    def are_those_of(self, other: Places) -> bool:
+        """Whether they are the same places, wherever they are written."""
+        return self._facts() == other._facts()
+
+    def _facts(self) -> tuple[object, ...]:
+        part = self.part
+        markers = [(each.name, each.nth, each.offset, each.counted_from) for each in self.markers.values()]
+        spans = [
+            (each.name, each.marker, each.before, each.after, each.number, each.told) for each in self.spans.values()
+        ]
+        return markers, spans, part and (part.below, part.made, part.number, part.faulty), self.lost
+
 
 def index_of(marks: tuple[Marker, ...], name: str, places: int) -> int | None:
     """The place that a named marker is at, in a ring of so many; None where there is none."""

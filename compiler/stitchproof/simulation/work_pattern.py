@@ -20,7 +20,8 @@ from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern, Wor
 def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = None) -> WorkedPattern:
     """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
 
-    kept: what was worked before of the same pattern; a piece is worked again from the first one on that is not what it was.
+    kept: what was worked before of the same pattern; a piece is worked again if it is not what it was, or if those before it
+    leave something else to it.
     """
     if kept is not None:
         worked = _with_pieces_kept(written, report, kept)
@@ -32,11 +33,23 @@ def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = No
 
 
 class _PieceDone(Struct, frozen=True, eq=False):
-    """A piece that was worked without a finding, and what the pieces after it may go back to."""
+    """A piece that was worked without a finding, and what the pieces after it may go back to.
+
+    state: stands for all that this piece and those before it leave to the pieces after it; the same object is the same state.
+    """
 
     worked: WorkedPiece
     fabrics: dict[tuple[str, int], Fabric]
     numbers: dict[int, dict[str, int]]
+    state: object
+
+    def leaves_the_same(self, other: _PieceDone) -> bool:
+        """Whether it leaves to the pieces after it what another working of it left."""
+        return (
+            self.numbers == other.numbers
+            and self.fabrics.keys() == other.fabrics.keys()
+            and all(fabric.leaves_the_same(other.fabrics[key]) for key, fabric in self.fabrics.items())
+        )
 
 
 def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> WorkedPattern | None:
@@ -52,20 +65,25 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
     findings.clear()
     bench = Bench(written, walked, findings)
     taken: set[str] = set()
-    pieces, anew = [], []
-    before: object = None
+    pieces: list[_PieceDone] = []
+    anew = []
+    state: object = None
     for number, piece in enumerate(written.document.pieces):
-        inputs = (before, piece, *bench.goes_by(piece))
-        held = kept.held(("worked", number), inputs, report) if len(taken) == number else None
+        rows_of_others = tuple(pieces) if bench.goes_by_rows_of_others(piece) else ()
+        inputs = (state, rows_of_others, piece, *bench.goes_by(piece))
+        held = kept.held(("worked", number), inputs, report)
         if held is not None:
             done = cast(_PieceDone, held.made)
             bench.take(done.worked.name, done.fabrics, done.numbers)
             taken.add(piece.name)
         else:
-            done = _PieceDone(bench.piece(piece), bench.fabrics_of(piece.name), bench.numbers_now())
+            done = _PieceDone(bench.piece(piece), bench.fabrics_of(piece.name), bench.numbers_now(), object())
+            earlier = kept.last(("worked", number))
+            if earlier and earlier.inputs[0] is state and done.leaves_the_same(cast(_PieceDone, earlier.made)):
+                done = replace(done, state=cast(_PieceDone, earlier.made).state)
             anew.append((number, inputs, done))
-        pieces.append(done.worked)
-        before = done
+        pieces.append(done)
+        state = done.state
     with_findings = {finding.step.piece for finding in findings}
     if with_findings & taken:
         return None
@@ -73,7 +91,7 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
         if done.worked.name in with_findings:
             break
         kept.hold(("worked", number), inputs, done, ())
-    return WorkedPattern(written, tuple(pieces), tuple(findings))
+    return WorkedPattern(written, tuple(done.worked for done in pieces), tuple(findings))
 
 
 def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
