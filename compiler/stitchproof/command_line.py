@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -11,6 +12,7 @@ from importlib import import_module
 from stitchproof.commands.telling import COULD_NOT_RUN, Refused
 from stitchproof.diagnostics.terminal import printable
 
+NAME = "stitchproof"
 COMMANDS = {
     "new": "start a pattern folder that builds at once",
     "check": "read, size and judge patterns, many at a time",
@@ -48,14 +50,26 @@ def run() -> None:
         sys.exit(COULD_NOT_RUN)
 
 
+class _Help(argparse.HelpFormatter):
+    """Python's own, which is made for each option that is added. Left to itself it asks shutil for the width of the screen,
+    and that brings three compressors with it."""
+
+    def __init__(self, prog: str) -> None:
+        try:
+            columns = int(os.environ.get("COLUMNS") or 0) or os.get_terminal_size().columns
+        except (ValueError, OSError):
+            columns = 80
+        super().__init__(prog, width=columns - 2)
+
+
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
     """What is asked for, and the function of the command under `run`."""
     parser = argparse.ArgumentParser(
-        prog="stitchproof", description="Writes, checks and prints crochet patterns in many sizes."
+        prog=NAME, description="Writes, checks and prints crochet patterns in many sizes.", formatter_class=_Help
     )
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    commands = parser.add_subparsers(required=True, metavar="COMMAND", prog=NAME)
     for name, does in COMMANDS.items():
-        options = commands.add_parser(name, help=does)
+        options = commands.add_parser(name, help=does, formatter_class=_Help)
         if name in arguments:  # the options of the others are neither read nor shown
             command = import_module(f"stitchproof.commands.{name}")
             command.add_options(options)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from stitchproof.checks.judge import judge
@@ -167,8 +166,7 @@ def with_offers(outcome: CheckOutcome, shown: str, tried: Tried | None = None) -
     return replace(outcome, findings=findings)
 
 
-@dataclass
-class Run:
+class Run(Struct):
     """One pattern on its way through the stages: how far it came, and what it is going through now."""
 
     folder: Path

@@ -12,7 +12,6 @@ from stitchproof.source import Place, Span
 
 _MARK = re.compile(f"([{LINE}{OPEN}{CLOSE}{BACK}])(\\d+){END}")
 SLOT_MARK = re.compile(f"{SLOT}(\\d+){END}")
-_PRIVATE = re.compile(f"[{PRIVATE[0]}-{PRIVATE[1]}]")
 
 
 def without_position_marks(text: str) -> str:
@@ -26,7 +25,8 @@ def marks_are_whole(text: str, marks: int, slots: int) -> bool:
     slot_numbers = [int(match[1]) for match in SLOT_MARK.finditer(text)]
     if any(number >= marks for number in numbers) or any(number >= slots for number in slot_numbers):
         return False
-    return not _PRIVATE.search(SLOT_MARK.sub("", _MARK.sub("", text)))
+    rest = SLOT_MARK.sub("", _MARK.sub("", text))
+    return not any(PRIVATE[0] <= sign <= PRIVATE[1] for sign in set(rest))
 
 
 class _Stretch(Struct, frozen=True):
