@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from stitchproof.checks.contradictions import is_contradicted
-from stitchproof.formulas.asked import Asked, asked_in
+from stitchproof.formulas.asked import Asked, asked_in, speaks_of_k_values
 from stitchproof.formulas.evaluation import CannotWorkOut, value_of
 from stitchproof.formulas.kind import whole
 from stitchproof.formulas.scope import NoValueThere
@@ -20,6 +20,8 @@ from stitchproof.sizing.sized_pattern import PatternScope, Quantity, SizedPatter
 
 def follows_from_wrong(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Whether a named value is worked out, in a size, from a count that has a fault of its own."""
+    if _all_sound(sized):
+        return False
     formula = quantity.formulas[size] if len(quantity.formulas) > size else None
     return any(
         _asked_is_wrong(asked, sized)
@@ -37,6 +39,8 @@ def formula_follows_from_wrong(formula: Formula, size: int, sized: SizedPattern)
 
 def node_follows_from_wrong(node: Node, size: int, sized: SizedPattern) -> bool:
     """The same for a part of a formula."""
+    if not speaks_of_k_values(node) and _all_sound(sized):
+        return False
     return any(_asked_is_wrong(asked, sized) for asked in asked_in(node, sized.scope, size))
 
 
@@ -135,17 +139,46 @@ def has_wrong_parity(quantity: Quantity, size: int, sized: SizedPattern) -> bool
     )
 
 
+def _all_sound(sized: SizedPattern) -> bool:
+    """Whether no value has a fault of its own, as in most patterns: then nothing follows from one. Found once."""
+    scope = sized.scope
+    if scope.all_sound is None:
+        sizes = range(len(sized.sizes))
+        scope.all_sound = not any(
+            _is_wrong(quantity, size, sized) or _asks_wrong_k(quantity, size, sized)
+            for quantity in scope.quantities.values()
+            for size in sizes
+        )
+    return scope.all_sound
+
+
+def _asks_wrong_k(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
+    """Whether a value is worked out from another at a k at which that is wrong."""
+    formulas = (quantity.formulas[size] if len(quantity.formulas) > size else None, quantity.start)
+    return any(
+        asked.k is not None and _asked_is_wrong_at_k(asked, sized)
+        for each in formulas
+        if each is not None and speaks_of_k_values(each.node)
+        for asked in asked_in(each.node, sized.scope, size)
+    )
+
+
+def _asked_is_wrong_at_k(asked: Asked, sized: SizedPattern) -> bool:
+    quantity = sized.scope.quantities.get(sized.scope.full_name(asked.name))
+    return quantity is not None and asked.k is not None and is_wrong_at(quantity, asked.size, asked.k, sized)
+
+
 def _asked_is_wrong(asked: Asked, sized: SizedPattern) -> bool:
     quantity = sized.scope.quantities.get(sized.scope.full_name(asked.name))
     if quantity is None:
         return False
-    if asked.k is not None and is_wrong_at(quantity, asked.size, asked.k, sized):
-        return True
-    return _is_wrong_or_follows(quantity, asked.size, sized)
+    return _asked_is_wrong_at_k(asked, sized) or _is_wrong_or_follows(quantity, asked.size, sized)
 
 
 def _is_wrong_or_follows(quantity: Quantity, size: int, sized: SizedPattern) -> bool:
     """Found once: values lie behind one another in many ways."""
+    if _all_sound(sized):
+        return False
     known, key = sized.scope.found_wrong, (quantity.name, size)
     found = known.get(key)
     if found is None:

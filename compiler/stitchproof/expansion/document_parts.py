@@ -105,7 +105,7 @@ class DocumentParts:
         before, known = (reader.asked, scope.asked, blocks.placed), dict(blocks.identities)
         reader.asked, scope.asked, blocks.placed = set(), set(), set()
         apart = self._apart()
-        made = make(apart)
+        made = self._same_as_held(what, make(apart))
         late = tuple(reader.late[first_late:])
         del reader.late[first_late:]
         named = tuple(each for each in blocks.identities.items() if known.get(each[0]) != each[1])
@@ -115,6 +115,12 @@ class DocumentParts:
         if self.kept:
             self.kept.hold(what, inputs, part, apart.findings())
         return part
+
+    def _same_as_held(self, what: Hashable, made: object) -> object:
+        """What is held, where it is the same although it was made of something else: what goes by it need not look closer."""
+        held = self.kept.last(what) if self.kept else None
+        earlier = cast(_Part, held.made).made if held else None
+        return earlier if earlier == made else made
 
     def _apart(self) -> Report:
         """A report of its own for what is made next."""

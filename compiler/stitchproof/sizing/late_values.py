@@ -24,7 +24,9 @@ from stitchproof.sizing.sized_yarns import YarnUse, late_values
 
 def with_late_values(sized: SizedPattern, uses: tuple[YarnUse, ...], report: Report) -> SizedPattern:
     """The pattern with what its rows make of each yarn. Only what hangs on the amounts is worked out again."""
-    scope = replace(sized.scope, quantities=dict(sized.scope.quantities), found_wrong={}, _at_parameter={})
+    scope = replace(
+        sized.scope, quantities=dict(sized.scope.quantities), found_wrong={}, all_sound=None, _at_parameter={}
+    )
     for use in uses:
         for name, values in late_values(use).items():
             if name in scope.quantities:

@@ -129,7 +129,7 @@ class PatternScope(Struct):
     """Looks up the names of a pattern. `aliases`: short names, such as `head` for `body.head`.
 
     given_at: values at a k, by name, size and k, that are taken as they are and not rounded.
-    found_wrong: whether a value in a size has a fault or follows from one, as the rules found out.
+    found_wrong: whether a value in a size has a fault or follows from one, as the rules found out; all_sound: whether none has.
     has_gaps: a part of pattern.yaml could not be read (reported), so that a name may be missing through no fault of its own.
     steps_to_try: what is left for trying values out; none where values are tried out already.
     watched: the rows of the body table; asked: those of them that a formula or a text has used so far.
@@ -145,6 +145,7 @@ class PatternScope(Struct):
     sizes: Sizes | None = None
     given_at: frozenset[tuple[str, int, Fraction]] = frozenset()
     found_wrong: dict[tuple[str, int], bool] = field(default_factory=dict)
+    all_sound: bool | None = None
     steps_to_try: int = MOST_STEPS_TO_TRY
     watched: frozenset[str] = frozenset()
     asked: set[str] = field(default_factory=set)
