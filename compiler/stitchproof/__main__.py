@@ -9,15 +9,27 @@ def start() -> None:
     """Load the command and run it; who stops it while it loads gets no traceback."""
     gc.disable()  # while modules load nothing becomes garbage; `run` looks for it again, seldom
     try:
+        if sys.argv[1:2] == ["build"]:
+            from stitchproof.early_press import start_early
+
+            start_early(sys.argv[2:])
         from stitchproof.command_line import run
     except KeyboardInterrupt:
+        _give_up_presses()
         sys.exit(130)
     try:
         run()
     except SystemExit as ended:
+        _give_up_presses()
         if sys.argv[1:2] in (["check"], ["build"]) and isinstance(ended.code, int) and not sys.getprofile():
             _end_at_once(ended.code)
         raise
+
+
+def _give_up_presses() -> None:
+    early = sys.modules.get("stitchproof.early_press")
+    if early:
+        early.give_up()
 
 
 def _end_at_once(code: int) -> None:

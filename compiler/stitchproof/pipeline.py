@@ -169,11 +169,13 @@ def _pages_file(check: CheckOutcome, out: PutOut) -> dict[str, bytes]:
 
 def _presses(made_from: _MadeFrom, pdfs: dict[str, tuple[bytes, dict[str, int]]]) -> Presses:
     """The presses of a build. Where no PDF can be kept, one of them makes ready while the pattern is being checked."""
+    from stitchproof.early_press import take_early
     from stitchproof.editions.made_with import KeptPdfs
     from stitchproof.editions.presses import MOST, Presses, presses_for
 
-    presses = Presses(presses_for(MOST), KeptPdfs(made_from.tool, pdfs))
-    if made_from.tool and not pdfs:
+    kept = KeptPdfs(made_from.tool, pdfs)
+    presses = take_early(kept) or Presses(presses_for(MOST), kept)
+    if made_from.tool and not pdfs and presses.pool is None:
         presses.warm_up()
     return presses
 

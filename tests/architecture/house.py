@@ -103,6 +103,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "earlier_build": ("plain_file",),
     "workspace": (),
     "starter": (),
+    "early_press": ("earlier_build.MADE_FROM", "editions.made_with", "editions.presses", "workspace"),
     "stages": (*GROUND_FLOOR, *STAGES, "checks", "alternatives", "workspace"),
     "pipeline": (
         *GROUND_FLOOR,
@@ -115,6 +116,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "editor_sheet",
         "delivery",
         "earlier_build",
+        "early_press",
         "workspace",
         "stages",
         "__version__",
@@ -187,7 +189,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "plain_file.write_named",
     ),
     "command_line": ("commands.telling", "diagnostics.terminal"),
-    "__main__": ("command_line",),
+    "__main__": ("command_line", "early_press"),
     "": ("pipeline", "stages.CheckOutcome", "diagnostics"),
 }
 

@@ -98,14 +98,15 @@ def test_a_fault_that_is_found_when_pages_are_asked_for_leaves_nothing(
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux") or processors() < 2, reason="nothing runs beside the build")
-def test_a_build_that_is_stopped_leaves_the_earlier_one_and_nothing_running(tmp_path: Path) -> None:
+@pytest.mark.parametrize("begin", ["command_line import run as start", "__main__ import start"])
+def test_a_build_that_is_stopped_leaves_the_earlier_one_and_nothing_running(begin: str, tmp_path: Path) -> None:
     earlier = tmp_path / "cobblewick_hat" / "record.json"  # what a build is known by
     earlier.parent.mkdir()
     earlier.write_bytes(b"an earlier build")
-    arguments = ["build", "cobblewick_hat", "--edition", "one_size", "--to", str(tmp_path)]
+    arguments = ["build", "cobblewick_hat", "--edition", "one_size", "--to", str(tmp_path)]  # it has an early press
     code = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}; sys.argv[1:] = {arguments!r}\n"
     stopped = "import signal\nsignal.signal(signal.SIGINT, signal.default_int_handler)\n"
-    run = f"{code}{stopped}from stitchproof.command_line import run\nrun()"
+    run = f"{code}{stopped}from stitchproof.{begin}\nstart()"
     build = subprocess.Popen(
         [sys.executable, "-c", run], cwd=CLONE, start_new_session=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
     )

@@ -72,6 +72,10 @@ class Presses:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Give up what is not printed, and end all processes."""
         if self.pool:
             self.pool.stop()
         self.beside.close()
