@@ -10,6 +10,9 @@ from random import Random
 from typing import Any
 
 import pytest
+from hypothesis import given as holds_for
+from hypothesis import settings
+from hypothesis import strategies as st
 
 import stitchproof.checks
 from stitchproof.late_pattern import LatePattern
@@ -20,13 +23,13 @@ signs: Any = import_module("re._constants")
 
 
 def patterns() -> list[tuple[str, LatePattern]]:
-    """The expressions of all rules that say what they need, by the name they have in their module."""
+    """The expressions of all rules that say what they need, or what hints at them, by the name they have in their module."""
     found: dict[int, tuple[str, LatePattern]] = {}
     for module in pkgutil.iter_modules(stitchproof.checks.__path__):
         for name, value in vars(import_module(f"stitchproof.checks.{module.name}")).items():
             for each in _inside(value):
                 found.setdefault(id(each), (f"{module.name}.{name}", each))
-    return [(name, each) for name, each in found.values() if each.needs]
+    return [(name, each) for name, each in found.values() if each.needs or each.hint]
 
 
 def _inside(value: object) -> Iterator[LatePattern]:
@@ -61,11 +64,29 @@ def test_there_are_such_expressions() -> None:
     assert len(patterns()) > 30
 
 
-@pytest.mark.parametrize("name", sorted({name for name, _ in patterns()}))
+@pytest.mark.parametrize("name", sorted({name for name, each in patterns() if each.needs}))
 def test_what_an_expression_needs_stands_in_all_that_it_matches(name: str) -> None:
-    for each in (pattern for of, pattern in patterns() if of == name):
+    for each in (pattern for of, pattern in patterns() if of == name and pattern.needs):
         assert all(word == word.lower() for word in each.needs)
         assert always_holds(parser.parse(each.text, each.flags), each.needs), (each.text, each.needs)
+
+
+@pytest.mark.parametrize("name", sorted({name for name, each in patterns() if each.hint}))
+@settings(max_examples=12)
+@holds_for(data=st.data())
+def test_what_hints_at_an_expression_is_found_wherever_it_is(name: str, data: st.DataObject) -> None:
+    for each in (pattern for of, pattern in patterns() if of == name and pattern.hint):
+        text = data.draw(st.from_regex(re.compile(each.text, each.flags)))
+        if each.hint and each.compiled.search(text):
+            assert each.hint.search(text), (text, each.hint.text)
+
+
+def test_with_a_hint_a_text_is_answered_as_without() -> None:
+    pattern = LatePattern(r"\(([^()]+)\)\s*twice", re.IGNORECASE, hint=r"\)\s*t")
+    assert pattern.search("(ch 1), join") is None
+    assert "compiled" not in vars(pattern)
+    assert pattern.search("(ch 1) Twice")
+    assert pattern.search("(ch 1), join") is None
 
 
 @pytest.mark.parametrize(

@@ -43,16 +43,15 @@ from stitchproof.late_pattern import LatePattern
 from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
-_PIECE = (
-    r"(?:back|front|sleeve|body|yoke|band|collar|strap|shoulder|panel|pocket|leg|cuff|side|half|armhole|neck)s?\b"
-    r"(?!\s+(?:loops?|lps?|post))"
-)
+_NAME = r"(?:back|front|sleeve|body|yoke|band|collar|strap|shoulder|panel|pocket|leg|cuff|side|half|armhole|neck)"
+_PIECE = rf"{_NAME}s?\b(?!\s+(?:loops?|lps?|post))"
 _POINTER = LatePattern(
     rf"(?:(?:^|[.:;,]\s*)(?:same\s+)?|\b(?:work(?:ed)?|make|complete|finish|shape|same)\b[^.;\n—]{{0,40}}?\s)"
     rf"(?P<pointer>(?:as|like)\s+(?:given\s+|described\s+)?(?:for\s+|on\s+)?(?:the\s+)?(?P<ordinal>first\s+)?(?:\w+\s+)?{_PIECE})"
     rf"|\b(?:work|complete|finish|shape)\b[^.;\n—]{{0,40}}?(?P<matched>to\s+(?:match|correspond\s+(?:to|with))\s+"
     rf"(?:the\s+)?(?:\w+\s+)?(?:{_PIECE}|(?:first|other)\b))",
     re.IGNORECASE,
+    hint=rf"(?:as|like)\s+(?:\w+\s+){{0,5}}{_NAME}|to\s+(?:match|correspond)",
 )
 _REVERSED = LatePattern(
     r"\brevers(?:e|ed|ing)\s+(?:all\s+|the\s+|neck\s+|armhole\s+|shoulder\s+|and\s+)*shap\w+"

@@ -47,6 +47,7 @@ _REPEATED = LatePattern(
     rf"(?P<repeat>(?:a\s+total\s+of\s+)?(?:{COUNT}\s+more\s+times|{TIMES})(?!\s+in\b)"
     r"|around\b(?!\s+(?:the\s+|next\s+|each\s+)?(?:post|stem|st|sts|ch|neck|edge)\b)|across\b|to\s+(?:end|last|within)\b)",
     re.IGNORECASE,
+    hint=r"\)\s*,?\s*[\d×xaefnost]",
 )
 _REMARK = LatePattern(r"\bcount|\bmade\b|\bmarker|\bas\b", re.IGNORECASE)
 _COUNT_ALONE = LatePattern(rf"\s*{COUNT}\s+\S+\s*")

@@ -22,7 +22,10 @@ _INCHES = r"(?:inch(?:es)?\b|in\b|″|\")"
 _BETWEEN = r"(?:\s*(?P<sign>[/=]|,?\s*\()\s*|\s+(?P<or>or)\s+(?:about\s+)?)"
 _FROM = r"(?<![\w.,/½¼¾–×-])(?<!x )(?<!× )"
 _PAIRS = tuple(
-    LatePattern(rf"{_FROM}(?P<{first}>{_LENGTHS})\s?{unit}{_BETWEEN}(?P<{second}>{_LENGTHS})\s?{other}")
+    LatePattern(
+        rf"{_FROM}(?P<{first}>{_LENGTHS})\s?{unit}{_BETWEEN}(?P<{second}>{_LENGTHS})\s?{other}",
+        hint=rf"\s?{unit}(?:\s*[/=(,]|\s+or\s)",
+    )
     for first, unit, second, other in (("cm", r"cm\b", "inches", _INCHES), ("inches", _INCHES, "cm", r"cm\b"))
 )
 _WORDS_FOLLOW = LatePattern(

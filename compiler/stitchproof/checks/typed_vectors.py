@@ -19,10 +19,13 @@ AMOUNT = r"(?:\d+(?:\.\d+)?(?:\s?[½¼¾⅛⅜⅝⅞]|\s\d/\d)?|[½¼¾⅛⅜⅝
 """A number as makers type it: 12, 7.5, 33½, 33 1/2."""
 ENTRY = rf"(?:{AMOUNT}|[–—-]|once|twice)"
 """What may stand in the place of a size; a dash where it is not worked."""
+_BEGINS = r"(?:[\d½¼¾⅛⅜⅝⅞–—-]|once|twice)"
+"""Where an entry begins, or how it ends."""
 _ROUND = rf"\(\s*{ENTRY}(?:\s*,\s*{ENTRY})*\s*\)"
 _SQUARE = rf"\[\s*{ENTRY}(?:\s*[,:]\s*{ENTRY})+\s*\]"
 _VECTOR = LatePattern(
-    rf"(?<![\w.,/½¼¾–-])(?P<first>{ENTRY})\s?(?P<brackets>{_ROUND}(?:\s?{_ROUND})*|{_SQUARE})(?![\w½¼¾])"
+    rf"(?<![\w.,/½¼¾–-])(?P<first>{ENTRY})\s?(?P<brackets>{_ROUND}(?:\s?{_ROUND})*|{_SQUARE})(?![\w½¼¾])",
+    hint=rf"{_BEGINS}\s?[(\[]\s*{_BEGINS}",
 )
 _FRACTIONS = {sign: Fraction(eighths, 8) for sign, eighths in zip("⅛¼⅜½⅝¾⅞", range(1, 8), strict=True)}
 _ENTRY = LatePattern(ENTRY)

@@ -53,7 +53,7 @@ _ON = LatePattern(
     r"(?:even|straight|without\s+(?:further\s+|any\s+|more\s+)*(?:shap|inc|dec)\w*)(?=\s*(?:[.,;:)\n—]|$|\s\w))"
     rf"|\bcont(?:inue)?\s+(?:{_PATTERN}|in\s+this\s+(?:way|manner)\b|as\s+(?:set|est\w*)\b)",
     re.IGNORECASE,
-    ("work", "cont"),
+    hint=r"\b(?:work|cont(?:inue)?)\s+(?:in|on|even|straight|without|as)",
 )
 _END = LatePattern(
     r"\b(?:until|till|for|to|through|thru|when|while|across|around|times|once|twice|ending|length|measur\w+)\b"
