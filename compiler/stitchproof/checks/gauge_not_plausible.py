@@ -39,8 +39,8 @@ if TYPE_CHECKING:
 
 PAGE = read_page(__doc__)
 _STITCH = {
-    "US": LatePattern(r"(?:plain )?(?:sc|single crochet)", re.IGNORECASE),
-    "UK": LatePattern(r"(?:plain )?(?:dc|double crochet)", re.IGNORECASE),
+    "US": LatePattern(r"(?:plain )?(?:sc|single crochet)", re.IGNORECASE, ("sc", "single crochet")),
+    "UK": LatePattern(r"(?:plain )?(?:dc|double crochet)", re.IGNORECASE, ("dc", "double crochet")),
 }
 
 

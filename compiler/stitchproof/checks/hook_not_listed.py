@@ -57,7 +57,9 @@ _TO_HOOK = LatePattern(
     r"|crochet\b|steel\b|size\b))*[\s-]*hooks?\b"
 )
 _FROM_HOOK = LatePattern(r"\bhooks?(?:\s+sizes?)?(?:\s*[:,(]|\s+of|\s+to)?\s*(?:an?\s+)?$", re.IGNORECASE)
-_CHANGE = LatePattern(r"\b(?:change|switch)(?:\s+back)?\s+to\s+(?:an?\s+|the\s+)?$", re.IGNORECASE)
+_CHANGE = LatePattern(
+    r"\b(?:change|switch)(?:\s+back)?\s+to\s+(?:an?\s+|the\s+)?$", re.IGNORECASE, ("change", "switch")
+)
 _OTHER_THING = LatePattern(r"\s*(?:[\w-]+\s+)?(?:button|bead|eye|ring|needle)")
 _LABEL = LatePattern(r"\b(?P<label>[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?)(?:\s*\([^()]*\))?\s+(?:crochet\s+)?hook")
 Found = tuple[frozenset[Fraction], int, int]

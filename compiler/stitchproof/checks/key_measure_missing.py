@@ -75,7 +75,9 @@ _ARMHOLE = LatePattern(r"\barm\s?holes?\b", re.IGNORECASE)
 _CUFF = LatePattern(r"\bcuffs?\b", re.IGNORECASE)
 _BODICE = LatePattern(r"\bbodice\b", re.IGNORECASE)
 _NOT_WORN = LatePattern(
-    r"\b(?:hat|doll|toy|bear|bunny|amigurumi|mittens?|gloves?|socks?|cushion|bag|blanket)\b", re.IGNORECASE
+    r"\b(?:hat|doll|toy|bear|bunny|amigurumi|mittens?|gloves?|socks?|cushion|bag|blanket)\b",
+    re.IGNORECASE,
+    ("hat", "doll", "toy", "bear", "bunny", "amigurumi", "mitten", "glove", "sock", "cushion", "bag", "blanket"),
 )
 _TO_FIT = LatePattern(r"\b(?:to\s+fit|body)\b", re.IGNORECASE)
 _MEASURES = {

@@ -74,7 +74,9 @@ _BEFORE = LatePattern(
 )
 _AFTER = LatePattern(r"(?:\s+(?:long|tall|deep))?(?:\s+from\s+(?P<edge>[^.,;—]+))?(?=\s*(?:[.,;—]|$))", re.IGNORECASE)
 _A_PART = LatePattern(
-    r"armholes?|necks?|necklines?|straps?|openings?|shaping|ribb?ing|ribs?|edges?|points?", re.IGNORECASE
+    r"armholes?|necks?|necklines?|straps?|openings?|shaping|ribb?ing|ribs?|edges?|points?",
+    re.IGNORECASE,
+    ("armhole", "neck", "strap", "opening", "shaping", "rib", "edge", "point"),
 )
 _BEGINNING = LatePattern(r"\b(?:foundation|cast|beg\w*|start\w*|lower edge|bottom)\b", re.IGNORECASE)
 _UNDERARM = LatePattern(r"\bunderarms?\b", re.IGNORECASE)

@@ -66,7 +66,7 @@ _LEFT_TO_IT = LatePattern(
 _ONLY_A_POINTER = LatePattern(
     rf"\s*(?:please\s+)?(?:see|look\s+at)\s+(?:the\s+)?{_PICTURE}[^.;,]{{0,30}}[.!]?\s*", re.IGNORECASE, _PICTURES
 )
-_LINKED = LatePattern(r"!\[(?P<words>[^\]\n]*)\]\((?P<file>[^()\s]+)[^()\n]*\)")
+_LINKED = LatePattern(r"!\[(?P<words>[^\]\n]*)\]\((?P<file>[^()\s]+)[^()\n]*\)", needs=("![",))
 _FILE_NAME = LatePattern(r"[\w -]+\.(?:jpe?g|png|gif|webp|svg|heic|tiff?)", re.IGNORECASE)
 
 

@@ -88,7 +88,7 @@ def names(expanded: ExpandedPattern, report: Report) -> None:
 def _mentions(lines: list[Line], other: str, name: str) -> Iterator[Mention]:
     """Where the second name stands by itself, not as a part of the first one."""
     for line in lines:
-        if other.split()[0] not in line.text.lower():
+        if not _may_stand_in(other, line.text.lower()):
             continue
         held = [match.span() for match in _word(name).finditer(line.text)]
         for match in _word(other).finditer(line.text):
@@ -97,8 +97,12 @@ def _mentions(lines: list[Line], other: str, name: str) -> Iterator[Mention]:
 
 
 def _stands_in(name: str, text: str) -> bool:
-    """Whether a name stands in a text in small letters; its first word is looked for before any pattern is made."""
-    return name.split()[0] in text and _word(name).search(text) is not None
+    """Whether a name stands in a text in small letters; its words are looked for before any pattern is made."""
+    return _may_stand_in(name, text) and _word(name).search(text) is not None
+
+
+def _may_stand_in(name: str, text: str) -> bool:
+    return all(word in text for word in name.split())
 
 
 _WORDS: dict[str, LatePattern] = {}

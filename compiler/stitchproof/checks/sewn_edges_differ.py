@@ -60,7 +60,11 @@ from stitchproof.simulation.worked_pattern import WorkedPattern, WorkedPiece
 
 PAGE = read_page(__doc__)
 _NOUN = r"(?:sts?|stitch(?:es)?|sc|hdc|dc|htr|tr)"
-_SEWN = LatePattern(r"\b(?:sew|graft|seam|whipstitch|mattress\s+stitch)\b", re.IGNORECASE)
+_SEWN = LatePattern(
+    r"\b(?:sew|graft|seam|whipstitch|mattress\s+stitch)\b",
+    re.IGNORECASE,
+    ("sew", "graft", "seam", "whipstitch", "mattress"),
+)
 _EASED = LatePattern(
     r"\b(?:eas(?:e|ing|ed)|gather\w*|stretch\w*|fit\w*|evenly|rem\w*|each\s+side|half|twice)\b", re.IGNORECASE
 )

@@ -126,7 +126,9 @@ def _phrases(other: str) -> LatePattern:
     words = [sign.word for sign in certain_signs(other) if not sign.caveat.startswith(_SPREADING)]
     kept = [word for word in words if word not in ("miss", "tension") and not is_of_other_terms(word, _not(other))]
     return LatePattern(
-        rf"(?<![\w-])(?:{'|'.join(map(re.escape, kept))})(?![\w-])".replace(r"\ ", r"\s+"), re.IGNORECASE
+        rf"(?<![\w-])(?:{'|'.join(map(re.escape, kept))})(?![\w-])".replace(r"\ ", r"\s+"),
+        re.IGNORECASE,
+        tuple(word.lower().split()[-1] for word in kept),
     )
 
 

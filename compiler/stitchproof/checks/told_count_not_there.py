@@ -55,8 +55,10 @@ from stitchproof.simulation.slips import CannotWork
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 
 PAGE = read_page(__doc__)
-_SHOULDERS = LatePattern(r"\b(?:sew|seam|join|graft)\b[^.;]{0,40}\bshoulders?\b[^.;]{0,40}$", re.IGNORECASE)
-_REST = LatePattern(r"\brem(?:aining)?\s*$", re.IGNORECASE)
+_SHOULDERS = LatePattern(
+    r"\b(?:sew|seam|join|graft)\b[^.;]{0,40}\bshoulders?\b[^.;]{0,40}$", re.IGNORECASE, ("shoulder",)
+)
+_REST = LatePattern(r"\brem(?:aining)?\s*$", re.IGNORECASE, ("rem",))
 _STITCHES = LatePattern(r"\s*(?:sts|st|stitch(?:es)?)\b", re.IGNORECASE)
 _EACH = LatePattern(r"\s*(?:sts|st|stitch(?:es)?)\s+(?:each|of each|on each|tog)", re.IGNORECASE)
 _AHEAD = LatePattern(r"\s*ch(?:ains?|s)?\s+(?:lie|are|remain)\s+(?:ahead|before)\b", re.IGNORECASE)

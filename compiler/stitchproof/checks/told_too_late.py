@@ -46,7 +46,7 @@ from stitchproof.rows.written_pattern import WrittenPattern
 
 PAGE = read_page(__doc__)
 _NOUN = rf"(?:{ROWS}|{ROUNDS})"
-_NOTICE = LatePattern(r"\bat\s+(?:the\s+)?same\s+time\b", re.IGNORECASE)
+_NOTICE = LatePattern(r"\bat\s+(?:the\s+)?same\s+time\b", re.IGNORECASE, ("same",))
 _FROM = LatePattern(
     r"\b(?:from|on|starting|beginning|beg)\s+(?:(?:on|with|at|from)\s+)?(?:the\s+)?"
     rf"(?P<kind>(?:[^\W\d]+\s+)?{_NOUN})\s+(?P<row>\d+)",

@@ -32,7 +32,11 @@ _WORDS_FOLLOW = LatePattern(
     r"\s+(?:each|every|next|the|same|all|any|this|that|an?|one|both|back|front|pattern|rem|first|last|st|sts|ch|rows?|rnds?)\b"
 )
 # Lengths of yarn to leave or to cut, and of cables, are rough: 50 cm stands beside 20 in.
-_ROUGH = LatePattern(r"\b(?:tails?|ends?|strands?|cords?|cable|circular|yarn|hook|needle)\b[^.;]*$", re.IGNORECASE)
+_ROUGH = LatePattern(
+    r"\b(?:tails?|ends?|strands?|cords?|cable|circular|yarn|hook|needle)\b[^.;]*$",
+    re.IGNORECASE,
+    ("tail", "end", "strand", "cord", "cable", "circular", "yarn", "hook", "needle"),
+)
 _ROUGH_AFTER = LatePattern(
     r"[\s-]*(?:long\s+)?(?:yarn\s+)?(?:tails?|ends?|strands?|cords?|cable|circular|hook|needle|of yarn)\b"
 )

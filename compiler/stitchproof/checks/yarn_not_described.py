@@ -65,7 +65,7 @@ _AMOUNT = LatePattern(
 )
 _WEIGHT = LatePattern(rf"(?<![\w.])\d[\d.,]*\s*{_GRAMS}", re.IGNORECASE)
 _CLASS = LatePattern(r"weight|category|\bCYC\b|\bply\b|\bthread\b|\bsize\s+\d|#\s*\d|\bN?[em]\s*\d+/\d", re.IGNORECASE)
-_YARN = LatePattern(r"\b(?:yarn|thread)s?\b(?!\s+(?:needle|cutter|bobbin|winder))", re.IGNORECASE)
+_YARN = LatePattern(r"\b(?:yarn|thread)s?\b(?!\s+(?:needle|cutter|bobbin|winder))", re.IGNORECASE, ("yarn", "thread"))
 _FIBER = LatePattern(
     r"\b(?:wool\w*|merino|lambswool|cotton|linen|flax|hemp|silk|alpaca|mohair|cashmere|angora|camel|yak|llama|bamboo|viscose|rayon"
     r"|tencel|lyocell|modal|acrylic|nylon|polyamide|polyester|microfib(?:er|re)|polypropylene|elastane|jute|raffia|paper|ramie"
@@ -76,6 +76,22 @@ _NOT_YARN = LatePattern(
     r"\b(?:cotton\s+balls?|bells?|foam|plastic|wooden|polystyrene|waste|scraps?|oddments?|stuffing|filling|fib(?:er|re)fill|tape"
     r"|ribbon|sewing|embroidery)\b",
     re.IGNORECASE,
+    (
+        *(
+            "cotton",
+            "bell",
+            "foam",
+            "plastic",
+            "wooden",
+            "polystyrene",
+            "waste",
+            "scrap",
+            "oddment",
+            "stuffing",
+            "filling",
+        ),
+        *("fib", "tape", "ribbon", "sewing", "embroidery"),
+    ),
 )
 
 
