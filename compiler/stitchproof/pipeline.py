@@ -137,14 +137,15 @@ def build_pattern(
         check = checked(workspace, pattern, {}, printing.begin if presses.can_wait and not draft else None)
         if not _can_print(check, draft):
             return BuildOutcome(check, products, ())
-        record = record_file(check)
-        presses.tell_record(record)
-        out = printing.put_out(check, record)
+        record = record_of(check)
+        attached = _as_file(record)
+        presses.tell_record(attached)
+        out = printing.put_out(check, attached)
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    made = {**out.files, RECORD_FILE: record_file(check) if out.findings else record}
-    made |= _pages_file(check, out)
+    made = {**out.files, RECORD_FILE: record_file(check) if out.findings else attached}
+    made |= _pages_file(record, out)
     by_key = {pdf.name: pdf.made_from for pdf in out.pdfs}
     places = {pdf.name: pdf.places for pdf in out.pdfs}
     # What the printers had to say is said again by printing again.
@@ -153,10 +154,9 @@ def build_pattern(
     return BuildOutcome(check, products, tuple(products / name for name in made))
 
 
-def _pages_file(check: CheckOutcome, out: PutOut) -> dict[str, bytes]:
+def _pages_file(record: Record | None, out: PutOut) -> dict[str, bytes]:
     """Where each line is printed, beside the editions; nothing where there is no PDF."""
-    record = record_of(check) if out.pdfs else None
-    if record is None:
+    if record is None or not out.pdfs:
         return {}
     from stitchproof.editions.html import anchor
     from stitchproof.record.pages import PAGES_FILE, PrintedFile, pages_as_bytes
@@ -276,9 +276,12 @@ def _editor_files(check: CheckOutcome) -> EditorFiles:
 
 def record_file(check: CheckOutcome) -> bytes:
     """The record of a pattern as it stands in its file; empty where its text was not come to."""
+    return _as_file(record_of(check))
+
+
+def _as_file(record: Record | None) -> bytes:
     from stitchproof.record.json_form import as_bytes
 
-    record = record_of(check)
     return as_bytes(record) if record else b""
 
 

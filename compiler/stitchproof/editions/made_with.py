@@ -54,13 +54,14 @@ def made_with() -> str:
 def _files_below(folder: Path) -> Iterator[str]:
     for path, folders, files in os.walk(folder):
         folders[:] = sorted(name for name in folders if name != "__pycache__")
+        below = os.path.relpath(path, folder)
         for name in sorted(files):
-            yield f"{os.path.relpath(path, folder)}/{name} {_state(Path(path, name))}"
+            yield f"{below}/{name} {_state(os.path.join(path, name))}"
 
 
-def _state(path: Path) -> str:
+def _state(path: str | Path) -> str:
     try:
-        facts = path.stat()
+        facts = os.stat(path)
     except OSError:
         return "none"
     return f"{facts.st_size} {facts.st_mtime_ns}"
