@@ -44,7 +44,8 @@ from stitchproof.late_pattern import LatePattern
 
 PAGE = read_page(__doc__)
 _STAND_IN = LatePattern(
-    r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w|-[LlSs](?:arge|mall)\b)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}"
+    r"(?<![\w])(?:XX+|xx+|TBD|TBC|TBA|TK|TODO|FIXME)(?!\w|-[LlSs](?:arge|mall)\b)|\?\?+|(?<!\w)_{2,}(?!\w)|\{\{|\}\}|#{2,}",
+    needs=("XX", "xx", "TBD", "TBC", "TBA", "TK", "TODO", "FIXME", "??", "_", "{{", "}}", "#"),
 )
 _BRACED = LatePattern(r"[{\[](?P<name>[^\W\d]\w*(?:\.\w+)*)[}\]]")
 

@@ -68,7 +68,7 @@ from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.source import Place
 
 PAGE = read_page(__doc__)
-_BOTH = LatePattern(r"(?<!\w)(?:U\.?S|U\.?K|American|British)\b")
+_BOTH = LatePattern(r"(?<!\w)(?:U\.?S|U\.?K|American|British)\b", needs=("U", "American", "British"))
 _MISS = LatePattern(
     r"(?<!not )(?<!n't )(?<!n’t )(?<!never )(?<!to )(?<!you )\bmiss(?=\s+(?:the\s+)?"
     r"(?:next|first|last|foll|following|same|\d+|one|two|three|ch|st|sts)\b)",

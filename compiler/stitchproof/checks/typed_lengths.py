@@ -24,7 +24,7 @@ _FROM = r"(?<![\w.,/½¼¾–×-])(?<!x )(?<!× )"
 _PAIRS = tuple(
     LatePattern(
         rf"{_FROM}(?P<{first}>{_LENGTHS})\s?{unit}{_BETWEEN}(?P<{second}>{_LENGTHS})\s?{other}",
-        hint=rf"\s?{unit}(?:\s*[/=(,]|\s+or\s)",
+        hint=rf"{unit}(?:\s*[/=(,]|\s+or\s)",
     )
     for first, unit, second, other in (("cm", r"cm\b", "inches", _INCHES), ("inches", _INCHES, "cm", r"cm\b"))
 )
