@@ -130,7 +130,7 @@ class Sizer:
         if formula is None:
             return Absent.UNKNOWN
         value = value_reported(formula, self.scope, size, self.report)
-        kind = kind_reported(formula, self.scope, self.report)
+        kind = kind_reported(formula, self.scope, self.report) if unit else None
         if unit and kind and kind.dimension == PLAIN and isinstance(value, Fraction):
             return value * unit.size
         return value
