@@ -45,15 +45,16 @@ from stitchproof.late_pattern import LatePattern
 PAGE = read_page(__doc__)
 _WHOLE = r"(?:(?:^|\n|:)\s*(?:ch\s+\d+(?:\s*\([^()]{0,60}\))?,\s*)?(?:[a-z][\w-]*)\s+in\s+each\s+(?:st|stitch|sc|hdc|dc|tr)\s+)"
 """The beginning of a row that is all one stitch: there "across" and "to end" say the same."""
+_TO_END = rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?(?:row|rnd|round))?)\b"
 _COUNTED = r"(?:\d+\s+)?(?:more\s+)?(?:rows?|rnds?|rounds?)\s+"
 _ACTS = (
     {
         rf"{_WHOLE}(?P<said>across)\b": ("across",),
-        rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?row)?)\b": ("end",),
+        _TO_END: ("end",),
     },
     {
         rf"{_WHOLE}(?P<said>around)\b": ("around",),
-        rf"{_WHOLE}(?P<said>to\s+(?:the\s+)?end(?:\s+of\s+(?:the\s+)?(?:rnd|round))?)\b": ("end",),
+        _TO_END: ("end",),
     },
     {
         rf"\bwork\s+(?:{_COUNTED})?(?P<said>even)\b(?!ly)": ("even",),
@@ -81,15 +82,15 @@ _ACTS = (
     },
 )
 """Acts, each by its ways of being told, with the words that these need."""
-_PATTERNS = tuple(tuple(LatePattern(form, re.IGNORECASE, needs) for form, needs in forms.items()) for forms in _ACTS)
+_WAYS = {form: LatePattern(form, re.IGNORECASE, needs) for forms in _ACTS for form, needs in forms.items()}
 
 
 def acts(expanded: ExpandedPattern, report: Report) -> None:
     """Acts that are told in more than one way; one report for each, at the rarer wording."""
-    found_as: dict[LatePattern, list[Mention]] = {form: [] for forms in _PATTERNS for form in forms}
+    found_as: dict[str, list[Mention]] = {form: [] for form in _WAYS}
     for form, place in found_in(parts_of(expanded.document), _told):
         found_as[form].append(place)
-    for forms in _PATTERNS:
+    for forms in _ACTS:
         told = [only_places(found_as[form]) for form in forms]
         told = sorted((places for places in told if places), key=len, reverse=True)
         if len(told) > 1:
@@ -100,11 +101,11 @@ def acts(expanded: ExpandedPattern, report: Report) -> None:
             report.add(one_report(PAGE, headline, found, label, (f'write "{_words(usual[0].word)}" everywhere',)))
 
 
-def _told(part: Part) -> Iterator[tuple[LatePattern, Mention]]:
+def _told(part: Part) -> Iterator[tuple[str, Mention]]:
     for line in part.lines:
         if line.is_instruction:
-            for form in chain.from_iterable(_PATTERNS):
-                for match in form.finditer(line.text):
+            for form, pattern in _WAYS.items():
+                for match in pattern.finditer(line.text):
                     yield form, mention(line, *match.span("said"))
 
 

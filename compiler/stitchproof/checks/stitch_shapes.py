@@ -9,8 +9,8 @@ WORD = LatePattern(r"[A-Za-z](?<![\w@/.'’-][A-Za-z])[A-Za-z0-9]*(?:-[A-Za-z0-9
 _WORKED = r"(?:\d?tog|inc|dec|blo|flo|bl|fl|cl)?"
 _STITCH = LatePattern(rf"[a-z]{{0,3}}(?:hdc|hdtr|htr|dtr|ttr|sc|dc|tr){_WORKED}|[a-z]*\dtog|[a-z]+\d(?:tg|to|tgo|otg)")
 _LETTER_STITCH = LatePattern(r"[A-Za-z]-sts?")
-_ONLY_US = LatePattern(rf"[a-z]{{0,3}}(?:hdc|sc){_WORKED}")
-_ONLY_UK = LatePattern(rf"[a-z]{{0,3}}htr{_WORKED}|ttr")
+_ONLY_US = LatePattern(rf"[a-z]{{0,3}}(?:hdc|sc){_WORKED}", needs=("hdc", "sc"))
+_ONLY_UK = LatePattern(rf"[a-z]{{0,3}}htr{_WORKED}|ttr", needs=("htr", "ttr"))
 _NO_VOWEL = LatePattern(r"[b-df-hj-np-tv-xz]{3,6}")
 _ORDINARY = frozenset(
     {

@@ -129,9 +129,10 @@ class _Reader:
         return self.tokens[self.at]
 
     def take(self, *texts: str) -> Token | None:
-        if self.next.kind in ("sign", "name") and self.next.text in texts:
+        token = self.tokens[self.at]
+        if token.text in texts and token.kind in ("sign", "name"):
             self.at += 1
-            return self.tokens[self.at - 1]
+            return token
         return None
 
     def expect(self, text: str, why: str) -> Token:

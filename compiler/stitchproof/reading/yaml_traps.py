@@ -54,7 +54,8 @@ def _on_line(file: SourceFile, number: int) -> tuple[Trap, Span] | None:
 
 def cut_by_number_sign(file: SourceFile, end: int) -> bool:
     """Whether a plain value was cut off by ` #` that does not look like a comment: `Rnd #2`."""
-    return bool(re.match(r"[ \t]+#[^\s#]", file.text[end : end + 40]))
+    after = file.text[end : end + 40]
+    return after.startswith((" ", "\t")) and re.match(r"[ \t]+#[^\s#]", after) is not None
 
 
 def split_at_comma(nodes: Sequence[_Located]) -> Span | None:

@@ -49,7 +49,11 @@ class Mapping(Struct, frozen=True, eq=False):
     in_braces: bool
 
     def get(self, key: str) -> YamlNode | None:
-        return next((value for name, value in self.entries if name.text == key), None)
+        """The value of a key; None where it is not there."""
+        for name, value in self.entries:
+            if name.text == key:
+                return value
+        return None
 
 
 class Listing(Struct, frozen=True, eq=False):
@@ -117,16 +121,15 @@ class _Builder:
         """False where reading has to stop (reported)."""
         if isinstance(event, yaml.NodeEvent):
             self.nodes += 1
-            here = self._span(event)
             if self.nodes > MOST_NODES or len(self.open) > DEEPEST or self.aliases > MOST_ALIASES:
-                self.report.add(source_too_large(here, self._bound()))
+                self.report.add(source_too_large(self._span(event), self._bound()))
                 return False
+        if isinstance(event, yaml.ScalarEvent):
+            return self._check_tag(event) and self._check_signs(event) and self._put(self._scalar(event), event.anchor)
         if isinstance(event, yaml.DocumentStartEvent):
             return self._document(event)
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event)
-        if isinstance(event, yaml.ScalarEvent):
-            return self._check_tag(event) and self._check_signs(event) and self._put(self._scalar(event), event.anchor)
         if isinstance(event, yaml.CollectionStartEvent):
             self.open.append(_Open(event))
             return self._check_tag(event)
@@ -181,18 +184,18 @@ class _Builder:
         return False
 
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
-        whole = self._span(event)
+        whole, text = self._span(event), self.file.text
         start, end = whole.start, whole.end
-        if event.anchor and (anchor := _ANCHOR.match(self.file.text, start, end)):
+        if event.anchor and (anchor := _ANCHOR.match(text, start, end)):
             start = anchor.end()
         quoted = event.style in ("'", '"')
         if quoted:
             start, end = start + 1, end - 1
         elif event.style in ("|", ">"):
-            start = min(self.file.text.find("\n", start) + 1, end)
-        while not quoted and end > start and self.file.text[end - 1].isspace():
+            start = min(text.find("\n", start) + 1, end)
+        while not quoted and end > start and text[end - 1].isspace():
             end -= 1
-        while not quoted and start < end and self.file.text[start].isspace():
+        while not quoted and start < end and text[start].isspace():
             start += 1
         span = Span(self.file, start, end)
         if not event.style and cut_by_number_sign(self.file, end):
