@@ -60,7 +60,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
     "kept": ("diagnostics",),
-    "formulas": ("source", "measures", "diagnostics"),
+    "formulas": ("source", "measures", "diagnostics", "late_pattern"),
     "stitches": ("source", "measures", "diagnostics", "shipped_data"),
     "standards": ("source", "measures", "diagnostics", "shipped_data"),
     "plans": ("source", "measures"),

@@ -17,7 +17,7 @@ from stitchproof.measures.units import CM_PER_INCH
 
 NEAR = Fraction(57, 100)
 """Centimetres: half a step of the printed grid in either unit, 0.25 cm + 0.125 × 2.54 cm, rounded up to hundredths."""
-_LENGTHS = rf"{AMOUNT}(?:(?:\s?\({ENTRY}(?:,\s*{ENTRY})*\))+|\s?–\s?{AMOUNT}|-\d+(?![\d/])|\s+to\s+{AMOUNT})?"
+_LENGTHS = rf"{AMOUNT}(?:(?:\s?\((?:{ENTRY}(?:,\s*(?!\))|(?=\))))+\))+|(?:\s?–\s?|\s+to\s+){AMOUNT}|-\d+(?![\d/]))?"
 _INCHES = r"(?:inch(?:es)?\b|in\b|″|\")"
 _BETWEEN = r"(?:\s*(?P<sign>[/=]|,?\s*\()\s*|\s+(?P<or>or)\s+(?:about\s+)?)"
 _FROM = r"(?<![\w.,/½¼¾–×-])(?<!x )(?<!× )"

@@ -6,7 +6,6 @@ characters that stopped it. A general parser library costs more start-up than `c
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from typing import NoReturn
 
@@ -33,6 +32,7 @@ from stitchproof.formulas.tree import (
     Product,
     Sum,
 )
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.units import UNITS, Unit
 from stitchproof.source import Span
 
@@ -42,16 +42,22 @@ MOST_SIGNS = 100
 """Operators in one formula. Each may nest the formula one deeper, and no stage can follow it without end."""
 MOST_DIGITS = 15
 KEYWORDS = {"and", "or", "not", "if", "else", "per"}
+
+
+def _token(letter: str) -> LatePattern:
+    word = rf"{letter}(?:{letter}|\d)*"
+    return LatePattern(
+        r"(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+        rf"|(?P<name>{word}(?:\.{word})*)"
+        r"|(?P<size>\[[^\[\]\n]*\])"
+        r"|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
+    )
+
+
+_ASCII_TOKEN = _token("[A-Za-z_]")
 # ½ and ² count as letters in a regular expression, and are none in a name.
-# Python makes a set of few ranges, or of signs below U+0100, quickly; one that is neither costs a millisecond.
-_LETTER = r"(?![²³¹¼-¾]|[\u2070-\u209f\u2150-\u218f])[^\W\d]"
-_WORD = rf"{_LETTER}(?:{_LETTER}|\d)*"
-_TOKEN = re.compile(
-    r"(?P<number>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
-    rf"|(?P<name>{_WORD}(?:\.{_WORD})*)"
-    r"|(?P<size>\[[^\[\]\n]*\])"
-    r"|(?P<sign><=|>=|==|!=|[-+*/()<>=,%≤≥≠×÷−])"
-)
+_TOKEN = _token(r"(?![²³¹¼-¾]|[\u2070-\u209f\u2150-\u218f])[^\W\d]")
+"""The first of the two says the same of a text in ASCII, as most formulas are, and is made in a quarter of the time."""
 _SAME = {"==": "=", "≤": "<=", "≥": ">=", "≠": "!=", "×": "*", "÷": "/", "−": "-"}
 
 
@@ -93,12 +99,12 @@ def _tokens(span: Span) -> list[Token]:
             )
         )
     tokens: list[Token] = []
-    position = 0
+    token, position = _ASCII_TOKEN if text.isascii() else _TOKEN, 0
     while position < len(text):
         if text[position].isspace():
             position += 1
             continue
-        match = _TOKEN.match(text, position)
+        match = token.match(text, position)
         if not match or match.lastgroup is None:
             here = span.part(position, position + 1)
             raise Stopped(sign_without_meaning(here))
