@@ -47,6 +47,18 @@ def write_pdf(html: str, assets: Assets | None = None, record: Record = b"") -> 
     return pdf
 
 
+_fonts: list[object] = []
+"""What was made ready for the next page."""
+
+
+def make_ready() -> None:
+    """Load the renderer, and the fonts that there are, before there is a page. Raises OSError as `load_renderer` does."""
+    load_renderer()
+    from weasyprint.text.fonts import FontConfiguration
+
+    _fonts[:] = [FontConfiguration()]
+
+
 def lay_out(html: str, assets: Assets | None, record: Record, left_over: list[object]) -> Pdf:
     """The same, where the packaged fonts are the only ones already. left_over: takes what the layout was made of, so that the
     caller has the PDF before all that is taken apart."""
@@ -73,7 +85,7 @@ def _rendered(
             return URLFetcherResponse(url, asset.content, {"Content-Type": asset.media_type})
 
     page = HTML(string=html, base_url="asset:", url_fetcher=AssetsOnly())
-    laid_out = page.render(font_config=FontConfiguration(), pdf_variant=VARIANT)
+    laid_out = page.render(font_config=_fonts.pop() if _fonts else FontConfiguration(), pdf_variant=VARIANT)
     left_over += page, laid_out
     attached = Attachment(
         string=record() if callable(record) else record,

@@ -13,8 +13,7 @@ from typing import TYPE_CHECKING
 from stitchproof.editions.assets import Assets
 from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
-from stitchproof.editions.pdf import Pdf, lay_out, write_pdf
-from stitchproof.editions.renderer import load_renderer
+from stitchproof.editions.pdf import Pdf, lay_out, make_ready, write_pdf
 from stitchproof.processes import (
     HandedLater,
     Workers,
@@ -158,7 +157,7 @@ def _ready(at_work: Semaphore, record: HandedLater) -> None:
     gc.disable()  # looked for between two pages
     at_work.acquire()
     with suppress(OSError):  # told with the first page
-        load_renderer()
+        make_ready()
 
 
 def _printed(html: str, assets: Assets, record: bytes | None) -> Pdf:
