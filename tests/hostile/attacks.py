@@ -320,6 +320,11 @@ NUMBERS = [
     Attack("rows to a thousand million", text("Rows 2–999999999: Sc in each st across.\n"), "2 rows not proved"),
     Attack("chains without end", text("Row 2: Ch 99999999999999999999, sc in each ch across.\n"), "SP"),
     Attack("slots of a hundred thousand signs", text(f"Row 2: <{'1+' * 50_000}1> sc.\n"), "SP020"),
+    Attack(
+        "stitches of five thousand digits in a row",
+        text(f"Row 2: Ch 1, sc in each st across, turn. — 8 {'9' * 5000} sts\n"),
+        "clean",
+    ),
 ]
 
 STYLES = [

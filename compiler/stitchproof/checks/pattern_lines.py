@@ -26,12 +26,17 @@ from stitchproof.expansion.document import (
     Word,
     inlines_of,
 )
+from stitchproof.late_pattern import LatePattern
 from stitchproof.source import Place
 
 PART_END = "\n"
 """Stands in a line where a part for other sizes begins."""
 SLOT = "\ufffc"
 """Stands in the typed text of a line for each sign of a slot, so that no pattern of words runs across it."""
+
+MOST_DIGITS = 30
+"""Of a number. What has more is none: no count comes near, and Python refuses to read the longest."""
+_NO_NUMBER = LatePattern(rf"\d{{{MOST_DIGITS + 1},}}")
 
 
 class Kind(Enum):
@@ -143,8 +148,13 @@ def words_in(inlines: Iterable[Inline], kind: Kind, piece: str = "") -> Iterator
         yield _line(kind, tokens, 0, piece, "")
 
 
+def _with_numbers_only(text: str) -> str:
+    """A text in which no number has too many digits, for the rules to count with."""
+    return _NO_NUMBER.sub(lambda match: "·" * len(match[0]), text) if len(text) > MOST_DIGITS else text
+
+
 def _line(kind: Kind, tokens: list[Token], label_end: int, piece: str, row: str) -> Line:
-    words = [words_of(token) for token in tokens]
+    words = [_with_numbers_only(words_of(token)) for token in tokens]
     starts = accumulate((len(each) for each in words[:-1]), initial=0)
     text = "".join(words)
     typed = text
