@@ -14,7 +14,6 @@ from msgspec.structs import replace
 from stitchproof.editions.assets import ADDRESS, Assets
 from stitchproof.editions.choose_sizes import choose_sizes
 from stitchproof.editions.edition_folder import EditionFolder, Leaf, find_edition
-from stitchproof.editions.for_sizes import for_every_choice, with_key
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.html import Draft, print_html, print_text
 from stitchproof.editions.kept_parts import KeptParts
@@ -23,7 +22,6 @@ from stitchproof.editions.presses import Asked, Presses, presses_for
 from stitchproof.editions.print_document import PrintDocument
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.style_fault import StyleFault
-from stitchproof.editions.units_apart import with_units_apart
 from stitchproof.editions.words_in_use import only_words_in_use
 from stitchproof.editions.worksheet_type import set_worksheet
 from stitchproof.expansion.document import Document, Served
@@ -208,6 +206,9 @@ class EditionsToMake:
 
     def for_the_reader(self, document: Document, printed: PrintDocument, folder: EditionFolder) -> PrintDocument:
         """With all that she may choose on the page. Where pieces have sizes of their own, her sizes are chosen already."""
+        from stitchproof.editions.for_sizes import for_every_choice, with_key  # paper does without
+        from stitchproof.editions.units_apart import with_units_apart
+
         printed = with_key(printed)
         sizes = document.sizes
         if len(sizes.chosen) > 1 and not sizes.by_piece:
