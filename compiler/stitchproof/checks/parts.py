@@ -38,16 +38,15 @@ from stitchproof.source import Place
 MOST_KEPT = 256
 """Parts that are remembered; a pattern has some twenty in each of the three Documents that a check makes."""
 MOST_DOCUMENTS = 4
+"""Documents that hold their parts together, however many these are; a check asks for three."""
 Found = TypeVar("Found")
 
 
 class Part:
     """A piece or a section: its blocks, its lines in reading order, and the other words that it prints, as of its tables."""
 
-    def __init__(
-        self, blocks: tuple[Block, ...], lines: Iterable[Line], cells: Iterable[Line], piece: str = ""
-    ) -> None:
-        self.blocks, self.lines, self.cells, self.piece = blocks, tuple(lines), tuple(cells), piece
+    def __init__(self, blocks: tuple[Block, ...], lines: Iterable[Line], cells: Iterable[Line]) -> None:
+        self.blocks, self.lines, self.cells = blocks, tuple(lines), tuple(cells)
         self._found: dict[Callable[..., object], tuple[tuple[object, ...], tuple[object, ...]]] = {}
 
     @property
