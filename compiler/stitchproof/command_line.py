@@ -68,9 +68,10 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         prog=NAME, description="Writes, checks and prints crochet patterns in many sizes.", formatter_class=_Help
     )
     commands = parser.add_subparsers(required=True, metavar="COMMAND", prog=NAME)
-    for name, does in COMMANDS.items():
-        options = commands.add_parser(name, help=does, formatter_class=_Help)
-        if name in arguments:  # the options of the others are neither read nor shown
+    first = arguments[0] if arguments else ""
+    for name in (first,) if first in COMMANDS else COMMANDS:  # where it is clear which, the others are not shown
+        options = commands.add_parser(name, help=COMMANDS[name], formatter_class=_Help)
+        if name == first:
             command = import_module(f"stitchproof.commands.{name}")
             command.add_options(options)
             options.set_defaults(run=command.run)

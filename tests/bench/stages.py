@@ -31,8 +31,8 @@ PARTS = """
 import sys
 from time import process_time
 marks = [("Python itself", process_time())]
-import yaml, markdown_it
-marks.append(("PyYAML and markdown-it-py", process_time()))
+import yaml, msgspec
+marks.append(("PyYAML and msgspec", process_time()))
 import stitchproof.command_line, stitchproof.commands.check
 marks.append(("the compiler", process_time()))
 from stitchproof.checks.judge import checks_of
