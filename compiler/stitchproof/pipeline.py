@@ -204,8 +204,8 @@ class _Printing:
         self.begun: Begun | None = None
 
     def begin(self, check: CheckOutcome) -> None:
-        """Ask for the pages of a pattern that is not judged yet: most are without faults. What goes wrong here goes wrong again
-        when it is printed, and is told then."""
+        """Ask for the first page of a pattern that is not judged yet: most are without faults. What goes wrong here goes wrong
+        again when it is printed, and is told then."""
         from stitchproof.editions.put_out import begin
 
         if _can_print(check, False):

@@ -133,7 +133,7 @@ def _printed(folder: EditionFolder, files: list[EditionFile | _Pending], presses
 class EditionsToMake:
     """The editions of one document, as `make_editions` takes them; each choice of sizes is set in type once.
 
-    Pages can be asked for before it is known what goes beside them. Raises StyleFault as `make_editions` does.
+    A page can be asked for before it is known what goes beside it. Raises StyleFault as `make_editions` does.
     """
 
     def __init__(
@@ -159,13 +159,14 @@ class EditionsToMake:
         self.wanted = [(folder, self.choices(folder, each)) for folder, each in zip(folders, wanted, strict=True)]
 
     def ask_ahead(self, presses: Presses) -> None:
-        """Ask for all pages, for a record that is told later. They are not asked for again."""
+        """Ask for the first page, for a record that is told later. It is not asked for again. One press waits; whoever is to be
+        told of a fault does not wait for the pages of more."""
         self.beside = Beside(record=None)
         for folder, choices in self.wanted:
-            for chosen in choices:
-                if folder.paper and folder.holds != "numbers":
-                    printed = self.dressed_for(folder, chosen)[1]
-                    self.asked_before[folder.name, chosen] = presses.ask(*self.page(printed, folder, folder.paper))
+            if folder.paper and folder.holds != "numbers" and choices:
+                printed = self.dressed_for(folder, choices[0])[1]
+                self.asked_before[folder.name, choices[0]] = presses.ask(*self.page(printed, folder, folder.paper))
+                return
 
     def made(self, beside: Beside) -> tuple[Edition, ...]:
         """All of them."""

@@ -49,7 +49,7 @@ class Order(Struct, frozen=True):
 
 
 class Begun(Struct, frozen=True):
-    """Editions whose pages are asked for while it is still looked for faults. left: what was left in its own terms."""
+    """Editions whose first page is asked for while it is still looked for faults. left: what was left in its own terms."""
 
     document: Document
     sized: SizedPattern
@@ -88,7 +88,8 @@ def put_out(
 def begin(
     document: Document, sized: SizedPattern, order: Order, styles: Sequence[Path], presses: Presses
 ) -> Begun | None:
-    """Ask for the pages of a pattern that may turn out to be without faults. Raises what `put_out` tells; it tells it later."""
+    """Ask for the first page of a pattern that may turn out to be without faults. Raises what `put_out` tells, which tells it
+    later."""
     begun = _begun(document, sized, None, order, styles)
     if isinstance(begun, PutOut):
         return None
