@@ -39,7 +39,7 @@ QUIET = 0.35
 SEEN = """() => {
   window.seen = [];
   new MutationObserver(() => requestAnimationFrame(() => setTimeout(() => {
-    window.seen.push(performance.timeOrigin + performance.now());
+    window.seen.push([performance.timeOrigin + performance.now(), Number(document.documentElement.dataset.shown)]);
   }))).observe(document.documentElement, { attributeFilter: ["data-shown"] });
 }"""
 """In the browser: when each version was painted."""
@@ -95,18 +95,15 @@ class Painted:
     def __init__(self, page: Page) -> None:
         self.page = page
 
-    def __call__(self) -> float:
-        """When the next version was painted, in seconds of the clock."""
+    def __call__(self, version: int) -> float:
+        """When that version was painted, or a later one, in seconds of the clock."""
         end = monotonic() + 30
-        while not (seen := self.page.evaluate("window.seen.splice(0)")):
-            if monotonic() > end:
-                raise SystemExit("the browser shows nothing new")
+        while monotonic() < end:
+            for at, shown in self.page.evaluate("window.seen"):
+                if shown >= version:
+                    return float(at) / 1000
             sleep(0.02)
-        return float(seen[0]) / 1000
-
-    def forget(self) -> None:
-        """What was painted until now is not asked for."""
-        self.page.evaluate("window.seen.splice(0)")
+        raise SystemExit("the browser shows nothing new")
 
 
 @contextmanager
@@ -158,11 +155,9 @@ def timed_saves(workspace: Path, pattern: str, rounds: int) -> dict[str, list[Ti
             get(preview, "page")
             get(preview, "")
             fetched = perf_counter() - start
-            times[edit.name].append(Timed(told, fetched, painted() - clock if painted else None))
+            times[edit.name].append(Timed(told, fetched, painted(version) - clock if painted else None))
             sleep(QUIET)
             version = at_rest(preview)
-            if painted:
-                painted.forget()
         news.close()
     return times
 

@@ -116,7 +116,9 @@ class PreviewApp:
 
     def tidy(self, loop: asyncio.AbstractEventLoop) -> None:
         """What is done when nobody waits, and not while a page is made: values that would work are looked for, and what went
-        round in circles is let go."""
+        round in circles is let go. What begins meanwhile goes first, and asks for this again."""
+        if self.waiting and self.untidied <= MOST_UNTIDIED:
+            return
         self.untidied = 0
         if not self.ended:
             self.thread.submit(self.offer, loop)
