@@ -44,9 +44,9 @@ import re
 from collections.abc import Callable, Iterator
 from functools import cache
 
-from stitchproof.checks.mentions import Mention, mention, mention_in_words, one_report, only_places, outside_words
+from stitchproof.checks.mentions import Mention, mention, mention_in_words, one_report, only_places, unread_words
 from stitchproof.checks.parts import Part, found_in, parts_of
-from stitchproof.checks.pattern_lines import Kind, Line
+from stitchproof.checks.pattern_lines import Kind
 from stitchproof.checks.stitch_shapes import BY_OTHER_SPELLING, WORD, has_stitch_shape, is_of_other_terms
 from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
@@ -85,21 +85,14 @@ def _mentions(written: WrittenPattern, lexicon: Lexicon, unexplained: Callable[[
         for match in WORD.finditer(special.how.text if special.how else ""):
             if special.how and not lexicon.pattern.search(match[0]) and unexplained(match[0]):
                 yield mention_in_words(special.how, match, f"the special stitch {special.abbreviation}")
-    for line, match in found_in(parts_of(written.document), _unread):
-        if unexplained(match[0]):
+    for line, match in found_in(parts_of(written.document), unread_words):
+        if line.kind is Kind.STEP and unexplained(match[0]):
             yield mention(line, match.start(), match.end())
 
 
 def _entries(part: Part) -> Iterator[str]:
     """The keys of the words that are found in a part."""
     return (word.entry for line in part.lines for _, word in line.words())
-
-
-def _unread(part: Part) -> Iterator[tuple[Line, re.Match[str]]]:
-    """The words of steps that are not found."""
-    for line in part.lines:
-        for match in outside_words(line, WORD) if line.kind is Kind.STEP else ():
-            yield line, match
 
 
 def _help(word: str, terms: str, lexicon: Lexicon) -> tuple[str, ...]:

@@ -45,13 +45,15 @@ Quiet:
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.checks.grade import YARN_LENGTHS, fall, fallen, inputs_of, risen, standing_out, turns_back
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.expansion.document import Number, SizeLine, SizeTable, Text, blocks_of
+from stitchproof.expansion.document import Number, SizeLine, SizeTable, Text
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.slot import PrintAs
@@ -81,9 +83,8 @@ def given_values(sized: SizedPattern, report: Report) -> None:
 def finished_lengths(expanded: ExpandedPattern, report: Report) -> None:
     """Lengths of the table of sizes whose inputs are not reported for themselves."""
     sized = expanded.sized
-    lines = [line for block in blocks_of(expanded.document) if isinstance(block, SizeTable) for line in block.lines]
-    for line in lines:
-        sizes = tuple(size for size in _printed_falls(line.number) if not _caused_elsewhere(line.number, size, sized))
+    for line, falls in found_in(parts_of(expanded.document), _falling):
+        sizes = tuple(size for size in falls if not _caused_elsewhere(line.number, size, sized))
         if sizes:
             kind = Kind(LENGTH, line.number.noun)
             sums = tuple(fall(line.number.values, size, sized.sizes, kind) for size in sizes)
@@ -91,6 +92,14 @@ def finished_lengths(expanded: ExpandedPattern, report: Report) -> None:
             report.add(
                 _report(_label(line), line.number.written, place, tuple(sized.sizes[size] for size in sizes), sums)
             )
+
+
+def _falling(part: Part) -> Iterator[tuple[SizeLine, tuple[int, ...]]]:
+    """The lines of tables of sizes that fall somewhere, with the sizes."""
+    for block in part.blocks:
+        for line in block.lines if isinstance(block, SizeTable) else ():
+            if falls := _printed_falls(line.number):
+                yield line, falls
 
 
 def _printed_falls(number: Number) -> tuple[int, ...]:

@@ -8,10 +8,11 @@ from collections.abc import Iterable, Iterator
 
 from msgspec import Struct
 
+from stitchproof.checks.parts import Part
 from stitchproof.checks.pattern_lines import Kind, Line
+from stitchproof.checks.stitch_shapes import WORD
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import Page
-from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.pattern_source import Words
 from stitchproof.source import Place, Span
 
@@ -51,11 +52,15 @@ def part_of(span: Span, match: re.Match[str]) -> Span:
     return span.part(found, found + len(match[0])) if found >= 0 else span
 
 
-def outside_words(line: Line, pattern: LatePattern) -> Iterator[re.Match[str]]:
-    """The matches of a pattern in a line that do not touch a word of the pattern's own lexicon."""
+def unread_words(part: Part) -> Iterator[tuple[Line, re.Match[str]]]:
+    """The words of a part that are none of the trade's."""
+    return ((line, match) for line in part.lines for match in _unread(line))
+
+
+def _unread(line: Line) -> Iterator[re.Match[str]]:
     held = sorted((at, at + len(word.as_written)) for at, word in line.words())
     starts = [start for start, _ in held]
-    for match in pattern.finditer(line.text):
+    for match in WORD.finditer(line.text):
         # Words do not overlap, so only the last one that begins before the match ends can touch it.
         before = bisect_left(starts, match.end()) - 1
         if before < 0 or held[before][1] <= match.start():

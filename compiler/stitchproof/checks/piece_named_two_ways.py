@@ -38,10 +38,10 @@ Quiet:
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from stitchproof.checks.mentions import Mention, mention, one_report, only_places
-from stitchproof.checks.parts import lines_of
+from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -66,34 +66,49 @@ _SAME = (
 """Names of one part in the trade; common practice, no source. A body is also a person's: it is no second name of a bodice."""
 _NEVER_SECOND = frozenset({"body", "waistband", "collar", "trim", "handle", "border", "edging"})
 """Words with other uses as well ("trim the ends"), which are looked for in headings only."""
+_FIRST_WORDS = tuple((name, name.split()[0]) for group in _SAME for name in group)
+_Said = tuple[Line, tuple[int, int]]
+"""A name in a line."""
 
 
 def names(expanded: ExpandedPattern, report: Report) -> None:
     """Second names of the parts that headings name; one report for each."""
-    lines = list(lines_of(expanded.document))
-    headings = " / ".join(line.text.lower() for line in lines if line.kind is Kind.HEADING)
+    parts = parts_of(expanded.document)
+    headings = " / ".join(found_in(parts, _headings))
     titles = f"{headings} / {' / '.join(each.entry.name.replace('_', ' ') for each in expanded.sized.pieces)}"
+    said: dict[str, list[_Said]] = {}
+    for name, line, span in found_in(parts, _named):
+        said.setdefault(name, []).append((line, span))
     for group in _SAME:
         named = [name for name in group if _stands_in(name, headings)]
         if len(named) != 1:
             continue
         for other in group:
             if other not in _NEVER_SECOND and not _stands_in(other, titles):
-                found = only_places(_mentions(lines, other, named[0]))
+                found = only_places(_mentions(said.get(other, ()), said.get(named[0], ())))
                 if found:
                     headline = f'the heading says "{named[0]}", and the text "{found[0].word.lower()}"'
                     report.add(one_report(PAGE, headline, found, "the same part?", (f'write "{named[0]}"',)))
 
 
-def _mentions(lines: list[Line], other: str, name: str) -> Iterator[Mention]:
+def _headings(part: Part) -> Iterator[str]:
+    return (line.text.lower() for line in part.lines if line.kind is Kind.HEADING)
+
+
+def _named(part: Part) -> Iterator[tuple[str, Line, tuple[int, int]]]:
+    """Every name of a part of a garment that stands in the text, and where."""
+    for line in part.lines:
+        text = line.text.lower()
+        for name, first in _FIRST_WORDS:
+            if first in text:
+                yield from ((name, line, match.span()) for match in _word(name).finditer(line.text))
+
+
+def _mentions(other: Iterable[_Said], name: Iterable[_Said]) -> Iterator[Mention]:
     """Where the second name stands by itself, not as a part of the first one."""
-    for line in lines:
-        if not _may_stand_in(other, line.text.lower()):
-            continue
-        held = [match.span() for match in _word(name).finditer(line.text)]
-        for match in _word(other).finditer(line.text):
-            if not any(start <= match.start() < end for start, end in held):
-                yield mention(line, *match.span())
+    for line, (start, end) in other:
+        if not any(held is line and first <= start < last for held, (first, last) in name):
+            yield mention(line, start, end)
 
 
 def _stands_in(name: str, text: str) -> bool:

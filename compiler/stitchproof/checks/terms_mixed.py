@@ -57,10 +57,10 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from stitchproof.checks.mentions import Mention, mention, one_report, only_places, outside_words
+from stitchproof.checks.mentions import Mention, mention, one_report, only_places, unread_words
 from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import Kind
-from stitchproof.checks.stitch_shapes import WORD, in_these_terms, is_of_other_terms
+from stitchproof.checks.stitch_shapes import in_these_terms, is_of_other_terms
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.late_pattern import LatePattern
@@ -111,10 +111,10 @@ def _in_part(part: Part, ours: str, other: str) -> Iterator[Mention]:
             continue
         for match in phrases.finditer(line.text):
             yield mention(line, match.start(), match.end())
-        for match in outside_words(line, WORD):
-            if is_of_other_terms(match[0], ours):
-                yield mention(line, match.start(), match.end())
         for match in _MISS.finditer(line.text) if other == "UK" and line.kind is Kind.STEP else ():
+            yield mention(line, match.start(), match.end())
+    for line, match in part.found(unread_words):
+        if is_of_other_terms(match[0], ours) and not _BOTH.search(line.text):
             yield mention(line, match.start(), match.end())
 
 
