@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable, Generator, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from msgspec import Struct
 
@@ -17,6 +17,9 @@ from stitchproof.pipeline import SizesNotPossible, build_pattern, check_pattern
 from stitchproof.processes import Workers, end_with_the_build, is_a_worker, own_context, processors
 from stitchproof.simulation.proof_summary import ProofSummary
 from stitchproof.stages import CheckOutcome
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future
 
 MOST = 8
 """Patterns at once. Each takes 200 MB where it is built."""
@@ -100,17 +103,32 @@ def _side_by_side(
     if at_once == 1:
         yield from map(work, patterns)
         return
-    from concurrent.futures import BrokenExecutor
-
     workers = Workers(at_once, own_context(), _ready)
     try:
-        for pattern, future in [(each, workers.submit(_done_or_stopped, work, each)) for each in patterns]:
-            try:
-                yield future.result()
-            except BrokenExecutor:
-                yield outcome(Path(pattern).name, (), None, False, ENDED)
+        for pattern, future in [(each, _handed_out(workers, work, each)) for each in patterns]:
+            yield _result(future) or outcome(Path(pattern).name, (), None, False, ENDED)
     finally:
         workers.stop()
+
+
+def _handed_out(workers: Workers, work: Callable[[str], Outcome], pattern: str) -> Future[Outcome] | None:
+    """Let a process do it; None where one was ended from outside before, and with it all of them."""
+    from concurrent.futures import BrokenExecutor
+
+    try:
+        return workers.submit(_done_or_stopped, work, pattern)
+    except BrokenExecutor:
+        return None
+
+
+def _result(future: Future[Outcome] | None) -> Outcome | None:
+    """What came of it; None where its process was ended from outside."""
+    from concurrent.futures import BrokenExecutor
+
+    try:
+        return future.result() if future else None
+    except BrokenExecutor:
+        return None
 
 
 _at_work = False

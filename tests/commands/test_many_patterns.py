@@ -8,13 +8,17 @@ import shutil
 import signal
 import subprocess
 import sys
+from collections.abc import Callable
+from concurrent.futures import Future
+from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
 
 import pytest
 
 from stitchproof import build_pattern
 from stitchproof.command_line import main
-from stitchproof.processes import processors
+from stitchproof.many_patterns import ENDED, check_patterns
+from stitchproof.processes import Workers, processors
 from stitchproof.starter import start_pattern
 from tests.diagnostics.published_sarif import only_run, valid
 from tests.editions.test_presses import alive, until
@@ -172,6 +176,27 @@ def test_strictly_a_warning_fails(
     assert main(["check", "ash", "oak", "--strict"]) == 1
     assert capsys.readouterr().err.endswith("\n1 warning in 2 patterns: 1 passes, 1 fails (oak)\n")
     shutil.rmtree(odd)
+
+
+@side_by_side
+def test_a_process_that_is_ended_while_patterns_are_handed_out(
+    workspace: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What could not be handed out any more is told of as what was."""
+    monkeypatch.chdir(workspace)
+    handed: list[object] = []
+
+    def submit(self: Workers, work: Callable[..., object], *arguments: object) -> Future[object]:
+        handed.append(work)
+        if len(handed) > 2:
+            raise BrokenProcessPool
+        future: Future[object] = Future()
+        future.set_exception(BrokenProcessPool())
+        return future
+
+    monkeypatch.setattr(Workers, "submit", submit)
+    told = list(check_patterns(["ash", "cedar", "dogwood"]))
+    assert [(each.name, each.not_done) for each in told] == [(name, ENDED) for name in ("ash", "cedar", "dogwood")]
 
 
 @side_by_side
