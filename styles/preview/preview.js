@@ -9,6 +9,8 @@
   const kept = `preview ${location.pathname}`;
 
   let shown = Number(root.dataset.shown);
+  let framed = Number(root.dataset.frame);
+  let paged = Number(root.dataset.page);
   let inputsOf = 0;
   let prints = -1;
   let tried = "";
@@ -105,20 +107,29 @@
     back();
   }
 
-  async function refresh(version) {
-    const [answer] = await Promise.all([ask("./"), refreshPage()]);
-    if (!answer.ok) return;
-    const fresh = parsed(answer.text);
+  // What did not change since it was fetched is not fetched again.
+  async function refresh(news, samePage) {
+    const [frameNow] = await Promise.all([
+      news.frame === framed ? null : ask("./"),
+      samePage && news.page === paged ? null : refreshPage(),
+    ]);
+    if (frameNow && !frameNow.ok) return;
+    if (frameNow) refreshFrame(parsed(frameNow.text));
+    framed = news.frame;
+    paged = news.page;
+    shown = news.shown;
+    root.dataset.shown = String(shown);
+    if (number) tellNumber();
+    if (!byId("panel_drawings").hidden) draw();
+    if (!byId("panel_what_if").hidden) fillInputs();
+  }
+
+  function refreshFrame(fresh) {
     for (const id of REFRESHED) morphWithFocus(byId(id), fresh.getElementById(id));
     morphSizes(fresh);
     root.dataset.state = fresh.documentElement.dataset.state;
     document.title = fresh.title;
     document.querySelector("h1").textContent = fresh.querySelector("h1").textContent;
-    shown = version;
-    root.dataset.shown = String(version);
-    if (number) tellNumber();
-    if (!byId("panel_drawings").hidden) draw();
-    if (!byId("panel_what_if").hidden) fillInputs();
   }
 
   // Controls that she is at work in stay as they are: what is typed, chosen and opened.
@@ -421,21 +432,22 @@
   // -- following the server
 
   let working = false;
-  let wanted = shown;
+  let wanted = { shown };
 
   async function follow() {
     if (working) return;
     working = true;
     try {
-      while (wanted !== shown) {
-        const version = wanted;
+      while (wanted.shown !== shown) {
+        const news = wanted;
+        const samePage = !tried;
         if (tried) {
           tried = "";
           byId("tried_now").hidden = true;
           byId("state").hidden = false;
           byId("tried").replaceChildren();
         }
-        await refresh(version);
+        await refresh(news, samePage);
       }
     } finally {
       working = false;
@@ -445,7 +457,7 @@
   const events = new EventSource("events");
   events.addEventListener("message", async (event) => {
     const news = JSON.parse(event.data);
-    wanted = news.shown;
+    wanted = news;
     if (news.prints !== prints) {
       prints = news.prints;
       put(byId("prints"), await ask("prints"));

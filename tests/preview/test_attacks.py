@@ -189,7 +189,7 @@ def test_a_closed_page_is_no_longer_told(tmp_path: Path) -> None:
 
     with running(session_of(workspace_with(tmp_path, HAT)), still_here=0.1) as preview:
         page = News(preview)
-        assert page.next() == {"shown": 1, "prints": 0}
+        assert page.next() == {"shown": 1, "frame": 1, "page": 1, "prints": 0}
         assert preview.app.listening == 1
         page.close()
         assert soon(lambda: preview.app.listening == 0)

@@ -179,6 +179,30 @@ def test_what_would_work_comes_after_the_page(hat: Session) -> None:
     assert not hat.offer(lambda: False)
 
 
+def test_what_is_new_is_told_of_page_and_frame_apart(hat: Session, tmp_path: Path) -> None:
+    """A word is new on the page alone, values that work beside it alone, a style perhaps in both."""
+
+    def since() -> tuple[int, int]:
+        assert hat.shown
+        return hat.shown.page_since, hat.shown.frame_since
+
+    assert since() == (1, 1)
+    plant(hat, "in each ch across, turn.", "in every ch across, turn.", "20_brim.md")
+    hat.refresh()
+    assert since() == (2, 1)
+    hat.refresh()
+    assert since() == (2, 1)
+    plant(hat, *BY_HAND)
+    hat.refresh()
+    assert since() == (3, 3)
+    hat.offer(lambda: False)
+    assert since() == (3, 4)
+    (tmp_path / "styles" / "own").mkdir(parents=True)
+    (tmp_path / "styles" / "own" / "edition.yaml").write_text("title: Own\n", encoding="utf-8")
+    hat.refresh()
+    assert since()[1] == 5
+
+
 def test_what_was_tried_is_not_tried_again(hat: Session, monkeypatch: pytest.MonkeyPatch) -> None:
     """Looking is given up for whoever waits, and goes on from there; a save that changes nothing has all of it at once."""
     tries: list[Changes] = []

@@ -46,7 +46,9 @@ class Desk:
 
     def versions(self) -> dict[str, int]:
         """What an open page holds against what it has."""
-        return {"shown": self.shown.version, "prints": self.prints_of.version}
+        shown = self.shown
+        since = {"frame": shown.frame_since, "page": shown.page_since}
+        return {"shown": shown.version, **since, "prints": self.prints_of.version}
 
     @property
     def shown(self) -> Shown:

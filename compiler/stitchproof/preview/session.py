@@ -19,7 +19,7 @@ from stitchproof.editions.style_fault import StyleFault
 from stitchproof.kept import Kept
 from stitchproof.preview.findings import MOST, Places, finding_shown, in_text_order
 from stitchproof.preview.offers import Offers
-from stitchproof.preview.pages import PageMade, Pages, draft_of, errors_in
+from stitchproof.preview.pages import PageMade, Pages, Signature, draft_of, errors_in
 from stitchproof.preview.shown import FindingShown, Shown, State
 from stitchproof.reading.folder import SHARED
 from stitchproof.stages import CheckOutcome, checked_folder, where
@@ -40,6 +40,7 @@ class Session:
         self.offers = Offers(shown)
         self.styles = workspace.style_folders(folder)
         self.pages = Pages(self.styles)
+        self.styled: Signature | None = None
         self.page: PageMade | None = None
         self.page_outcome: CheckOutcome | None = None
         self.shown: Shown | None = None
@@ -77,8 +78,13 @@ class Session:
             counted,
             seconds,
         )
-        self.shown = _numbered(shown, self.shown)
+        self.shown = _numbered(shown, self.shown, self._restyled())
         return self.shown
+
+    def _restyled(self) -> bool:
+        """Whether a file of the designer's styles changed, and with it perhaps the editions that she can choose from."""
+        before, self.styled = self.styled, self.pages.prepared and self.pages.prepared[0]
+        return before != self.styled
 
     def offer(self, give_up: Callable[[], bool]) -> bool:
         """Look for values that would work, where the findings that are shown propose some. Whether there is more to see now.
@@ -93,7 +99,7 @@ class Session:
             self.page_outcome = after
         listed, left_out = self._listed(after, None)
         now = replace(before, outcome=after, page_outcome=self.page_outcome, findings=listed, left_out=left_out)
-        self.shown = _numbered(now, before)
+        self.shown = _numbered(now, before, False)
         return self.shown.version > before.version
 
     def page_for(self, outcome: CheckOutcome, dressed: Callable[[PrintDocument], PrintDocument]) -> PageMade | None:
@@ -140,15 +146,21 @@ class Session:
         return tuple(told), len(found) - len(told)
 
 
-def _numbered(now: Shown, before: Shown | None) -> Shown:
+def _numbered(now: Shown, before: Shown | None, restyled: bool) -> Shown:
     """The next version, where there is anything to be seen that was not there before."""
     if before is None:
         return now
-    same = all(
-        getattr(now, part) == getattr(before, part)
-        for part in ("state", "title", "page", "findings", "left_out", "counted")
+    around = ("state", "title", "sizes", "findings", "left_out", "counted")
+    same_frame = not restyled and all(getattr(now, part) == getattr(before, part) for part in around)
+    same_frame = same_frame and _header(now) == _header(before)
+    same_page = now.page == before.page
+    version = before.version + (not (same_frame and same_page))
+    return replace(
+        now,
+        version=version,
+        frame_since=before.frame_since if same_frame else version,
+        page_since=before.page_since if same_page else version,
     )
-    return replace(now, version=before.version + (not (same and _header(now) == _header(before))))
 
 
 def _header(shown: Shown) -> str:

@@ -79,7 +79,8 @@ class FindingShown(Struct, frozen=True):
 
 
 class Shown(Struct, frozen=True):
-    """version: counts what there was to be seen. page: HTML, "" where there is none yet. sizes: those of the page.
+    """version: counts what there was to be seen; frame_since, page_since: the version since which what stands around the page,
+    and the page, are as they are. page: HTML, "" where there is none yet. sizes: those of the page.
 
     outcome: what the source comes to now; page_outcome: what the page was made of. findings: in the order of the text; left_out:
     how many more there are. counted: by severity. seconds: by stage, what this look took.
@@ -96,3 +97,5 @@ class Shown(Struct, frozen=True):
     left_out: int
     counted: Mapping[str, int]
     seconds: Mapping[str, float]
+    frame_since: int = 1
+    page_since: int = 1
