@@ -27,7 +27,7 @@ bench: .venv/ready-to-test
 	.venv/bin/python -m tests.bench.preview saltmarrow_yoke_top
 	.venv/bin/python -m tests.preview.many_saves 1000
 	.venv/bin/python -m tests.bench.peers cobblewick_hat
-	.venv/bin/python -m tests.bench.many 16
+	.venv/bin/python -m tests.bench.many 100
 	.venv/bin/python -m tests.bench.memory cobblewick_hat
 
 # Over a thousand faults in the demos, each put in alone: what is found, and why the rest is not. Takes minutes.
