@@ -1,12 +1,19 @@
 """The `stitchproof` command, and `python -m stitchproof`."""
 
+import _thread
 import gc
 import os
+import signal
 import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sys import UnraisableHookArgs
 
 
 def start() -> None:
     """Load the command and run it; who stops it while it loads gets no traceback."""
+    sys.unraisablehook = _not_lost
     gc.disable()  # while modules load nothing becomes garbage; `run` looks for it again, seldom
     try:
         if sys.argv[1:2] == ["build"]:
@@ -24,6 +31,15 @@ def start() -> None:
         if sys.argv[1:2] in (["check"], ["build"]) and isinstance(ended.code, int) and not sys.getprofile():
             _end_at_once(ended.code)
         raise
+
+
+def _not_lost(raised: "UnraisableHookArgs") -> None:
+    """A stop that arrives while Python cleans up behind an import cannot be raised there: it would be printed, and lost. It is
+    made again, from a thread, so that it does not arrive here."""
+    if raised.exc_type is KeyboardInterrupt:
+        _thread.start_new_thread(signal.pthread_kill, (_thread.get_ident(), signal.SIGINT))
+    else:
+        sys.__unraisablehook__(raised)
 
 
 def _give_up_presses() -> None:

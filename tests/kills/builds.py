@@ -58,7 +58,7 @@ class Bench:
         entries = [os.path.abspath(entry) for entry in sys.path if entry]
         code = f"import sys; sys.path[:0] = {entries!r}; sys.argv[1:] = {['build', *names, *self.editions]!r}\n"
         return subprocess.Popen(
-            [sys.executable, "-c", f"{code}from stitchproof.command_line import run\nrun()"],
+            [sys.executable, "-c", f"{code}from stitchproof.__main__ import start\nstart()"],
             cwd=self.root,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.PIPE,

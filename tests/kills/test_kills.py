@@ -107,3 +107,32 @@ def test_what_no_build_made_is_never_replaced(tmp_path: Path) -> None:
 
 def test_signals_are_those_of_the_table() -> None:
     assert (signal.SIGKILL, signal.SIGINT) == (9, 2)
+
+
+IN_A_CALLBACK = """
+import os, signal, sys, time, weakref
+from stitchproof.__main__ import _not_lost
+
+def stopped(_):
+    os.kill(os.getpid(), signal.SIGINT)
+    for _ in range(1000):
+        pass
+
+class Thing:
+    pass
+
+sys.unraisablehook = _not_lost
+thing = Thing()
+held = weakref.ref(thing, stopped)
+try:
+    del thing
+    time.sleep(30)
+except KeyboardInterrupt:
+    print("stopped")
+"""
+
+
+def test_a_stop_behind_an_import_is_not_lost() -> None:
+    """Python clears the lock of a module in a callback, in which an exception is printed and forgotten."""
+    done = subprocess.run([sys.executable, "-c", IN_A_CALLBACK], capture_output=True, text=True, timeout=60)
+    assert (done.stdout, done.stderr) == ("stopped\n", "")
