@@ -16,6 +16,7 @@
   let tried = "";
   let size = "all";
   let number = null;
+  let held = []; // what the page inside was made of, cut before each of its parts
 
   const inside = () => frame.contentDocument;
   const pageAddress = () => (tried ? `page?tried=${encodeURIComponent(tried)}` : "page");
@@ -45,10 +46,15 @@
 
   // -- putting a new page in the place of an old one, and only what is new in it
 
+  const standing = new Set(); // fresh nodes that stand for what there is already, under the same id
+  const alike = (old, fresh) => (standing.has(fresh) ? old.id === fresh.id : old.isEqualNode(fresh));
+  const taken = (page, fresh) => (standing.has(fresh) ? page.getElementById(fresh.id) : page.importNode(fresh, true));
+
   function morph(old, fresh) {
-    if (old.isEqualNode(fresh)) return;
-    if (old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName || old.nodeType !== Node.ELEMENT_NODE) {
-      old.replaceWith(old.ownerDocument.importNode(fresh, true));
+    if (alike(old, fresh)) return;
+    if (standing.has(fresh) || old.nodeType !== fresh.nodeType || old.nodeName !== fresh.nodeName
+      || old.nodeType !== Node.ELEMENT_NODE) {
+      old.replaceWith(taken(old.ownerDocument, fresh));
       return;
     }
     for (const { name } of [...old.attributes]) if (!fresh.hasAttribute(name)) old.removeAttribute(name);
@@ -56,10 +62,10 @@
     const before = [...old.childNodes];
     const after = [...fresh.childNodes];
     let head = 0;
-    while (head < before.length && head < after.length && before[head].isEqualNode(after[head])) head += 1;
+    while (head < before.length && head < after.length && alike(before[head], after[head])) head += 1;
     let tail = 0;
     while (tail < before.length - head && tail < after.length - head
-      && before[before.length - 1 - tail].isEqualNode(after[after.length - 1 - tail])) tail += 1;
+      && alike(before[before.length - 1 - tail], after[after.length - 1 - tail])) tail += 1;
     const gone = before.slice(head, before.length - tail);
     const come = after.slice(head, after.length - tail);
     if (gone.length === come.length) {
@@ -67,8 +73,27 @@
       return;
     }
     const next = before[before.length - tail] ?? null;
+    const nodes = come.map((node) => taken(old.ownerDocument, node));
     gone.forEach((node) => node.remove());
-    come.forEach((node) => old.insertBefore(old.ownerDocument.importNode(node, true), next));
+    nodes.forEach((node) => old.insertBefore(node, next));
+  }
+
+  // A part that is as it was is not parsed again: in the fresh page an empty section stands for it. A part is a section that holds
+  // no other, with nothing behind it, and its number tells which it is.
+  const PART = /^(<section id="part_(\d+)")[^]*(<\/section>\s*)$/;
+  const cut = (html) => html.split(/(?=<section id="part_|<\/main>)/);
+
+  function morphPage(page, html) {
+    const before = held;
+    held = cut(html);
+    const stays = held.map((each, at) => {
+      const part = each === before[at] && each.lastIndexOf("<section") === 0 && PART.exec(each);
+      return part && Number(part[2]) === at ? `${part[1]}>${part[3]}` : null;
+    });
+    const fresh = parsedInside(held.map((each, at) => stays[at] ?? each).join(""));
+    stays.forEach((each, at) => { if (each) standing.add(fresh.getElementById(`part_${at}`)); });
+    morph(page.documentElement, fresh.documentElement);
+    standing.clear();
   }
 
   // What is at the top of the page now, so that it is there afterwards as well.
@@ -100,7 +125,7 @@
     const here = page.querySelector("[data-here]")?.dataset.row;
     const focused = focusedNumber(page);
     undress(page);
-    morph(page.documentElement, parsedInside(answer.text).documentElement);
+    morphPage(page, answer.text);
     dress(page);
     if (here) page.querySelector(`[data-row="${CSS.escape(here)}"]`)?.setAttribute("data-here", "");
     if (focused) focused();
@@ -469,7 +494,10 @@
 
   byId("my_size").addEventListener("change", (event) => chooseSize(event.target.value));
   byId("overlay").addEventListener("change", draw);
-  frame.addEventListener("load", connect);
+  frame.addEventListener("load", () => {
+    held = [];
+    connect();
+  });
   if (inside()?.readyState === "complete") connect();
   try {
     const before = sessionStorage.getItem(kept);

@@ -102,25 +102,47 @@ def text_of(preview: Preview, name: str) -> str:
     return (preview.app.desk.session.folder / name).read_text("utf-8")
 
 
+SAVES = (
+    ("pattern.yaml", "title: Cobblewick Hat", "title: Cobblewick Bonnet"),
+    ("40_crown.md", "in each st around", "in every st around"),
+    ("20_brim.md", "## Brim", "A line above it all.\n\n## Brim"),
+    ("20_brim.md", "Do not fasten off.", "Do not fasten off yet."),
+    ("40_crown.md", "Next Rnd: Hdc", "Next Rnd: Hdcc"),  # a draft: marked at the row and at the top
+    ("50_finishing.md", "## ", "## Weights {back}\n\nWeigh the hat.\n\n## "),
+    ("pattern.yaml", "title: Cobblewick Hat", 'title: Cobblewick <section id="part_3"> Hat'),
+)
+"""Of one part, of several, of none; a part more."""
+
+
 def test_only_what_changed_is_put_in(browser: Browser, hat: Preview) -> None:
-    """A row that is as it was stays the same element, so that what a reader marked or selected in it stays as well."""
+    """A row that is as it was stays the same element, so that what a reader marked or selected in it stays as well; and the page
+    is what it would be if it were fetched anew."""
     with opened(browser, hat) as page:
-        inside(page).locator('[data-row^="crown/"]').first.evaluate("each => { each.mine = 'here before'; }")
-        plant(hat, "title: Cobblewick Hat", "title: Cobblewick Bonnet")
-        expect(inside(page).locator("h1")).to_have_text("Cobblewick Bonnet")
-        assert inside(page).locator('[data-row^="crown/"]').first.evaluate("each => each.mine") == "here before"
-        fresh = page.evaluate("fetch('page').then((answer) => answer.text())")
-        now = page.evaluate(
-            """(html) => {
-              const page = document.getElementById("page").contentDocument;
-              const body = new page.defaultView.DOMParser().parseFromString(html, "text/html").body;
-              const clone = page.body.cloneNode(true);
-              clone.querySelectorAll('.number').forEach((each) => each.setAttribute("tabindex", "-1"));
-              return clone.isEqualNode(body);
-            }""",
-            fresh,
-        )
-        assert now is True
+        untouched = inside(page).locator('[data-row^="body/"]').first
+        untouched.evaluate("each => { each.mine = 'here before'; }")
+        for name, old, new in SAVES:
+            for before, after in ((old, new), (new, old)):
+                version = shown_of(page)
+                plant(hat, before, after, name)
+                newer(page, version)
+                assert untouched.evaluate("each => each.mine") == "here before"
+                assert as_fetched(page), f"{before!r} to {after!r}"
+
+
+def as_fetched(page: Page) -> bool:
+    """Whether the page inside is the page that the preview gives."""
+    fresh = page.evaluate("fetch('page').then((answer) => answer.text())")
+    same = page.evaluate(
+        """(html) => {
+          const page = document.getElementById("page").contentDocument;
+          const body = new page.defaultView.DOMParser().parseFromString(html, "text/html").body;
+          const clone = page.body.cloneNode(true);
+          clone.querySelectorAll('.number').forEach((each) => each.setAttribute("tabindex", "-1"));
+          return clone.isEqualNode(body);
+        }""",
+        fresh,
+    )
+    return bool(same)
 
 
 def test_broken_unreadable_and_mended(browser: Browser, hat: Preview) -> None:
