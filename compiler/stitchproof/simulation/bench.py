@@ -228,21 +228,34 @@ def _made(piece: Piece) -> int:
     return max((block.times for block in piece.blocks if isinstance(block, Times)), default=1)
 
 
+class _Slipped(Exception):
+    """What a trial is for is known: something goes wrong, and this first."""
+
+    def __init__(self, slip: Slip) -> None:
+        self.slip = slip
+
+
+def _stop_at_slip(slip: Slip, part: int) -> None:
+    raise _Slipped(slip)
+
+
 def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before: PieceWork) -> RowFinding:
     """A finding with the numbers that would mend it: the step is worked again from where it began."""
     slip, size = finding.slip, finding.size
     readings = tuple(read.parts[number].reading for number in numbers)
 
-    def trial(changed: tuple[Reading, ...], chain: int = 0) -> list[Slip]:
-        slips: list[Slip] = []
+    def trial(changed: tuple[Reading, ...], chain: int = 0) -> Slip | None:
         work = before.copied()
-        work.work.report = lambda slip, part: slips.append(slip)
+        work.work.report = _stop_at_slip
         if chain:
             work.fabric.row = foundation(chain)
-        work.step(read.label, changed)
-        for tell in work.fabric.schedule_slips:
-            tell()
-        return slips
+        try:
+            work.step(read.label, changed)
+            for tell in work.fabric.schedule_slips:
+                tell()
+        except _Slipped as stopped:
+            return stopped.slip
+        return None
 
     if not isinstance(slip, LeftOver | PastEnd | CountWrong | DoesNotDivide | RowsRunOut):
         return finding
@@ -254,7 +267,7 @@ def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before
     )
 
 
-def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], list[Slip]]) -> int | None:
+def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], Slip | None]) -> int | None:
     """The starting chain with which the first row on it comes out."""
     begun = fabric.row is not None and not fabric.rows and fabric.own_foundation
     if not begun or fabric.row is None or not isinstance(slip, CountWrong | LeftOver | PastEnd):
@@ -263,7 +276,7 @@ def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], list[Sli
 
     off = off_by(slip) or 0
     chain = len(fabric.row) - off
-    return chain if chain > 0 and not trial(chain) else None
+    return chain if chain > 0 and trial(chain) is None else None
 
 
 def _nowhere(slip: Slip, part: int) -> None:

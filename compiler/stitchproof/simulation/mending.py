@@ -18,8 +18,8 @@ from stitchproof.simulation.worked_pattern import Mend
 MOST_TRIED = 60
 """Ways of working a line that are tried after a fault in it, in one size."""
 
-Trial = Callable[[tuple[Reading, ...]], list[Slip]]
-"""Works a line again, read otherwise, and gives what goes wrong."""
+Trial = Callable[[tuple[Reading, ...]], Slip | None]
+"""Works a line again, read otherwise, and gives what goes wrong first; None where nothing does."""
 
 
 def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> tuple[Mend, ...]:
@@ -31,7 +31,7 @@ def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) ->
             left -= 1
             if left < 0:
                 break
-            if not trial(_with(readings, amount, number, size)):
+            if trial(_with(readings, amount, number, size)) is None:
                 found.append((_roughness(amount.values, size, number), Mend(part, amount.at, amount.values, number)))
                 break
     return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
@@ -66,10 +66,10 @@ def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int,
     if now is None:
         return []
     off, near = off_by(slip), [number for number in (now + 1, now - 1) if number >= 0]
-    probed = trial(_with(readings, amount, now + 1, size)) if off is not None else []
-    if off is None or not probed:
+    probed = trial(_with(readings, amount, now + 1, size)) if off is not None else None
+    if off is None or probed is None:
         return near
-    then = off_by(probed[0]) if type(probed[0]) is type(slip) or off_by(probed[0]) is not None else None
+    then = off_by(probed)
     if then is None or then == off:
         return []
     steps, rest = divmod(off, off - then)
