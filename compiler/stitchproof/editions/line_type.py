@@ -8,6 +8,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.editions.closing_count import counts_after_dash
+from stitchproof.editions.kept_parts import KeptParts
 from stitchproof.editions.no_break import hold_prose, hold_row, one_line
 from stitchproof.editions.print_document import (
     EmphasisText,
@@ -30,12 +31,13 @@ SAFE_SCHEMES = ("http", "https", "mailto")
 class LineType(Struct, frozen=True):
     """How the lines of a document are set: its sizes, and its units of length in the order they print.
 
-    named: whether numbers keep the formula that they were written as.
+    named: whether numbers keep the formula that they were written as. kept: numbers that were set before.
     """
 
     sizes: SizeList
     units: tuple[str, ...]
     named: bool = False
+    kept: KeptParts | None = None
 
     def prose(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         return hold_prose(self._set(inlines))
@@ -55,12 +57,23 @@ class LineType(Struct, frozen=True):
                         text, lone_one = self._mended(line, text, lone_one), None
                     _add_text(line, text)
                 case Number():
-                    line.extend(self.named_as(inline.written, set_number(inline, self.sizes, self.units)))
+                    line.extend(self._number(inline))
                     lone_one = self._size_of_lone_one(inline)
                 case _:
                     line.append(self._wrapped(inline))
                     lone_one = None
         return tuple(line)
+
+    def _number(self, number: Number) -> tuple[PrintInline, ...]:
+        """A number as vectors. The values of a slot that was worked out before are the same object."""
+
+        def make() -> tuple[PrintInline, ...]:
+            return self.named_as(number.written, set_number(number, self.sizes, self.units))
+
+        if self.kept is None:
+            return make()
+        key = (number.served, number.dimension, number.print_as, number.role, number.written, number.published)
+        return self.kept.get_of(number.values, key, make)
 
     def named_as(self, written: str, line: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
         """The vectors of a number with its formula, where they keep it."""

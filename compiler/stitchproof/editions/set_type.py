@@ -83,7 +83,7 @@ def set_type(document: Document, named: bool = False, kept: KeptParts | None = N
     """
     if kept:
         kept.begin((document.sizes, document.units, named))
-    page = _Page(LineType(document.sizes, document.units, named), kept)
+    page = _Page(LineType(document.sizes, document.units, named, kept), kept)
     sections = [page.section(Kind.FRONT, section) for section in document.front]
     sections += [page.piece(piece) for piece in document.pieces]
     sections += [page.section(Kind.FINISHING, section) for section in document.finishing]

@@ -18,7 +18,7 @@ from stitchproof.expansion.inlines import marked_down
 from stitchproof.expansion.k_values import ks_in_use
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.rendering import Occurrence, Renderer
-from stitchproof.expansion.slots import SlotReader
+from stitchproof.expansion.slots import Known, SlotReader
 from stitchproof.kept import Kept, made_once
 from stitchproof.reading.pattern_source import Header
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -31,7 +31,8 @@ def expand_pattern(sized: SizedPattern, report: Report, kept: Kept | None = None
     """
     header = sized.source.header
     occurrences: list[Occurrence] = []
-    reader = SlotReader(sized, occurrences, report)
+    known: Known = made_once(kept, "slots", (header,), report, lambda _: {})
+    reader = SlotReader(sized, occurrences, report, known)
     renderer = Renderer(sized.source, tuple(sized.scope.names()), reader.count_to, reader.highest, report, occurrences)
     parts = DocumentParts(kept, BlockReader(reader, report), renderer, report)
     lines: list[PlacedLine] = []

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from fractions import Fraction
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, used_from
@@ -25,6 +26,7 @@ from stitchproof.formulas.kinds import kind_of
 from stitchproof.formulas.slot import Slot
 from stitchproof.formulas.tree import Formula, names_in
 from stitchproof.measures.dimension import LENGTH
+from stitchproof.measures.published import Published
 from stitchproof.measures.values import Absent, PerSize, Value
 from stitchproof.reading.pattern_source import Island
 from stitchproof.sizing.sized_pattern import SizedPattern
@@ -33,17 +35,35 @@ from stitchproof.source import Place, Span
 MOST_IN_A_LOOP = 20_000
 """More rounds than a text may have in all, so that a longer loop is noticed when it runs."""
 
+MOST_KNOWN = 4096
+"""Slots that are remembered while a pattern is followed; a pattern has some hundreds."""
+
+
+class _CameTo(Struct, frozen=True):
+    """What a slot comes to. asked: the values with a k that it asks for, by full name; rows: those of the body table."""
+
+    kind: Kind
+    values: PerSize
+    published: Published | None
+    asked: frozenset[Asked]
+    rows: frozenset[str] = frozenset()
+
+
+Known = dict[Hashable, _CameTo]
+
 
 class SlotReader:
     """Evaluates the islands of a pattern where they came up. `asked`: the values with a k that slots print, by full name.
 
-    late: the slots that only the worked rows give a value.
+    late: the slots that only the worked rows give a value. known: what slots came to, by all that they go by but the numbers.
     """
 
-    def __init__(self, sized: SizedPattern, occurrences: Sequence[Occurrence], report: Report) -> None:
+    def __init__(self, sized: SizedPattern, occurrences: Sequence[Occurrence], report: Report, known: Known) -> None:
         self.sized = sized
         self.occurrences = occurrences
         self.report = report
+        self.known = known
+        self.reports = 0
         self.all: Served = tuple(range(len(sized.sizes)))
         self.asked: set[Asked] = set()
         self.late: list[LateSlot] = []
@@ -73,33 +93,58 @@ class SlotReader:
     def slot_number(self, slot: Slot, scope: SlotScope, served: Served, calls: tuple[Span, ...]) -> Number:
         """The number of a slot in a scope, evaluated in the sizes served; UNKNOWN in the others."""
         place = Place(slot.span, calls)
+        late = None
+        if scope.is_late(slot.formula.node):
+            came_to = self._worked_out(slot, scope, served, place)
+            late = len(self.late)
+            self.late.append(LateSlot(slot.formula, scope, served, place))
+        else:
+            came_to = self._once(slot, scope, served, place)
+        self.asked |= came_to.asked
+        kind = came_to.kind
+        role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
+        noun = "" if kind.is_ratio else kind.noun
+        text, published = slot.formula.text, came_to.published
+        return Number(came_to.values, served, kind.dimension, noun, slot.print_as, role, text, place, published, late)
+
+    def _once(self, slot: Slot, scope: SlotScope, served: Served, place: Place) -> _CameTo:
+        """What a slot comes to. One that is written as another is not worked out again, unless there was something to report,
+        which is told at each place."""
+        numbers, handles = tuple(scope.numbers.items()), tuple(scope.handles.items())
+        key = (slot.formula.text, slot.print_as, numbers, handles, scope.shared, served)
+        found, pattern = self.known.get(key), self.sized.scope
+        if found:
+            pattern.asked |= found.rows
+            return found
+        asked, reports, pattern.asked = pattern.asked, self.reports, set()
+        came_to = self._worked_out(slot, scope, served, place)
+        rows, pattern.asked = frozenset(pattern.asked), asked | pattern.asked
+        if self.reports == reports:
+            if len(self.known) >= MOST_KNOWN:
+                self.known.clear()
+            self.known[key] = replace(came_to, rows=rows)
+        return came_to
+
+    def _worked_out(self, slot: Slot, scope: SlotScope, served: Served, place: Place) -> _CameTo:
         kind = self._kind(slot.formula, scope, place, served)
         if kind and not fits_its_number(slot.print_as, kind):
             self._report(print_form_does_not_fit(slot, kind), place, served)
             kind = None
         values: PerSize = (Absent.UNKNOWN,) * len(self.all)
+        asked: frozenset[Asked] = frozenset()
         if kind:
             values = tuple(
                 self._value(slot.formula, scope, size, place) if size in served else Absent.UNKNOWN for size in self.all
             )
-            self._remember(slot.formula, scope, served)
-        kind = kind or NUMBER
-        role = Role.LENGTH if kind.dimension == LENGTH else Role.PLAIN
-        noun = "" if kind.is_ratio else kind.noun
-        published = scope.published(slot.formula)
-        late = None
-        if scope.is_late(slot.formula.node):
-            late = len(self.late)
-            self.late.append(LateSlot(slot.formula, scope, served, place))
-        return Number(
-            values, served, kind.dimension, noun, slot.print_as, role, slot.formula.text, place, published, late
-        )
+            asked = frozenset(self._asked_by(slot.formula, scope, served))
+        return _CameTo(kind or NUMBER, values, scope.published(slot.formula), asked)
 
-    def _remember(self, formula: Formula, scope: SlotScope, served: Served) -> None:
-        """Keep at which k the slot asks for values that take one."""
+    def _asked_by(self, formula: Formula, scope: SlotScope, served: Served) -> Iterator[Asked]:
+        """At which k the slot asks for values that take one."""
         if speaks_of_k_values(formula.node):
-            asked = [each for size in served for each in worked_with(formula.node, scope, size)]
-            self.asked.update(replace(each, name=scope.outer_name(each.name)) for each in asked)
+            for size in served:
+                for each in worked_with(formula.node, scope, size):
+                    yield replace(each, name=scope.outer_name(each.name))
 
     def header_number(self, slot: Slot, served: Served) -> Number:
         """The number of a slot that stands in pattern.yaml."""
@@ -230,6 +275,7 @@ class SlotReader:
 
     def _report(self, diagnostic: Diagnostic, place: Place, served: Served) -> None:
         sizes = tuple(self.sized.sizes[size] for size in served)
+        self.reports += 1
         self.report.add(replace(diagnostic, sizes=sizes, related=diagnostic.related + used_from(place)))
 
 
