@@ -41,12 +41,12 @@ Quiet:
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 
 from stitchproof.checks.mentions import Mention, mention, mention_in_words, one_report, only_places, unread_words
 from stitchproof.checks.parts import Part, found_in, parts_of
-from stitchproof.checks.pattern_lines import Kind
+from stitchproof.checks.pattern_lines import Kind, Line
 from stitchproof.checks.stitch_shapes import BY_OTHER_SPELLING, WORD, has_stitch_shape, is_of_other_terms
 from stitchproof.diagnostics.nearest import nearest
 from stitchproof.diagnostics.page import read_page
@@ -85,14 +85,25 @@ def _mentions(written: WrittenPattern, lexicon: Lexicon, unexplained: Callable[[
         for match in WORD.finditer(special.how.text if special.how else ""):
             if special.how and not lexicon.pattern.search(match[0]) and unexplained(match[0]):
                 yield mention_in_words(special.how, match, f"the special stitch {special.abbreviation}")
-    for line, match in found_in(parts_of(written.document), unread_words):
-        if line.kind is Kind.STEP and unexplained(match[0]):
-            yield mention(line, match.start(), match.end())
+    for part in parts_of(written.document):
+        if any(map(unexplained, part.found(_unread))):
+            for line, match in _unread_in_steps(part):
+                if unexplained(match[0]):
+                    yield mention(line, match.start(), match.end())
 
 
-def _entries(part: Part) -> Iterator[str]:
+def _entries(part: Part) -> Iterable[str]:
     """The keys of the words that are found in a part."""
-    return (word.entry for line in part.lines for _, word in line.words())
+    return {word.entry for line in part.lines for _, word in line.words()}
+
+
+def _unread(part: Part) -> Iterable[str]:
+    """The words in the steps of a part that are none of the trade's, each once."""
+    return {match[0] for _, match in _unread_in_steps(part)}
+
+
+def _unread_in_steps(part: Part) -> Iterator[tuple[Line, re.Match[str]]]:
+    return ((line, match) for line, match in part.found(unread_words) if line.kind is Kind.STEP)
 
 
 def _help(word: str, terms: str, lexicon: Lexicon) -> tuple[str, ...]:

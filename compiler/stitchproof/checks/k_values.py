@@ -19,31 +19,48 @@ from stitchproof.sizing.sized_pattern import Quantity
 Fault = Callable[[Quantity, int, Fraction], str]
 """What is wrong with a value in a size, in a few words; "" where nothing is."""
 
+_InUse = tuple[Quantity, int, tuple[tuple[Fraction, Fraction], ...]]
+_last: tuple[object, tuple[_InUse, ...]] = None, ()
+
 
 def faults_at_k(
     expanded: ExpandedPattern, page: Page, fault: Fault, headline: str, help_text: str
 ) -> Iterator[Diagnostic]:
     """One report for each value and size that has a fault at some k. headline: with the value's name for %s."""
+    for quantity, size, values in _values_in_use(expanded):
+        wrong = []
+        for k, value in values:
+            words = fault(quantity, size, value)
+            if words and not _follows(quantity, size, k, expanded):
+                wrong.append((k, words))
+        if wrong and not follows_from_wrong(quantity, size, expanded.sized):
+            yield Diagnostic(
+                page,
+                headline % f"`{quantity.name}({quantity.parameter})`",
+                Excerpt(quantity.value_span),
+                sizes=(expanded.sized.sizes[size],),
+                sums=(_sum(quantity, size, wrong, expanded),),
+                help=(help_text,),
+            )
+
+
+def _values_in_use(expanded: ExpandedPattern) -> tuple[_InUse, ...]:
+    """The numbers that values come to in each size at the k in use there. Several rules ask for them, and while a pattern is
+    followed the k in use are the same object for as long as its numbers are the same."""
+    global _last
+    held = _last
+    if held[0] is not expanded.in_use:
+        held = _last = expanded.in_use, tuple(_worked_out(expanded))
+    return held[1]
+
+
+def _worked_out(expanded: ExpandedPattern) -> Iterator[_InUse]:
     for name, by_size in expanded.in_use.items():
         quantity = expanded.sized.scope.quantities.get(name)
-        for size, ks in by_size.items() if quantity else ():
-            if quantity is None:
-                continue
-            wrong = []
-            for k in ks:
-                value = value_at(quantity, size, k, expanded.sized)
-                words = fault(quantity, size, value) if isinstance(value, Fraction) else ""
-                if words and not _follows(quantity, size, k, expanded):
-                    wrong.append((k, words))
-            if wrong and not follows_from_wrong(quantity, size, expanded.sized):
-                yield Diagnostic(
-                    page,
-                    headline % f"`{quantity.name}({quantity.parameter})`",
-                    Excerpt(quantity.value_span),
-                    sizes=(expanded.sized.sizes[size],),
-                    sums=(_sum(quantity, size, wrong, expanded),),
-                    help=(help_text,),
-                )
+        if quantity:
+            for size, ks in by_size.items():
+                values = [(k, value_at(quantity, size, k, expanded.sized)) for k in ks]
+                yield quantity, size, tuple((k, value) for k, value in values if isinstance(value, Fraction))
 
 
 def is_wrong_in_use(name: str, size: int, expanded: ExpandedPattern) -> bool:

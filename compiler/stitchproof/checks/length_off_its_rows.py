@@ -47,7 +47,6 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
 from fractions import Fraction
 
 from msgspec import Struct
@@ -106,19 +105,14 @@ class _Off(Struct, frozen=True):
 
 def lengths(worked: WorkedPattern, report: Report) -> None:
     """Lengths told beside rows that give another."""
+    parts = {id(read.step): read.parts for read in worked.written.readings}
     for piece in worked.pieces:
         for step in piece.steps:
             if any(step.rows):
-                for part in _parts(step, worked):
+                for part in parts.get(id(step.step), ()):
                     for at, number in part.line.numbers.items():
                         if number.is_length:
                             _judge(at, part, step, piece, worked, report)
-
-
-def _parts(step: WorkedStep, worked: WorkedPattern) -> Iterator[ReadPart]:
-    for read in worked.written.readings:
-        if read.step is step.step:
-            yield from read.parts
 
 
 def _judge(
