@@ -18,10 +18,20 @@ Cause = tuple[str, str, int, int]
 
 
 class _Outcome(Struct, frozen=True):
-    """What became of one proposal on one side: the value that works, or why the nearest one does not."""
+    """What became of one proposal on one side: whether a value works, and which; or what the nearest one would bring, "" for
+    nothing new."""
 
     value: Fraction | None
-    refused: str
+    works: bool = False
+    brings: str = ""
+
+
+class _Refused(Struct, frozen=True):
+    """A value that is left out."""
+
+    proposal: Proposal
+    value: Fraction
+    brings: str
 
 
 def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
@@ -42,7 +52,7 @@ def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], 
 
 def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:
     offers: list[tuple[int, Alternative]] = []
-    left_out: list[tuple[int, str]] = []
+    refused: list[_Refused] = []
     # Values of one name are tried in all sizes at once; those of another would get in their way.
     for changed in dict.fromkeys(proposal.name for proposal in found.proposals):
         proposals = tuple(proposal for proposal in found.proposals if proposal.name == changed)
@@ -52,7 +62,9 @@ def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Ca
             size = names[proposal.size]
             for outcome in (below[proposal.size], above[proposal.size]):
                 if outcome.value is None:
-                    left_out += [(proposal.size, f"{size}  {outcome.refused}")] if outcome.refused else []
+                    continue
+                if not outcome.works:
+                    refused.append(_Refused(proposal, outcome.value, outcome.brings))
                     continue
                 change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
                 words, written = proposal.in_words(outcome.value), _written(outcome.value, proposal)
@@ -60,8 +72,34 @@ def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Ca
     return replace(
         found,
         alternatives=tuple(offer for _, offer in sorted(offers, key=lambda each: each[0])),
-        left_out=tuple(line for _, line in sorted(left_out, key=lambda each: each[0])),
+        left_out=_left_out(refused, names),
     )
+
+
+def _left_out(refused: list[_Refused], names: tuple[str, ...]) -> tuple[str, ...]:
+    """What is left out and why. Values of one name that would bring the same are told together, in the order of the sizes."""
+    alike: dict[tuple[str, str, str], list[_Refused]] = {}
+    for each in sorted(refused, key=lambda each: each.proposal.size):
+        alike.setdefault((each.proposal.name, each.proposal.said, each.brings), []).append(each)
+    lines = []
+    for (_, said, brings), values in alike.items():
+        first = values[0]
+        if len(values) == 1:
+            lines.append(f"{names[first.proposal.size]}  {first.proposal.in_words(first.value)} would bring {brings}")
+            continue
+        by_size: dict[int, list[str]] = {}
+        for each in values:
+            by_size.setdefault(each.proposal.size, []).append(replace(each.proposal, said="").in_words(each.value))
+        told = "; ".join(f"{names[size]} {_or(words)}" for size, words in by_size.items())
+        lines.append(f"{said or 'these'} would bring {brings}: {told}")
+    return tuple(lines)
+
+
+def _or(words: list[str]) -> str:
+    """ "64 or 72 sts": the unit once."""
+    *others, last = words
+    unit = last.partition(" ")[2]
+    return " or ".join([*(each.removesuffix(f" {unit}") for each in others), last])
 
 
 def _side(
@@ -73,7 +111,7 @@ def _side(
     trial: Trial,
 ) -> dict[int, _Outcome]:
     """Per size, the first value on one side that works. Sizes are independent, so one trial serves all of them."""
-    outcomes = {proposal.size: _Outcome(None, "") for proposal in proposals}
+    outcomes = {proposal.size: _Outcome(None) for proposal in proposals}
     waiting = {proposal.size: proposal for proposal in proposals}
     for rank in range(max(len(_values(proposal, side)) for proposal in proposals)):
         now = {size: proposal for size, proposal in waiting.items() if rank < len(_values(proposal, side))}
@@ -89,13 +127,13 @@ def _side(
             still = (found.cause, names[size]) in _by_size(after, names)
             broken = sorted({cause[0] for cause, name in new if name == names[size]})
             if not still and not broken:
-                outcomes[size] = _Outcome(value, "")
+                outcomes[size] = _Outcome(value, works=True)
                 del waiting[size]
-            elif not outcomes[size].refused and broken:
+            elif not outcomes[size].brings and broken:
                 named = dict.fromkeys(
                     f"{each.page.code} {each.page.name}" for each in after if each.page.code in broken
                 )
-                outcomes[size] = _Outcome(None, f"{proposal.in_words(value)} would bring {', '.join(named)}")
+                outcomes[size] = _Outcome(value, brings=", ".join(named))
     return outcomes
 
 
