@@ -114,7 +114,8 @@
   }
 
   async function refreshPage() {
-    const answer = await ask(pageAddress());
+    const isSent = !tried && sent.since === wanted.page;
+    const answer = isSent ? { ok: true, text: sent.page } : await ask(pageAddress());
     const page = inside();
     if (!answer.ok) return;
     if (!page?.documentElement) { // it was led away; what led there may be gone now
@@ -458,6 +459,7 @@
 
   let working = false;
   let wanted = { shown };
+  let sent = { since: null }; // the last page that was sent, ahead of the news of it
 
   async function follow() {
     if (working) return;
@@ -489,6 +491,7 @@
     }
     await follow();
   });
+  events.addEventListener("page", (event) => { sent = JSON.parse(event.data); });
   events.addEventListener("open", () => { byId("ended").hidden = true; });
   events.addEventListener("error", () => { byId("ended").hidden = false; });
 

@@ -145,11 +145,14 @@ class News:
         self.connection = socket.create_connection(("127.0.0.1", preview.port), PATIENCE)
         self.connection.sendall(request_of(preview, f"/{preview.token}/events"))
         self.lines = self.connection.makefile("rb")
+        self.sent: dict[str, object] = {}
 
     def next(self) -> dict[str, int]:
-        """The next news; raises AssertionError where there comes none."""
+        """The next news, what is sent ahead of them put into `sent`; raises AssertionError where there comes none."""
         while line := self.lines.readline():
-            if line.startswith(b"data: "):
+            if line.startswith(b"event: page"):
+                self.sent = json.loads(self.lines.readline().removeprefix(b"data: "))
+            elif line.startswith(b"data: "):
                 told: dict[str, int] = json.loads(line.removeprefix(b"data: "))
                 return told
         raise AssertionError("the preview told nothing more")

@@ -117,8 +117,10 @@ def test_pages_that_are_open_are_told_apart_from_none(tmp_path: Path) -> None:
         assert soon(lambda: preview.app.listening == 1)
         file = session.folder / "pattern.yaml"
         file.write_text(file.read_text("utf-8").replace("title: Cobblewick Hat", "title: Bonnet", 1), encoding="utf-8")
-        pages[0].until(version + 1)
+        assert pages[0].sent == {}  # it has fetched what there was when it was opened
+        news = pages[0].until(version + 1)
         assert "<h1>Bonnet</h1>" in get(preview, "page").body
+        assert pages[0].sent == {"since": news["page"], "page": get(preview, "page").body}
         pages[0].close()
 
 

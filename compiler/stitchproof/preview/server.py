@@ -162,12 +162,18 @@ class PreviewApp:
         return StreamingResponse(self.news(), media_type="text/event-stream")
 
     async def news(self) -> AsyncIterator[str]:
-        """What an open page is told: the version of what is shown, and of what is being printed."""
+        """What an open page is told: the version of what is shown, and of what is being printed. A new page comes before the news
+        of it, as whoever hears these would ask for it at once."""
         self.listening += 1
         try:
-            seen, told = -1, ""
+            seen, told, has = -1, "", None
             while not self.ended:
                 seen = await self.bell.wait(seen, self.still_here)
+                shown = self.desk.shown
+                if has not in (None, shown.page_since) and shown.page:
+                    sent = {"since": shown.page_since, "page": shown.page}
+                    yield f"event: page\ndata: {msgspec.json.encode(sent).decode()}\n\n"
+                has = shown.page_since
                 news = msgspec.json.encode(self.desk.versions()).decode()
                 yield f"data: {news}\n\n" if news != told else ": still here\n\n"
                 told = news
