@@ -114,8 +114,7 @@
   }
 
   async function refreshPage() {
-    const isSent = !tried && sent.since === wanted.page;
-    const answer = isSent ? { ok: true, text: sent.page } : await ask(pageAddress());
+    const answer = (!tried && sentAs("page", wanted.page)) || await ask(pageAddress());
     const page = inside();
     if (!answer.ok) return;
     if (!page?.documentElement) { // it was led away; what led there may be gone now
@@ -136,7 +135,7 @@
   // What did not change since it was fetched is not fetched again.
   async function refresh(news, samePage) {
     const [frameNow] = await Promise.all([
-      news.frame === framed ? null : ask("./"),
+      news.frame === framed ? null : sentAs("frame", news.frame) || ask("./"),
       samePage && news.page === paged ? null : refreshPage(),
     ]);
     if (frameNow && !frameNow.ok) return;
@@ -459,7 +458,12 @@
 
   let working = false;
   let wanted = { shown };
-  let sent = { since: null }; // the last page that was sent, ahead of the news of it
+  const sent = {}; // frame and page as they were sent last, ahead of the news of them
+
+  function sentAs(part, version) {
+    const [since, text] = sent[part] ?? [];
+    return since === version ? { ok: true, text } : null;
+  }
 
   async function follow() {
     if (working) return;
@@ -491,7 +495,7 @@
     }
     await follow();
   });
-  events.addEventListener("page", (event) => { sent = JSON.parse(event.data); });
+  events.addEventListener("new", (event) => { Object.assign(sent, JSON.parse(event.data)); });
   events.addEventListener("open", () => { byId("ended").hidden = true; });
   events.addEventListener("error", () => { byId("ended").hidden = false; });
 

@@ -148,9 +148,9 @@ class News:
         self.sent: dict[str, object] = {}
 
     def next(self) -> dict[str, int]:
-        """The next news, what is sent ahead of them put into `sent`; raises AssertionError where there comes none."""
+        """The next news; what is sent ahead of them is put into `sent`. Raises AssertionError where there comes none."""
         while line := self.lines.readline():
-            if line.startswith(b"event: page"):
+            if line.startswith(b"event: new"):
                 self.sent = json.loads(self.lines.readline().removeprefix(b"data: "))
             elif line.startswith(b"data: "):
                 told: dict[str, int] = json.loads(line.removeprefix(b"data: "))

@@ -106,6 +106,27 @@ def test_what_is_the_same_is_no_news(tmp_path: Path) -> None:
         page.close()
 
 
+def test_what_is_new_is_sent_ahead_of_the_news(tmp_path: Path) -> None:
+    """What there was when the page was opened it has fetched for itself; and what is around it is sent where that is new too."""
+    session = session_of(workspace_with(tmp_path, HAT))
+    with running(session) as preview:
+        page = News(preview)
+        version = page.next()["shown"]
+        assert page.sent == {}
+        file = session.folder / "20_brim.md"
+        file.write_text(file.read_text("utf-8").replace("Do not fasten off.", "Do not cut yarn.", 1), encoding="utf-8")
+        news = page.until(version + 1)
+        assert page.sent == {"page": [news["page"], get(preview, "page").body]}
+        file = session.folder / "pattern.yaml"
+        file.write_text(file.read_text("utf-8").replace("title: Cobblewick Hat", "title: Bonnet", 1), encoding="utf-8")
+        news = page.until(version + 2)
+        assert page.sent == {
+            "page": [news["page"], get(preview, "page").body],
+            "frame": [news["frame"], get(preview, "").body],
+        }
+        page.close()
+
+
 def test_pages_that_are_open_are_told_apart_from_none(tmp_path: Path) -> None:
     """Closed pages are let go; the others are told as before."""
     session = session_of(workspace_with(tmp_path, HAT))
@@ -117,10 +138,8 @@ def test_pages_that_are_open_are_told_apart_from_none(tmp_path: Path) -> None:
         assert soon(lambda: preview.app.listening == 1)
         file = session.folder / "pattern.yaml"
         file.write_text(file.read_text("utf-8").replace("title: Cobblewick Hat", "title: Bonnet", 1), encoding="utf-8")
-        assert pages[0].sent == {}  # it has fetched what there was when it was opened
-        news = pages[0].until(version + 1)
+        pages[0].until(version + 1)
         assert "<h1>Bonnet</h1>" in get(preview, "page").body
-        assert pages[0].sent == {"since": news["page"], "page": get(preview, "page").body}
         pages[0].close()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 
 from stitchproof.checks.catalogue import page_for
 from stitchproof.diagnostics.diagnostic import Diagnostic
@@ -43,12 +44,38 @@ class Desk:
         self.parts = KeptParts()
         self.inputs_of: tuple[Header, str] | None = None
         self.offered_then: tuple[Signature, list[EditionOffered]] | None = None
+        self.framed: tuple[int, str] | None = None
 
     def versions(self) -> dict[str, int]:
         """What an open page holds against what it has."""
         shown = self.shown
         since = {"frame": shown.frame_since, "page": shown.page_since}
         return {"shown": shown.version, **since, "prints": self.prints_of.version}
+
+    def look(self) -> None:
+        """Look at the source again, and have what is new ready for every open page."""
+        self.session.refresh()
+        self._have_frame_ready()
+
+    def offer(self, give_up: Callable[[], bool]) -> bool:
+        """Look for values that would work, as `Session.offer`."""
+        found = self.session.offer(give_up)
+        if found:
+            self._have_frame_ready()
+        return found
+
+    def _have_frame_ready(self) -> None:
+        since = self.shown.frame_since
+        if self.framed is None or self.framed[0] != since:
+            with suppress(Exception):  # an open page asks for it then, and is told
+                self.framed = since, self.frame()
+
+    def new_since(self, has: Mapping[str, int], versions: Mapping[str, int]) -> dict[str, tuple[int, str]]:
+        """What an open page has not got, as far as it is ready: its version and its HTML, by "frame" and "page"."""
+        shown, framed = self.session.shown, self.framed
+        page = (shown.page_since, shown.page) if shown and shown.page else None
+        ready = {"frame": framed, "page": page}
+        return {key: made for key, made in ready.items() if made and made[0] == versions[key] != has[key]}
 
     @property
     def shown(self) -> Shown:

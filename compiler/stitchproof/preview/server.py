@@ -98,7 +98,7 @@ class PreviewApp:
 
     async def refresh(self) -> None:
         """Look at the source again, and tell every open page."""
-        await self.at_the_desk(self.desk.session.refresh)
+        await self.at_the_desk(self.desk.look)
         self.bell.ring()
 
     async def at_the_desk(self, work: Callable[[], Answer]) -> Answer:
@@ -127,7 +127,7 @@ class PreviewApp:
     def offer(self, loop: asyncio.AbstractEventLoop) -> None:
         """Look for values that would work, until somebody waits for something."""
         with suppress(Exception):  # the page goes on as it is
-            if self.desk.session.offer(lambda: self.waiting > 0 or self.ended):
+            if self.desk.offer(lambda: self.waiting > 0 or self.ended):
                 self.ring_from_elsewhere(loop)
 
     async def frame(self, _: Request) -> Response:
@@ -162,19 +162,19 @@ class PreviewApp:
         return StreamingResponse(self.news(), media_type="text/event-stream")
 
     async def news(self) -> AsyncIterator[str]:
-        """What an open page is told: the version of what is shown, and of what is being printed. A new page comes before the news
-        of it, as whoever hears these would ask for it at once."""
+        """What an open page is told: the version of what is shown, and of what is being printed. What is new comes ahead of the
+        news of it: whoever hears these would ask for it at once."""
         self.listening += 1
         try:
-            seen, told, has = -1, "", None
+            seen, told, has = -1, "", dict[str, int]()
             while not self.ended:
                 seen = await self.bell.wait(seen, self.still_here)
-                shown = self.desk.shown
-                if has not in (None, shown.page_since) and shown.page:
-                    sent = {"since": shown.page_since, "page": shown.page}
-                    yield f"event: page\ndata: {msgspec.json.encode(sent).decode()}\n\n"
-                has = shown.page_since
-                news = msgspec.json.encode(self.desk.versions()).decode()
+                versions = self.desk.versions()
+                new = self.desk.new_since(has, versions) if has else None
+                if new:
+                    yield f"event: new\ndata: {msgspec.json.encode(new).decode()}\n\n"
+                has = versions
+                news = msgspec.json.encode(versions).decode()
                 yield f"data: {news}\n\n" if news != told else ": still here\n\n"
                 told = news
         finally:

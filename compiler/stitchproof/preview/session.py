@@ -152,9 +152,9 @@ def _numbered(now: Shown, before: Shown | None, restyled: bool) -> Shown:
         return now
     around = ("state", "title", "sizes", "findings", "left_out", "counted")
     same_frame = not restyled and all(getattr(now, part) == getattr(before, part) for part in around)
-    same_frame = same_frame and _header(now) == _header(before)
     same_page = now.page == before.page
-    version = before.version + (not (same_frame and same_page))
+    same_inputs = _header(now) == _header(before)
+    version = before.version + (not (same_frame and same_page and same_inputs))
     return replace(
         now,
         version=version,
