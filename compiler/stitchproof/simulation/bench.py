@@ -25,6 +25,9 @@ from stitchproof.simulation.spans import SpanKnown
 from stitchproof.simulation.ways import Course, Ways
 from stitchproof.simulation.worked_pattern import Proof, RowFinding, WorkedPiece, WorkedStep
 
+Told = dict[int, frozenset[tuple[str, int]]]
+"""By size, the rows of which something was told, as `RowWork.told` has them."""
+
 
 class Bench:
     """The pieces as they are worked one after the other, in every size."""
@@ -105,11 +108,23 @@ class Bench:
             for item in (part.reading.items if isinstance(part.reading, RowTree) else ())
         )
 
-    def take(self, name: str, fabrics: Mapping[tuple[str, int], Fabric], numbers: Mapping[int, dict[str, int]]) -> None:
-        """Put a piece in place that was worked before. numbers: those of all pieces up to it."""
+    def take(
+        self,
+        name: str,
+        fabrics: Mapping[tuple[str, int], Fabric],
+        numbers: Mapping[int, dict[str, int]],
+        told: Told,
+    ) -> None:
+        """Put a piece in place that was worked before. numbers: those of all pieces up to it. told: what was told of its rows."""
         self.order.append(name)
         self.fabrics.update(fabrics)
         self.numbers.update({size: dict(held) for size, held in numbers.items()})
+        for size, rows in told.items():
+            self.told.setdefault(size, set()).update(rows)
+
+    def told_now(self) -> Told:
+        """The rows of which something was told, by size."""
+        return {size: frozenset(rows) for size, rows in self.told.items()}
 
     def fabrics_of(self, name: str) -> dict[tuple[str, int], Fabric]:
         """A piece as it is now, by its name and size."""

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import cast
 
+import msgspec
 from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.expansion.document import Piece
 from stitchproof.kept import Kept, made_once
 from stitchproof.rows.written_pattern import WrittenPattern
-from stitchproof.simulation.bench import Bench
+from stitchproof.simulation.bench import Bench, Told
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern, WorkedPiece
@@ -33,15 +35,23 @@ def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = No
 
 
 class _PieceDone(Struct, frozen=True, eq=False):
-    """A piece that was worked without a finding, and what the pieces after it may go back to.
+    """A piece that was worked, and what the pieces after it may go back to.
 
     state: stands for all that this piece and those before it leave to the pieces after it; the same object is the same state.
+    findings: what came up while it was worked; told: the rows of which something was told then, by size.
     """
 
     worked: WorkedPiece
     fabrics: dict[tuple[str, int], Fabric]
     numbers: dict[int, dict[str, int]]
     state: object
+    findings: tuple[RowFinding, ...] = ()
+    told: Told = msgspec.field(default_factory=dict)
+
+    @property
+    def speaks_of(self) -> set[str]:
+        """The pieces whose lines its findings are about."""
+        return {finding.step.piece for finding in self.findings}
 
     def leaves_the_same(self, other: _PieceDone) -> bool:
         """Whether it leaves to the pieces after it what another working of it left."""
@@ -53,9 +63,10 @@ class _PieceDone(Struct, frozen=True, eq=False):
 
 
 def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> WorkedPattern | None:
-    """The pattern worked on pieces that were worked before; None where one of these is spoken of in a finding after all.
+    """The pattern worked on pieces that were worked before; None where one of these is spoken of in a finding of a later one.
 
-    What a piece has to tell is told by its own lines, also when a later piece finds it out. So all runs share one list.
+    What a piece has to tell is told by its own lines, also when a later piece finds it out. So all runs share one list. A piece
+    is kept as it is without a fault up to its end, and as it is after one: what is broken is mended soon, and broken again.
     """
 
     def walked(piece: str, goes_by: tuple[object, ...]) -> RowsWalked:
@@ -71,27 +82,44 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
     for number, piece in enumerate(written.document.pieces):
         rows_of_others = tuple(pieces) if bench.goes_by_rows_of_others(piece) else ()
         inputs = (state, rows_of_others, piece, *bench.goes_by(piece))
-        held = kept.held(("worked", number), inputs, report)
-        if held is not None:
-            done = cast(_PieceDone, held.made)
-            bench.take(done.worked.name, done.fabrics, done.numbers)
+        done = _held(kept, number, inputs, report)
+        if done is not None:
+            bench.take(done.worked.name, done.fabrics, done.numbers, done.told)
+            findings += done.findings
             taken.add(piece.name)
         else:
-            done = _PieceDone(bench.piece(piece), bench.fabrics_of(piece.name), bench.numbers_now(), object())
-            earlier = kept.last(("worked", number))
+            done = _worked(bench, piece)
+            earlier = kept.last(("worked", number, bool(findings)))
             if earlier and earlier.inputs[0] is state and done.leaves_the_same(cast(_PieceDone, earlier.made)):
                 done = replace(done, state=cast(_PieceDone, earlier.made).state)
-            anew.append((number, inputs, done))
+            anew.append((("worked", number, bool(findings)), inputs, done))
         pieces.append(done)
         state = done.state
-    with_findings = {finding.step.piece for finding in findings}
-    if with_findings & taken:
+    if any(done.speaks_of & taken for _, _, done in anew):
         return None
-    for number, inputs, done in anew:
-        if done.worked.name in with_findings:
+    for what, inputs, done in anew:
+        if done.speaks_of - {done.worked.name}:
             break
-        kept.hold(("worked", number), inputs, done, ())
+        kept.hold(what, inputs, done, ())
     return WorkedPattern(written, tuple(done.worked for done in pieces), tuple(findings))
+
+
+def _held(kept: Kept, number: int, inputs: tuple[object, ...], report: Report) -> _PieceDone | None:
+    """A piece that was worked before of the same. One with findings has to be the same object, as these speak of its lines."""
+    for after_fault in (False, True):
+        held = kept.held(("worked", number, after_fault), inputs, report)
+        done = cast(_PieceDone, held.made) if held else None
+        if held and done and (not done.findings or held.inputs[2] is inputs[2]):
+            return done
+    return None
+
+
+def _worked(bench: Bench, piece: Piece) -> _PieceDone:
+    begun, told = len(bench.findings), bench.told_now()
+    worked = bench.piece(piece)
+    fabrics, numbers, findings = bench.fabrics_of(piece.name), bench.numbers_now(), tuple(bench.findings[begun:])
+    new = {size: rows - told.get(size, frozenset()) for size, rows in bench.told_now().items()} if findings else {}
+    return _PieceDone(worked, fabrics, numbers, object(), findings, new)
 
 
 def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
