@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from enum import Enum
-from itertools import accumulate, islice, takewhile
+from itertools import accumulate, takewhile
 
 from msgspec import Struct
 
@@ -88,7 +88,8 @@ class Line(Struct, frozen=True):
 
     def tokens_in(self, start: int, end: int) -> Iterator[tuple[int, Token]]:
         """The tokens that a stretch of the text touches, each with where it starts in the text."""
-        return takewhile(lambda each: each[0] < end, islice(self.tokens, self._index(start), None))
+        at = self._index(start)  # from here on: what stands before it in a long line is not gone over each time
+        return takewhile(lambda each: each[0] < end, map(self.tokens.__getitem__, range(at, len(self.tokens))))
 
     def number_at(self, start: int) -> Number | None:
         """The slot that stands at a place of the text."""

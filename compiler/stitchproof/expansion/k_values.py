@@ -34,12 +34,11 @@ def ks_in_use(sized: SizedPattern, printed: Iterable[Asked], walk: Walk = worked
             continue
         seen[key] = asked
         waiting += _behind(asked, sized, walk)
-    found: dict[str, dict[int, tuple[Fraction, ...]]] = {}
+    found: dict[str, dict[int, list[Fraction]]] = {}
     for asked in sorted(seen.values(), key=lambda one: (one.name, one.size, _in_order(one.k))):
         if asked.k is not None:
-            held = found.setdefault(asked.name, {})
-            held[asked.size] = (*held.get(asked.size, ()), asked.k)
-    return found
+            found.setdefault(asked.name, {}).setdefault(asked.size, []).append(asked.k)
+    return {name: {size: tuple(ks) for size, ks in by_size.items()} for name, by_size in found.items()}
 
 
 def _in_order(k: Fraction | None) -> Fraction | int:
