@@ -9,6 +9,7 @@ from math import hypot
 from xml.etree import ElementTree
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from stitchproof.editions.edition_folder import Leaf, find_edition
 from stitchproof.editions.html import print_html
@@ -89,7 +90,8 @@ def drawings_on(document: PrintDocument, leaf: str = "paper", edition: str = "al
     folder = find_edition(edition, ())
     found: Leaf | None = getattr(folder, leaf)
     assert found is not None
-    html = print_html(document, folder, found)
+    drawn = [each for each in document.sections if any(isinstance(block, PrintSchematics) for block in each.blocks)]
+    html = print_html(replace(document, sections=tuple(drawn)), folder, found)  # a page of nothing else is the quicker
     return [Page(ElementTree.fromstring(svg)) for svg in re.findall(r"<svg.*?</svg>", html, re.DOTALL)]  # noqa: S314
 
 

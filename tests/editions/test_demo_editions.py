@@ -6,8 +6,8 @@ import re
 import unicodedata
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from html import unescape
-from io import BytesIO
 from math import inf
 from typing import Any
 
@@ -19,12 +19,13 @@ from stitchproof.checks.signs_printed import NO_BREAK_HYPHEN, prints
 from stitchproof.editions.edition import Edition
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.html import in_order
-from stitchproof.editions.print_document import PrintDocument, PrintTable, PrintTablesAbreast
+from stitchproof.editions.print_document import PrintDocument, PrintTable, PrintTablesAbreast, visible_text
 from stitchproof.editions.set_type import set_type
 from stitchproof.editions.styles import edition_names
 from tests.editions.demos import SHIPPED, document_of, made, set_in_one_size
-from tests.editions.page_text import document_blocks, html_blocks, html_of, plain, vectors_in
-from tests.editions.pdf_structure import structure_of, text_marks
+from tests.editions.drawn_pages import drawings_on, schematics_of
+from tests.editions.page_text import document_blocks, html_blocks, html_of, pdf_of, plain, vectors_in
+from tests.editions.pdf_structure import Element, structure_of, text_marks
 
 NOTHING_TO_SEE = ("Zs", "Zl", "Zp", "Cf", "Cc", "Cn", "Co", "Cs", "Mn")
 """Kinds of signs that show nothing by themselves, or that Unicode has not given away."""
@@ -41,14 +42,27 @@ def edition(name: str, kind: str) -> tuple[Edition, PrintDocument]:
     return made(name, kind, SIZE), set_in_one_size(name, SIZE)
 
 
-def pdf(of: Edition) -> PdfReader:
-    return PdfReader(BytesIO(next(file.content for file in of.files if file.name.endswith(".pdf"))))
+@cache
+def pdf(name: str, kind: str) -> PdfReader:
+    """Read once for all tests: what was looked up in it stays looked up."""
+    return pdf_of(edition(name, kind)[0])
+
+
+@cache
+def texts(name: str, kind: str) -> tuple[str, ...]:
+    """The text of each page."""
+    return tuple(page.extract_text() for page in pdf(name, kind).pages)
+
+
+@cache
+def structure(name: str, kind: str) -> Element:
+    return structure_of(pdf(name, kind))
 
 
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_every_number_is_in_the_pdf_in_order(name: str, kind: str) -> None:
-    found, printed = edition(name, kind)
-    text = "".join(plain(" ".join(page.extract_text() for page in pdf(found).pages)).split())
+    _, printed = edition(name, kind)
+    text = "".join(plain(" ".join(texts(name, kind))).split())
     position = 0
     sections = in_order(printed, find_edition(kind, ()).parts)
     vectors = [vector for section in sections for vector in vectors_in(section.blocks)]
@@ -63,7 +77,7 @@ def test_every_number_is_in_the_pdf_in_order(name: str, kind: str) -> None:
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_title_language_and_no_complaint(name: str, kind: str) -> None:
     found, printed = edition(name, kind)
-    reader = pdf(found)
+    reader = pdf(name, kind)
     root: Any = reader.root_object
     assert found.messages == ()
     assert reader.metadata is not None
@@ -79,14 +93,14 @@ def test_title_language_and_no_complaint(name: str, kind: str) -> None:
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_every_heading_is_a_bookmark_and_a_heading_to_hear(name: str, kind: str) -> None:
     found, _ = edition(name, kind)
-    reader = pdf(found)
+    reader = pdf(name, kind)
     headings = re.findall(r"<h([1-6])[^>]*>(.*?)</h", html_of(found), re.S)
     told = [(int(level), plain(unescape(re.sub(r"<[^>]+>", "", words))).strip()) for level, words in headings]
     assert len(told) > 10
     if kind == "large_print":  # on the screen the list of contents needs no heading
         told.insert(1, (2, "Contents"))
     assert list(bookmarks(reader.outline)) == [words for _, words in told]
-    heard = structure_of(reader).all("/H1", "/H2", "/H3", "/H4", "/H5", "/H6")
+    heard = structure(name, kind).all("/H1", "/H2", "/H3", "/H4", "/H5", "/H6")
     assert [int(each.kind[2:]) for each in heard] == [level for level, _ in told]
 
 
@@ -101,15 +115,15 @@ def bookmarks(outline: Any) -> Iterator[str]:
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_all_that_is_text_is_heard_once_and_nothing_else(name: str, kind: str) -> None:
     """Names and numbers of pages, and a tester's watermark, are artifacts: nobody hears them in the middle of a row."""
-    reader = pdf(edition(name, kind)[0])
-    heard = Counter(mark for each in structure_of(reader).all() for mark in each.marked)
+    reader = pdf(name, kind)
+    heard = Counter(mark for each in structure(name, kind).all() for mark in each.marked)
     assert set(heard.values()) == {1}
     for page in range(len(reader.pages)):
         painted = list(text_marks(reader, page))
         numbers = {(page, mark) for mark in painted if mark != "artifact"}
         assert numbers <= set(heard)
         assert painted.count("artifact") >= {"large_print": 1, "testers_copy": 4}.get(kind, 3)
-    parts = [each.kind for each in structure_of(reader).kids]
+    parts = [each.kind for each in structure(name, kind).kids]
     assert parts.count("/Part") == 1
     assert "/P" not in parts
 
@@ -117,8 +131,8 @@ def test_all_that_is_text_is_heard_once_and_nothing_else(name: str, kind: str) -
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_the_structure_holds_what_each_of_its_kinds_may(name: str, kind: str) -> None:
     """From memory of ISO 32000-1, 14.8.4, and ISO 14289-1: headers with a scope, lists of items, captions in their figures."""
-    reader = pdf(edition(name, kind)[0])
-    document = structure_of(reader)
+    reader = pdf(name, kind)
+    document = structure(name, kind)
     for table in document.all("/Table"):
         for head in table.all("/THead"):
             assert {cell.facts["/A"]["/Scope"] for cell in head.all("/TH")} == {"/Column"}
@@ -139,7 +153,7 @@ def test_the_structure_holds_what_each_of_its_kinds_may(name: str, kind: str) ->
 
 @pytest.mark.parametrize(("name", "kind"), SHOWN)
 def test_all_fonts_are_the_packaged_ones_and_embedded(name: str, kind: str) -> None:
-    reader = pdf(edition(name, kind)[0])
+    reader = pdf(name, kind)
     fonts: dict[str, Any] = {}
     for page in reader.pages:
         resources: Any = page["/Resources"]
@@ -150,6 +164,49 @@ def test_all_fonts_are_the_packaged_ones_and_embedded(name: str, kind: str) -> N
         described = inner.get_object()["/FontDescriptor"]
         assert re.search(r"\+Source-?(?:Sans|Serif)-?Pro", str(described["/FontName"]))
         assert "/FontFile3" in described
+
+
+def test_a_drawing_is_told_in_words() -> None:
+    """On the screen title and description, named by the drawing (WAI-ARIA 1.2, `aria-labelledby`); on paper the title alone,
+    which is what the renderer makes the alternative text of a figure."""
+    printed = set_type(document_of("cobblewick_hat"))
+    html = html_of(made("cobblewick_hat", "all_sizes"))
+    said = re.findall(r'aria-labelledby="(\w+) (\w+)"', html)
+    assert len(said) == len(set(said)) == 2
+    for title, description in said:
+        assert html.count(f'id="{title}"') == html.count(f'id="{description}"') == 1
+    block = schematics_of(printed)
+    assert block.drawn_for.startswith("All pieces are drawn to one scale, for size 4 Adult")
+    assert "Hat circumference, 55 cm / 21¾ in" in block.drawings[1].in_words
+    paper = drawings_on(printed)[1].root.find("{http://www.w3.org/2000/svg}title")
+    assert paper is not None
+    assert paper.text == block.drawings[1].in_words
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_the_pdf_holds_every_drawing_whole_with_its_words(name: str) -> None:
+    """Letters of a drawing stand on the page of its title; each is a figure with an alternative text (ISO 14289-1, 7.3)."""
+    found, printed = edition(name, "all_sizes")
+    assert found.messages == ()
+    pages = [" ".join(text.split()) for text in texts(name, "all_sizes")]
+    for drawing in schematics_of(printed).drawings:
+        title = visible_text(drawing.title).split()[0]
+        assert any(
+            title in page and all(re.search(rf"\b{each.letter}\b", page) for each in drawing.measures) for page in pages
+        )
+    said = alternative_texts(pdf(name, "all_sizes").root_object["/StructTreeRoot"])
+    assert said == [drawing.in_words for drawing in schematics_of(printed).drawings]
+
+
+def alternative_texts(node: object) -> list[str]:
+    """Of every figure in a structure tree, in order."""
+    held = getattr(node, "get_object", lambda: node)()
+    if isinstance(held, list):
+        return [text for each in held for text in alternative_texts(each)]
+    if not isinstance(held, dict):
+        return []
+    own = [str(held["/Alt"])] if held.get("/S") == "/Figure" else []
+    return own + (alternative_texts(held["/K"]) if "/K" in held else [])
 
 
 @pytest.mark.parametrize("name", SHIPPED)
@@ -193,7 +250,7 @@ def test_an_abbreviation_of_other_sizes_is_left_out() -> None:
 
 def test_large_print_keeps_its_promises() -> None:
     """Published minimum for low vision (accessiblepatternsindex.com, accessibility tips): 22 pt upright sans serif, 2.5 cm."""
-    reader = pdf(made("cobblewick_hat", "large_print", SIZE))
+    reader = pdf("cobblewick_hat", "large_print")
     smallest: list[float] = []
     left: list[float] = []
     fonts: set[str] = set()
@@ -220,8 +277,7 @@ def test_a_testers_lines_are_numbered_without_a_gap() -> None:
     numbers = [int(number) for number in re.findall(r'class="line_number">(\d+)<', html)]
     assert numbers == list(range(1, len(numbers) + 1))
     assert len(numbers) > 15
-    text = [page.extract_text() for page in pdf(made("cobblewick_hat", "testers_copy", SIZE)).pages]
-    assert all("Tester" in page and "revision 1" in page for page in text)
+    assert all("Tester" in page and "revision 1" in page for page in texts("cobblewick_hat", "testers_copy"))
 
 
 def test_the_worksheet_to_fill_in(snapshot: SnapshotAssertion) -> None:

@@ -11,7 +11,6 @@ import pytest
 
 from stitchproof import check_pattern
 from stitchproof.editions.choose_sizes import choose_sizes
-from stitchproof.editions.edition import make_editions
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.print_document import PrintDocument, visible_text
 from stitchproof.editions.set_type import set_type
@@ -19,7 +18,6 @@ from stitchproof.expansion.document import Document, Schematics, blocks_of
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.outlines.outline import measured
 from tests.editions.drawn_pages import Page, drawings_on, overlapping, schematics_of
-from tests.editions.page_text import html_of, pdf_of
 
 DEMOS = {"cobblewick_hat": 5, "pebblewold_cowl": 3, "saltmarrow_yoke_top": 9, "thornhollow_waistcoat": 10}
 SIZES = [pytest.param(name, size, id=f"{name}-{size + 1}") for name, number in DEMOS.items() for size in range(number)]
@@ -164,55 +162,11 @@ def test_no_outline_runs_through_a_label(name: str, leaf: str) -> None:
             here = (at[-2], at[-1]) if at else here
 
 
-def test_a_drawing_is_told_in_words() -> None:
-    """On the screen title and description, named by the drawing (WAI-ARIA 1.2, `aria-labelledby`); on paper the title alone,
-    which is what the renderer makes the alternative text of a figure."""
-    printed = set_type(document_of("cobblewick_hat"))
-    html = html_of(make_editions(document_of("cobblewick_hat"), ["all_sizes"])[0])
-    said = re.findall(r'aria-labelledby="(\w+) (\w+)"', html)
-    assert len(said) == len(set(said)) == 2
-    for title, description in said:
-        assert html.count(f'id="{title}"') == html.count(f'id="{description}"') == 1
-    block = schematics_of(printed)
-    assert block.drawn_for.startswith("All pieces are drawn to one scale, for size 4 Adult")
-    assert "Hat circumference, 55 cm / 21¾ in" in block.drawings[1].in_words
-    paper = drawings_on(printed)[1].root.find("{http://www.w3.org/2000/svg}title")
-    assert paper is not None
-    assert paper.text == block.drawings[1].in_words
-
-
 def test_a_designer_may_say_otherwise_how_drawings_are_read() -> None:
     own = {"drawn_pieces_of_size": "Drawn in size {size}.", "drawn_around": ""}
     assert schematics_of(with_words(set_type(document_of("cobblewick_hat")), own)).drawn_for == "Drawn in size 4 Adult."
     alone = schematics_of(with_words(one_size("cobblewick_hat", 0), own))
     assert alone.drawn_for == "All pieces are drawn to one scale."
-
-
-@pytest.mark.parametrize("name", DEMOS)
-def test_the_pdf_holds_every_drawing_whole_with_its_words(name: str) -> None:
-    """Letters of a drawing stand on the page of its title; each is a figure with an alternative text (ISO 14289-1, 7.3)."""
-    edition = make_editions(document_of(name), ["all_sizes"])[0]
-    assert edition.messages == ()
-    pdf, printed = pdf_of(edition), set_type(document_of(name))
-    pages = [" ".join(page.extract_text().split()) for page in pdf.pages]
-    for drawing in schematics_of(printed).drawings:
-        title = visible_text(drawing.title).split()[0]
-        assert any(
-            title in page and all(re.search(rf"\b{each.letter}\b", page) for each in drawing.measures) for page in pages
-        )
-    said = alternative_texts(pdf.root_object["/StructTreeRoot"])
-    assert said == [drawing.in_words for drawing in schematics_of(printed).drawings]
-
-
-def alternative_texts(node: object) -> list[str]:
-    """Of every figure in a structure tree, in order."""
-    held = getattr(node, "get_object", lambda: node)()
-    if isinstance(held, list):
-        return [text for each in held for text in alternative_texts(each)]
-    if not isinstance(held, dict):
-        return []
-    own = [str(held["/Alt"])] if held.get("/S") == "/Figure" else []
-    return own + (alternative_texts(held["/K"]) if "/K" in held else [])
 
 
 def test_another_value_moves_the_line() -> None:
