@@ -68,7 +68,7 @@ class Desk:
         since = self.shown.frame_since
         if self.framed is None or self.framed[0] != since:
             with suppress(Exception):  # an open page asks for it then, and is told
-                self.framed = since, self.frame()
+                self.framed = since, self.frame(bare=True)
 
     def new_since(self, has: Mapping[str, int], versions: Mapping[str, int]) -> dict[str, tuple[int, str]]:
         """What an open page has not got, as far as it is ready: its version and its HTML, by "frame" and "page"."""
@@ -90,11 +90,12 @@ class Desk:
         """Give up what is being printed."""
         self.prints_of.close()
 
-    def frame(self) -> str:
-        """The page around the page."""
+    def frame(self, bare: bool = False) -> str:
+        """The page around the page; bare: without its style and its script, for a page that has them."""
         shown = self.shown
         sizes = _sizes(shown)
         return frame_html(
+            bare,
             shown=shown,
             state=_state_words(shown),
             sizes=sizes,

@@ -40,9 +40,10 @@ def said(key: str, **values: object) -> str:
     return text
 
 
-def frame_html(**values: object) -> str:
-    """The frame."""
-    return print_page(frame_folder(), frame_leaf(), script=_script(), **values)
+def frame_html(bare: bool, **values: object) -> str:
+    """The frame; bare: without its style and its script."""
+    leaf = replace(frame_leaf(), style=()) if bare else frame_leaf()
+    return print_page(frame_folder(), leaf, script="" if bare else _script(), **values)
 
 
 def fragment(template: str, **values: object) -> str:
