@@ -15,8 +15,7 @@ from stitchproof.editions.edition import make_editions
 from stitchproof.editions.edition_folder import find_edition
 from stitchproof.editions.house_words import with_words
 from stitchproof.editions.set_type import set_type
-from stitchproof.simulation.pieces_in_sizes import meeting, sizes_that_meet
-from stitchproof.simulation.work_pattern import work_in_sizes
+from stitchproof.simulation.pieces_in_sizes import Tried
 from tests.architecture.code_reader import CLONE
 from tests.editions.demos import SHIPPED, document_of, written
 from tests.editions.drawn_pages import schematics_of
@@ -63,17 +62,18 @@ def pullover(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_garment_in_one_size_meets(name: str) -> None:
     pattern = written(name)
-    pieces = [piece.name for piece in pattern.document.pieces]
+    pieces, tried = [piece.name for piece in pattern.document.pieces], Tried(pattern)
     for size in range(len(pattern.document.sizes.names)):
-        assert work_in_sizes(pattern, dict.fromkeys(pieces, size)) == ()
-        assert meeting(pattern, dict.fromkeys(pieces, size)) is None
+        assert tried.slips(dict.fromkeys(pieces, size)) == ()
+        assert tried.meeting(dict.fromkeys(pieces, size)) is None
 
 
 def test_pieces_meet_where_the_armhole_is_the_same(pullover: Path) -> None:
     found = check_pattern(pullover).written
     assert found is not None
-    assert sizes_that_meet(found, {"body": 0, "sleeve": 3}, "sleeve") == (0, 1)
-    assert sizes_that_meet(found, {"body": 3, "sleeve": 0}, "sleeve") == (2, 3)
+    tried = Tried(found)
+    assert tried.sizes_that_meet({"body": 0, "sleeve": 3}, "sleeve") == (0, 1)
+    assert tried.sizes_that_meet({"body": 3, "sleeve": 0}, "sleeve") == (2, 3)
 
 
 def test_pieces_that_meet_are_printed_each_in_its_size(pullover: Path) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.simulation.faults.pieces_do_not_meet import pieces_do_not_meet
-from stitchproof.simulation.pieces_in_sizes import meeting, sizes_that_meet
+from stitchproof.simulation.pieces_in_sizes import Tried
 from stitchproof.source import Span
 
 
@@ -16,24 +16,24 @@ def pieces_apart(written: WrittenPattern, size_of: Mapping[str, int], asked: Map
 
     size_of: the size of every piece, those in the main size first. asked: where each own size was asked for.
     """
-    main = next(iter(size_of.values()))
-    if meeting(written, size_of) is None:
+    main, tried = next(iter(size_of.values())), Tried(written)
+    together = tried.meeting(size_of)
+    if together is None:
         return []
     own = [piece for piece in asked if size_of[piece] != main]
     found = []
     for piece in own:
         # Each by itself, so that the report names the piece that stands out.
         alone = {each: size_of[piece] if each == piece else main for each in size_of}
-        mismatch = meeting(written, alone)
+        mismatch = tried.meeting(alone)
         if mismatch:
-            fitting = sizes_that_meet(written, alone, piece)
+            fitting = tried.sizes_that_meet(alone, piece)
             found.append(
                 pieces_do_not_meet(asked[piece], piece, size_of[piece], main, mismatch, written.document.sizes, fitting)
             )
-    together = meeting(written, size_of)
-    if not found and together:  # each meets the garment in the main size, but they do not meet one another
+    if not found:  # each meets the garment in the main size, but they do not meet one another
         piece, mismatch = own[0], together
-        fitting = sizes_that_meet(written, size_of, piece)
+        fitting = tried.sizes_that_meet(size_of, piece)
         found.append(
             pieces_do_not_meet(asked[piece], piece, size_of[piece], main, mismatch, written.document.sizes, fitting)
         )

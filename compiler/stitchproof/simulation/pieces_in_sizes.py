@@ -10,6 +10,7 @@ from stitchproof.expansion.document import Number, Piece, steps_of
 from stitchproof.measures.dimension import ROWS, STITCHES
 from stitchproof.measures.values import Value
 from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.work_pattern import work_in_sizes
 from stitchproof.simulation.worked_pattern import RowFinding
 
@@ -33,27 +34,39 @@ class Mismatch(Struct, frozen=True):
     shared: tuple[SharedCount, ...]
 
 
-def meeting(written: WrittenPattern, size_of: Mapping[str, int]) -> Mismatch | None:
-    """What keeps pieces apart in these sizes (a size for each piece), or None where they meet.
+class Tried:
+    """A pattern whose pieces are tried in one size and another: what was worked once is not worked again."""
 
-    A row that is at fault in its own size anyway is no reason.
-    """
-    wrong_anyway = {
-        (id(found.step), found.size)
-        for size in set(size_of.values())
-        for found in work_in_sizes(written, dict.fromkeys(size_of, size))
-    }
-    slips = tuple(
-        found for found in work_in_sizes(written, size_of) if (id(found.step), found.size) not in wrong_anyway
-    )
-    shared = tuple(_shared(written, size_of))
-    return Mismatch(slips, shared) if slips or shared else None
+    def __init__(self, written: WrittenPattern) -> None:
+        self.written = written
+        self._walked: dict[str, RowsWalked] = {}
+        self._slips: dict[tuple[tuple[str, int], ...], tuple[RowFinding, ...]] = {}
 
+    def slips(self, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
+        """The rows that do not come out in these sizes (a size for each piece)."""
+        key = tuple(size_of.items())
+        if key not in self._slips:
+            self._slips[key] = work_in_sizes(self.written, size_of, self._walked)
+        return self._slips[key]
 
-def sizes_that_meet(written: WrittenPattern, size_of: Mapping[str, int], piece: str) -> tuple[int, ...]:
-    """The sizes in which a piece meets the others as they are, the sizes that it is worked in only."""
-    served = next(each.served for each in written.document.pieces if each.name == piece)
-    return tuple(size for size in served if meeting(written, {**size_of, piece: size}) is None)
+    def meeting(self, size_of: Mapping[str, int]) -> Mismatch | None:
+        """What keeps pieces apart in these sizes, or None where they meet.
+
+        A row that is at fault in its own size anyway is no reason.
+        """
+        wrong_anyway = {
+            (id(found.step), found.size)
+            for size in set(size_of.values())
+            for found in self.slips(dict.fromkeys(size_of, size))
+        }
+        slips = tuple(found for found in self.slips(size_of) if (id(found.step), found.size) not in wrong_anyway)
+        shared = tuple(_shared(self.written, size_of))
+        return Mismatch(slips, shared) if slips or shared else None
+
+    def sizes_that_meet(self, size_of: Mapping[str, int], piece: str) -> tuple[int, ...]:
+        """The sizes in which a piece meets the others as they are, the sizes that it is worked in only."""
+        served = next(each.served for each in self.written.document.pieces if each.name == piece)
+        return tuple(size for size in served if self.meeting({**size_of, piece: size}) is None)
 
 
 def _shared(written: WrittenPattern, size_of: Mapping[str, int]) -> Iterator[SharedCount]:

@@ -122,12 +122,15 @@ def _worked(bench: Bench, piece: Piece) -> _PieceDone:
     return _PieceDone(worked, fabrics, numbers, object(), findings, new)
 
 
-def work_in_sizes(written: WrittenPattern, size_of: Mapping[str, int]) -> tuple[RowFinding, ...]:
+def work_in_sizes(
+    written: WrittenPattern, size_of: Mapping[str, int], walked: dict[str, RowsWalked]
+) -> tuple[RowFinding, ...]:
     """Work each piece in a size of its own, on the others as they are then, and hand on what goes wrong.
 
     size_of: the size of each piece by its name; a piece without one, or that is not worked in its size, is left out.
+    walked: by piece, the rows that were walked before in this pattern; those that are walked now are added.
     """
-    bench = Bench(written)
+    bench = Bench(written, lambda piece, _: walked.setdefault(piece, RowsWalked()))
     for piece in written.document.pieces:
         size = size_of.get(piece.name)
         if size in piece.served:
