@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from math import floor
 
 from hypothesis import strategies as st
@@ -136,6 +137,7 @@ NAMED: dict[str, dict[str, Value]] = {
 ABSENT: dict[str, Value] = {"not_worked_sts": Absent.NOT_WORKED, "unknown_sts": Absent.UNKNOWN}
 
 
+@cache
 def _amounts(unit: str, absent: bool) -> st.SearchStrategy[Written]:
     def amount(number: str, suffix: str) -> Written:
         return Written(f"{number}{suffix}", ATOM, Fraction(number) * FACTORS[unit][suffix])
@@ -147,6 +149,7 @@ def _amounts(unit: str, absent: bool) -> st.SearchStrategy[Written]:
     )
 
 
+@cache  # a strategy is checked when it is first drawn from; most of the time went into checking the same ones
 @st.composite
 def truths(draw: st.DrawFn, unit: str, depth: int = 2, absent: bool = False) -> Written:
     """A test on formulas of one dimension."""
@@ -160,6 +163,7 @@ def truths(draw: st.DrawFn, unit: str, depth: int = 2, absent: bool = False) -> 
     return _logic(draw(st.sampled_from(["and", "or"])), draw(inner_test), draw(inner_test))
 
 
+@cache
 @st.composite
 def formulas(draw: st.DrawFn, unit: str, depth: int = 3, absent: bool = False) -> Written:
     """A formula of one dimension: "" plain, "sts", "cm". absent: stitches that are not worked, or unknown, among them."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from hypothesis import strategies as st
 
@@ -62,6 +63,7 @@ def _single_quoted(text: str) -> str:
     return "'" + text.replace("'", "''") + "'"
 
 
+@cache  # a strategy is checked when it is first drawn from
 @st.composite
 def scalars(draw: st.DrawFn, flow: bool = False) -> Written:
     """A text: plain, quoted, or (outside brackets) literal or folded."""
@@ -90,12 +92,18 @@ def _flow(parts: Sequence[Written]) -> str:
     return ", ".join(part.inline for part in parts)
 
 
+@cache
+def _flow_scalars() -> st.SearchStrategy[Written]:
+    return scalars(flow=True).filter(lambda each: each.inline[:1] not in ("?", ":", "-"))
+
+
+@cache
 @st.composite
 def flow_trees(draw: st.DrawFn, depth: int = 2) -> Written:
     """A tree in brackets and braces."""
     kind = draw(st.sampled_from(["scalar", "scalar", "list", "map"])) if depth else "scalar"
     if kind == "scalar":
-        return draw(scalars(flow=True).filter(lambda each: each.inline[:1] not in ("?", ":", "-")))
+        return draw(_flow_scalars())
     parts = draw(st.lists(flow_trees(depth - 1), max_size=3))
     if kind == "list":
         return Written([part.tree for part in parts], f"[{_flow(parts)}]")
@@ -104,6 +112,7 @@ def flow_trees(draw: st.DrawFn, depth: int = 2) -> Written:
     return Written({key: part.tree for key, part in zip(keys, parts, strict=True)}, f"{{{pairs}}}")
 
 
+@cache
 @st.composite
 def trees(draw: st.DrawFn, depth: int = 3) -> Written:
     """A tree in any style: block lists and maps hold flow ones and texts."""
