@@ -17,6 +17,7 @@ from stitchproof.diagnostics.report import Report
 from stitchproof.sizing.size_pattern import size_pattern
 from stitchproof.source_edits.edit_source import edited_texts
 from tests.architecture.code_reader import CLONE
+from tests.source_edits.checked_once import checked_once
 from tests.source_edits.edited import asked_for, edit
 from tests.source_edits.test_demos_edited import demo
 
@@ -34,6 +35,7 @@ def workplace(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def run(workplace: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
     """`regauge` in a copy of the demos: its exit code, what it prints and what it reports."""
     monkeypatch.chdir(workplace)
+    monkeypatch.setattr("stitchproof.what_if.checked", checked_once)
 
     def regauge(*arguments: str) -> tuple[int, str, str]:
         code = main(["regauge", *arguments])
