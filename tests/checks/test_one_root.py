@@ -85,7 +85,7 @@ def test_one_habit_of_writing_is_one_report(tmp_path: Path) -> None:
         "Ch <body_sts>, join with sl st to form a ring.\n"
         "Rnd 1: Ch 1, sc in each ch around, join. — <body_sts> sc\n"
         "Rnd 2: Ch 1, sc in each st around, join. — <body_sts> sc\n"
-        "Rnd 3: Ch 1, sc in each st around, join. — <body_sts> sc\n"
+        "Rnd 3: Ch 1, sc in each st around, join. — <body_sts> sc\nFasten off.\n"
     )
     (error,) = found(text, tmp_path, yaml)
     assert (error.page.code, error.row, len(error.related)) == ("SP045", "piece/Rnd 1", 2)

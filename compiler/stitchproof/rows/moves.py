@@ -155,7 +155,9 @@ def _join(reader: Reader) -> Item:
     if lexeme.word in _YARN and (lexeme.capital or len(lexeme.word) > 1):
         return _join_yarn(reader, first)
     stitch = "slst"
-    reader.accept("rnd") or reader.accept("work") or reader.accept("the", "rnd")
+    reader.accept("rnd") or reader.accept("work") or reader.accept("the", "rnd") or reader.accept(
+        "into|in", "a", "ring|rnd"
+    )
     target: Target | None = None
     if reader.at("as", "before|usual|est|established|always|prev") or reader.at("in", "the", "same", "way"):
         reader.take()

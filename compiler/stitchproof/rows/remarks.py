@@ -13,6 +13,8 @@ _WHOLE_SENTENCE = frozenset([
     "remember", "try", "check", "be",
 ])  # fmt: skip
 """A sentence that begins so is an explanation, or something done without stitches."""
+_WITH_CARE = frozenset({"being", "taking", "be", "ensuring"})
+"""A clause that begins so may end at a comma: "ch 60, being careful not to twist, join with sl st in first ch"."""
 _AT_END = frozenset({"tail", "end", "ends", "yarn"})
 _WORKING = frozenset({"inc", "dec", "sk", "turn", "ddec", "work", "working"})
 _EDGE_WORDS = frozenset([
@@ -115,6 +117,7 @@ def read_remark(reader: Reader) -> Remark:
     first = reader.position
     whole = reader.word in _WHOLE_SENTENCE or reader.word in ("the", "so") or _tells_what_is(reader)
     ends = (".", "--") if whole else (".", ",", ";", "--", "(", "[")
+    before_work = (";", ",") if reader.word in _WITH_CARE else (";",)
     reader.take()
     while not (reader.kind == "end" or reader.word in ends):
         lexeme = reader.peek()
@@ -129,7 +132,7 @@ def read_remark(reader: Reader) -> Remark:
             break
         if not whole and lexeme.word in ("join", "sk", "turn", "ch") and reader.position > first + 1:
             break
-        if whole and lexeme.word == ";" and _begins_work(reader):
+        if whole and lexeme.word in before_work and _begins_work(reader):
             break
         reader.take()
     at = reader.stretch(first)

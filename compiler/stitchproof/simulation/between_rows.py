@@ -2,17 +2,48 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from stitchproof.measures.values import Absent
-from stitchproof.rows.row_tree import Chain, FastenOff, Item, JoinYarn, Mark, Remark, Segment, Skip, Target, Turn
+from stitchproof.rows.row_tree import (
+    Chain,
+    FastenOff,
+    Item,
+    Join,
+    JoinYarn,
+    Mark,
+    Reach,
+    Remark,
+    Segment,
+    Skip,
+    Target,
+    Turn,
+    Work,
+)
+from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.hook import Marker, foundation
 from stitchproof.simulation.row_work import RowWork
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import SidesDiffer
-from stitchproof.simulation.targets import value
+from stitchproof.simulation.targets import CHAINS, value
 
 BETWEEN_ROWS = (Remark, Segment, Mark, JoinYarn, FastenOff, Turn, Chain, Skip)
+
+
+def is_starting_chain(items: Sequence[Item], fabric: Fabric) -> bool:
+    """Whether a line makes the chain that a piece begins with, or closes it into a ring, and does nothing else."""
+    chain = any(isinstance(item, Chain) for item in items)
+    closes = [item for item in items if not isinstance(item, BETWEEN_ROWS)]
+    begun = fabric.own_foundation and fabric.row is fabric.foundation
+    return not fabric.rows and all(map(_closes_ring, closes)) and (chain or (begun and bool(closes)))
+
+
+def _closes_ring(item: Item) -> bool:
+    """Whether it joins the last chain to the first: "join with sl st in first ch", "sl st in first ch"."""
+    if isinstance(item, Join):
+        return not item.not_joined
+    target = item.target if isinstance(item, Work) and item.stitch == "slst" else None
+    return target is not None and target.reach is Reach.FIRST and all(each.name in CHAINS for each in target.things)
 
 
 def work_between(items: Iterable[Item], work: RowWork) -> None:

@@ -28,7 +28,7 @@ from stitchproof.rows.row_tree import (
     Work,
 )
 from stitchproof.simulation.at_the_same_time import take_schedule, work_scheduled
-from stitchproof.simulation.between_rows import BETWEEN_ROWS, work_between
+from stitchproof.simulation.between_rows import BETWEEN_ROWS, is_starting_chain, work_between
 from stitchproof.simulation.counted_places import (
     LINES,
     SpanFinder,
@@ -111,6 +111,9 @@ class PieceWork(Struct):
         if label is None and all(isinstance(item, BETWEEN_ROWS) for item in items) and not _stated(trees):
             work_between(items, self.work)
             return Proof.TOLD
+        if label is None and is_starting_chain(items, fabric):
+            work_between(items, self.work)
+            return self._starting_chain(trees)
         if label is None and fabric.rows and all(isinstance(item, Remark) for item in items):
             self._hold_counts(trees, fabric.row or LiveRow())
             return self._proof(True)
@@ -127,6 +130,15 @@ class PieceWork(Struct):
         if stretches:
             return self._stretches(stretches, trees, label)
         return self._row(label, trees)
+
+    def _starting_chain(self, trees: Parts) -> Proof:
+        """Hold what a line states of the chain that it makes or closes."""
+        chain = Tally(self.fabric.row or LiveRow(), LiveRow())
+        for part, tree in enumerate(trees):
+            for stated in tree.stated:
+                for slip in count_slips(stated, chain, self.work.ways, self.size, self.work.basis):
+                    self.work.tell(slip, part)
+        return Proof.TOLD
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
         if self._too_many(label):
