@@ -54,6 +54,21 @@ def test_blanks_and_brackets_change_nothing(written: Written) -> None:
     assert_comes_out(Written(f" (\n{written.text.replace(' ', '   ')})\t", 8, written.outcome))
 
 
+@settings(max_examples=60)
+@given(formulas("", depth=2), formulas("sts", depth=2, absent=True))
+def test_a_long_search_finds_what_a_search_candidate_by_candidate_does(factor: Written, bound: Written) -> None:
+    """In a long search what does not speak of the candidate is worked out once; a search of one candidate is never long."""
+    test = f"n * ({factor.text}) * 1 sts <= ({bound.text}) + 3 sts"
+    alone = (evaluate(read(f"largest(n, {n}, {n}, {test})"), SCOPE, 0) for n in range(30, -1, -1))
+    passed = (each for each in alone if not (isinstance(each, Diagnostic) and "no value from" in each.headline))
+    wanted, found = next(passed, None), evaluate(read(f"largest(n, 0, 30, {test})"), SCOPE, 0)
+    if wanted is None or isinstance(wanted, Diagnostic):
+        assert isinstance(found, Diagnostic)
+        assert found.page.name == (wanted.page.name if wanted else "too-much-to-work-out")
+    else:
+        assert found == wanted
+
+
 NOUNS = ["sts", "rows", "cm", "g", "sts per 10 cm", "m per 100 g", "ribs"]
 JOINED = ["{} + {}", "{} - {}", "{} < {}", "{} = {}", "min({}, {})", "max({}, 0, {})", "{} if width > 1 cm else {}"]
 amounts = st.integers(1, 99)

@@ -237,10 +237,10 @@ def tree(*entries: tuple[str, str, str]) -> bytes:
     return b"".join(f"{mode} {name}\0".encode() + bytes.fromhex(sha) for mode, name, sha in entries)
 
 
-def repository(*trees: Callable[[str], bytes], blob: bytes = b"words") -> dict[str, Content]:
+def repository(*trees: Callable[[str], bytes], blob: bytes = b"words", with_blob: bool = True) -> dict[str, Content]:
     """A repository with a commit of `pattern_sources/bad`: each tree holds the one before, the first a file; loose objects."""
     name, whole = git_object("blob", blob)
-    objects = {name: whole}
+    objects = {name: whole} if with_blob else {}
     way: list[Callable[[str], bytes]] = [*trees]
     way += [lambda name: tree(("40000", "bad", name)), lambda name: tree(("40000", "pattern_sources", name))]
     for make in way:
@@ -255,9 +255,8 @@ def repository(*trees: Callable[[str], bytes], blob: bytes = b"words") -> dict[s
 
 def packed_repository(blob: bytes, size: int) -> dict[str, Content]:
     """The same with the file in a pack, which says so of its size."""
-    files = repository(lambda name: tree(("100644", "pattern.yaml", name)), blob=blob)
+    files = repository(lambda name: tree(("100644", "pattern.yaml", name)), blob=blob, with_blob=False)
     name, _ = git_object("blob", blob)
-    del files[f"../../.git/objects/{name[:2]}/{name[2:]}"]
     first, rest = 3 << 4 | size & 15, size >> 4
     head = bytearray([first])
     while rest:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.formulas.faults.division_by_zero import division_by_zero
 from stitchproof.formulas.faults.function_used_wrongly import function_used_wrongly
@@ -35,6 +37,8 @@ MOST_STEPS = 100_000
 MOST_BITS = 256
 _TOO_LONG = 2**MOST_BITS
 WIDEST_SEARCH = 10_000
+LONG_SEARCH = 8
+"""Candidates from which on it pays to look over the test before the search."""
 
 COMPARE: dict[str, Callable[[Fraction, Fraction], bool]] = {
     "<": lambda a, b: a < b,
@@ -202,6 +206,8 @@ class _Evaluation:
         first, last = -(-low // 1), high // 1
         if last - first > WIDEST_SEARCH:
             raise CannotWorkOut(too_much_to_work_out(node.span, f"the search is wider than {WIDEST_SEARCH} values"))
+        if last - first >= LONG_SEARCH:
+            test = self.worked_before(test, variable.name, scope)
         for candidate in range(last, first - 1, -1):
             holds = self.value(test, Bound(scope, variable.name, NUMBER, Fraction(candidate)))
             if isinstance(holds, Absent):
@@ -210,6 +216,21 @@ class _Evaluation:
                 return Fraction(candidate)
         why = f"no value from {first} to {last} passes the test"
         raise CannotWorkOut(too_much_to_work_out(node.span, why, "widen the bounds, or loosen the test"))
+
+    def worked_before(self, node: Node, variable: str, scope: Scope) -> Node:
+        """A part of a test with its sums put in as numbers where they do not speak of the variable: worked out once, not for
+        each candidate. Only where every candidate asks for them; what does not come to a number stays as it is."""
+        if isinstance(node, Sum | Product | Comparison):
+            if any(name.name == variable for name in node.names):
+                left = self.worked_before(node.left, variable, scope)
+                return replace(node, left=left, right=self.worked_before(node.right, variable, scope))
+        elif not isinstance(node, Name | Call) or any(name.name == variable for name in node.names):
+            return node
+        try:
+            found = self.value(node, scope)
+        except (CannotWorkOut, NoValueThere):
+            return node
+        return Amount(found, NUMBER, node.span) if isinstance(found, Fraction) else node
 
 
 def _absent(*values: Value) -> Absent:
