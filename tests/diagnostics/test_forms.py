@@ -19,8 +19,6 @@ from stitchproof.diagnostics.diagnostic import SumLine
 from stitchproof.diagnostics.facts import as_json, facts_of
 from stitchproof.diagnostics.terminal import SHOWN_OF_ONE_CODE, as_text, finding_text, printable
 from stitchproof.source import SourceFile, Span
-from tests.checks.smallest_pattern import write_example
-from tests.checks.test_examples import CASES
 from tests.diagnostics.findings import finding, full_finding, span_of
 
 
@@ -70,13 +68,6 @@ def test_the_facts_of_a_finding() -> None:
 def rebuilt(text: str) -> str:
     """The terminal's text made again from the JSON form alone."""
     return as_text(json.loads(text)["diagnostics"])
-
-
-@pytest.mark.parametrize(("page", "example"), CASES)
-def test_the_terminal_text_can_be_made_from_the_json(page: object, example: object, tmp_path: Path) -> None:
-    """For the findings of every example of every rule."""
-    findings = check_pattern(write_example(example, tmp_path), within=tmp_path).findings  # type: ignore[arg-type]
-    assert rebuilt(as_json(map(facts_of, findings))) == as_text(facts_of(found) for found in findings)
 
 
 def test_the_json_form_has_its_name_and_version() -> None:

@@ -8,32 +8,21 @@ from __future__ import annotations
 import json
 import re
 from fractions import Fraction
-from pathlib import Path
 from typing import Any
 from urllib.parse import unquote, urljoin, urlsplit
 
 import pytest
 from jsonschema import Draft4Validator
 
-from stitchproof import check_pattern
 from stitchproof.checks.catalogue import all_pages
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.facts import Facts, as_json, facts_of
 from stitchproof.diagnostics.faults.internal_fault import internal_fault
-from stitchproof.diagnostics.page import Example, Page, read_page
+from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.sarif import as_sarif
 from stitchproof.source import SourceFile
-from tests.checks.smallest_pattern import write_example
 from tests.diagnostics.published_sarif import PUBLISHED, SCHEMA, cut, only_run, valid
 
-SHOWN_BY_ROWS = {"SP155", "SP156", "SP157", "SP158"}
-"""Faults of published rows: their examples are no patterns."""
-FIRING = [
-    pytest.param(page, example, id=f"{page.code}-{number}")
-    for page in all_pages()
-    for number, example in enumerate(page.examples)
-    if example.fires_in is not None and page.code not in SHOWN_BY_ROWS
-]
 WARNING = read_page(
     """SP901 made-up
 
@@ -87,29 +76,6 @@ def test_the_schema_is_one_and_refuses() -> None:
     log = log_of(found())
     only_run(log)["columnKind"] = "bytes"
     assert not PUBLISHED.is_valid(log)
-
-
-@pytest.mark.parametrize(("page", "example"), FIRING)
-def test_every_firing_example(page: Page, example: Example, tmp_path: Path) -> None:
-    """Valid; one location each; cut out of the file on disk, the region is the text that the report underlines."""
-    found = check_pattern(write_example(example, tmp_path), within=tmp_path).findings
-    # An error that cannot be accepted stands beside the report that says so.
-    findings = [each for each in found if each.page.code == page.code]
-    run = only_run(log_of(*findings))
-    assert len(run["results"]) == len(findings) == 1
-    for diagnostic, result in zip(findings, run["results"], strict=True):
-        (location,) = result["locations"]
-        places = [location, *result.get("relatedLocations", [])]
-        for excerpt, place in zip([diagnostic.primary, *diagnostic.related], places, strict=True):
-            physical = place["physicalLocation"]
-            file = tmp_path / unquote(physical["artifactLocation"]["uri"])
-            if "region" in physical:
-                assert cut(file.read_text("utf-8"), physical["region"]) == excerpt.span.text
-            else:
-                assert excerpt.span.text == ""
-        rule = run["tool"]["driver"]["rules"][result["ruleIndex"]]
-        assert (rule["id"], rule["name"]) == (page.code, page.name) == (result["ruleId"], page.name)
-        assert result["level"] == rule["defaultConfiguration"]["level"] == page.severity.value
 
 
 def test_every_page_is_a_rule() -> None:
