@@ -11,7 +11,7 @@ from stitchproof import check_pattern
 from stitchproof.diagnostics.page import Example
 from tests.checks.smallest_pattern import SMALLEST, write_example
 
-TEXT = "Row 1: Sc in each st across.\n"
+TEXT = "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nFasten off.\n"
 
 
 def found(folder: Path, within: Path) -> list[tuple[str, str]]:

@@ -14,6 +14,13 @@ Fires in S, M:
     Row 1: Sc in 2nd ch from hook and in each ch across, turn. — 20 sc
     Row 2: Ch 1, wiggle across to taste, turn. — 20 sc
 
+Fires in S, M:
+    pieces:
+      piece: {gauge: fabric, worked: rows}
+    ---
+    Row 1: Sc in each of 20 sts, turn.
+    Row 2: Ch 1, sc in each st across, turn.
+
 Quiet:
     ---
     Ch 21.
@@ -30,10 +37,10 @@ from stitchproof.checks.told_before import is_told_in
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
-from stitchproof.rows.row_tree import NotRead
+from stitchproof.rows.row_tree import NotRead, RowTree, Stretch
 from stitchproof.rows.written_pattern import ReadPart, ReadStep
 from stitchproof.simulation.slips import CannotWork
-from stitchproof.simulation.worked_pattern import WorkedPattern
+from stitchproof.simulation.worked_pattern import Proof, WorkedPattern
 
 PAGE = read_page(__doc__)
 
@@ -61,6 +68,42 @@ def not_worked(worked: WorkedPattern, report: Report) -> None:
         report.add(row_report(PAGE, headline, finding, slip.at, "this is not worked", sum_, worked))
 
 
+def on_nothing(worked: WorkedPattern, report: Report) -> None:
+    """Rows that are read, with nothing told of what they are worked into: the first of them, as the others follow from it."""
+    if report.has_errors:
+        return
+    told = {id(finding.step) for finding in worked.findings}
+    reads = {id(read.step): read for read in worked.written.readings}
+    open_before = False
+    for piece in worked.pieces:
+        for step in piece.steps:
+            read = reads.get(id(step.step))
+            first = step.proof is Proof.NOT_READ and not open_before and id(step.step) not in told
+            if first and read and all(isinstance(part.reading, RowTree) for part in read.parts):
+                report.add(_on_nothing(read, worked))
+            if step.proof is not Proof.TOLD:
+                open_before = step.proof in (Proof.NOT_READ, Proof.TRUSTED)
+
+
+def _on_nothing(read: ReadStep, worked: WorkedPattern) -> Diagnostic:
+    names = worked.written.document.sizes.names
+    part = read.parts[0]
+    place = part.line.place(Stretch(0, len(part.line.text)))
+    return Diagnostic(
+        PAGE,
+        f"{step_words(read.step, part.served)} is not proved: nothing tells what it is worked into",
+        Excerpt(place.span, "on which stitches?"),
+        sizes=tuple(names[size] for size in part.served),
+        in_all_sizes=len(part.served) == len(names),
+        piece=read.step.piece,
+        row=read.step.identity,
+        related=used_from(place),
+        help=(
+            "say what the row is worked into: a starting chain, the edge of a piece, or how many stitches are picked up",
+        ),
+    )
+
+
 def _not_read(read: ReadStep, part: ReadPart, reading: NotRead, worked: WorkedPattern) -> Diagnostic:
     names = worked.written.document.sizes.names
     place = part.line.place(reading.at)
@@ -77,4 +120,4 @@ def _not_read(read: ReadStep, part: ReadPart, reading: NotRead, worked: WorkedPa
     )
 
 
-CHECKS = (not_read, not_worked)
+CHECKS = (not_read, not_worked, on_nothing)
