@@ -11,7 +11,8 @@ from contextlib import contextmanager
 from html import escape  # that of xml.sax would load all that speaks to the network
 from importlib.util import find_spec
 from pathlib import Path
-from tempfile import TemporaryDirectory
+
+from stitchproof.editions.own_folder import own_folder
 
 FONT_PACKAGES = ("font_source_sans_pro", "font_source_serif_pro")
 LEFT_OUT = ("*.ttf", "*-Black*", "*-ExtraLight*", "*-Light*")
@@ -33,9 +34,9 @@ def font_folders() -> tuple[Path, ...]:
 def only_packaged_fonts() -> Iterator[None]:
     """While it lasts, the renderer's font library sees the packaged fonts and nothing else of the machine's."""
     before = os.environ.get("FONTCONFIG_FILE")
-    with TemporaryDirectory(prefix="stitchproof-fonts-") as folder:
-        configuration = Path(folder) / "fonts.conf"
-        configuration.write_text(_configuration(Path(folder)), encoding="utf-8")
+    with own_folder() as folder:
+        configuration = folder / "fonts.conf"
+        configuration.write_text(_configuration(folder), encoding="utf-8")
         os.environ["FONTCONFIG_FILE"] = str(configuration)
         try:
             yield

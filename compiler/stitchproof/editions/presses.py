@@ -5,14 +5,13 @@ from __future__ import annotations
 import gc
 import os
 from contextlib import ExitStack, suppress
-from pathlib import Path
-from tempfile import TemporaryDirectory
 from types import TracebackType
 from typing import TYPE_CHECKING
 
 from stitchproof.editions.assets import Assets
 from stitchproof.editions.fonts import only_packaged_fonts
 from stitchproof.editions.made_with import NOTHING_KEPT, KeptPdfs
+from stitchproof.editions.own_folder import own_folder
 from stitchproof.editions.pdf import Pdf, lay_out, make_ready, write_pdf
 from stitchproof.processes import (
     HandedLater,
@@ -129,7 +128,7 @@ class Presses:
         """Start the processes. They are forked where that is safe."""
         context = own_context()
         self.beside.enter_context(only_packaged_fonts())
-        folder = Path(self.beside.enter_context(TemporaryDirectory(prefix="stitchproof-record-")))
+        folder = self.beside.enter_context(own_folder())
         self.record = HandedLater(context, folder)
         self.at_work = context.Semaphore(1)
         self.pool = Workers(self.at_once, context, _ready, self.at_work, self.record)
