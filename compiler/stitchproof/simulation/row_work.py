@@ -26,10 +26,12 @@ from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, row_of
 from stitchproof.simulation.position import stitch
 from stitchproof.simulation.readings import rows_stated, unlike
+from stitchproof.simulation.round_joins import join_slips
 from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.slips import (
     CannotWork,
     CountWrong,
+    JoinedElsewhere,
     LeftOver,
     NoMarker,
     PartRoundJoined,
@@ -49,6 +51,9 @@ Report = Callable[[Slip, int], None]
 
 NO_STITCH = (Join, Turn, Mark, Remark, Segment, FastenOff)
 """What makes no stitch, whatever it is worked on."""
+
+_SORTS: dict[type[Slip], str] = {WrongCourse: "course", JoinedElsewhere: "join"}
+"""Slips that change nothing of what a row makes: it may have another one as well, and is worked on as if there were none."""
 
 
 class Trial(Struct):
@@ -108,6 +113,9 @@ class RowWork(Struct):
             return self.restart(parts, word, number)
         for slip, part in self._course_slips(best.walked[-1], parts):
             self.once(slip, part, parts)
+        if not (stops or best.walked[-1].slips):
+            for join, part in join_slips(best.walked[-1].made, parts, self.ways, self.size):
+                self.once(join, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
         settled = len(closing) < len(trials) or (len(trials) == 1 and plain_total(stated, self.size) is not None)
@@ -152,7 +160,7 @@ class RowWork(Struct):
 
     def once(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
         """Report a slip of a row that is worked more than once the first time."""
-        key = ("course" if isinstance(slip, WrongCourse) else "row", id(parts[0].items)) if parts else None
+        key = (_SORTS.get(type(slip), "row"), id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
             at_line = self.instead is not None and parts
             self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)

@@ -145,6 +145,18 @@ class WrongCourse(Struct, frozen=True):
     at: Stretch
 
 
+class JoinedElsewhere(Struct, frozen=True):
+    """A round is joined into a stitch that it does not begin with. wanted: as named; first: the stitch it begins with, on_chain
+    where that is a starting chain that counts as one; held: whether the round has the named one at all.
+    """
+
+    wanted: str
+    first: str
+    on_chain: bool
+    held: bool
+    at: Stretch
+
+
 class NoSuchRow(Struct, frozen=True):
     """A row is called for that is not there."""
 
@@ -285,6 +297,7 @@ Slip = (
     | SideWrong
     | RowsRunOut
     | WrongCourse
+    | JoinedElsewhere
     | NoSuchRow
     | SameEdge
     | EdgesDiffer
