@@ -49,6 +49,73 @@ Fires in Baby:
     ---
     Row 1: Sc in each st across, turn.
 
+Fires:
+    title: Rowan Cardigan
+    audience: [child]
+    ---
+    ## Back {piece}
+
+    Row 1: Sc in each st across, turn.
+
+    ## Finishing
+
+    Make a cord of 60 cm and thread it through the neck edge.
+
+Fires:
+    title: Rowan Cardigan
+    audience: [child]
+    ---
+    ## Back {piece}
+
+    Row 1: Sc in each st across, turn.
+
+    ## Finishing
+
+    Make a twisted cord 60.5 cm long. Thread it through the neckline.
+
+Fires:
+    title: Rowan Cardigan
+    audience: [child]
+    sizes: {names: ["2", "4", "6"]}
+    materials: [5 buttons]
+    ---
+    Row 1: Sc in each st across, turn.
+
+Fires in 2, 3:
+    title: Rowan Cardigan
+    audience: [child]
+    sizes: {names: ["2", "3", "4"]}
+    materials: [5 buttons]
+    cautions:
+      - rules: [small_parts]
+        sizes: ["4"]
+    ---
+    Row 1: Sc in each st across, turn.
+
+Quiet:
+    title: Rowan Cardigan
+    audience: [child]
+    sizes: {names: ["4", "6"]}
+    materials: [5 buttons]
+    ---
+    ## Back {piece}
+
+    Row 1: Sc in each st across, turn.
+
+    ## Finishing
+
+    Work an i-cord edging around the neck. Make a cord of 60 cm. Sew it to the bag.
+
+Quiet:
+    title: Rowan Cardigan
+    audience: [child]
+    ---
+    ::: caution
+    Leave the cord out for a child under 7 years.
+    :::
+
+    Row 1: Sc in each st across, turn. Make a cord of 60 cm and thread it through the neckband.
+
 Quiet:
     title: Larch Hat
     sizes: {names: [Baby, Toddler], called_by: number}
@@ -82,7 +149,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from stitchproof.checks.child_ages import AGES, wearers_of
+from stitchproof.checks.child_ages import is_size_for, wearers_of
 from stitchproof.checks.mentions import part_of
 from stitchproof.checks.parts import lines_of
 from stitchproof.checks.pattern_lines import Kind, Line
@@ -130,8 +197,9 @@ def _without(rule: str, age: str, expanded: ExpandedPattern) -> tuple[str, ...] 
         and any(isinstance(inline, Text) and inline.place.span in places for inline in inlines_of(block))
         for size in block.served
     }
-    names = expanded.sized.sizes
-    return tuple(name for size, name in enumerate(names) if AGES[age].search(name) and size not in reached)
+    header = expanded.sized.source.header
+    names = enumerate(expanded.sized.sizes)
+    return tuple(name for size, name in names if size not in reached and is_size_for(age, name, header))
 
 
 def _item(expanded: ExpandedPattern, pattern: LatePattern) -> Span | None:

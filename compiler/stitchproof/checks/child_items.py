@@ -21,6 +21,11 @@ _GARMENT = (
 _COVER = r"blankets?|afghans?|throws?"
 _TOY = r"toys?|amigurumi|dolls?|teddy|plush(?:ies?)?|loveys?|lovies|comforters?"
 _TIE = r"ties?|cords?|strings?|drawstrings?|ribbons?(?! (?:yarn|stitch))|laces"
+_CORD = r"\b(?:cords?|ribbons?|strings?)\b(?![\s-]+(?:yarn|st\b|stitch|edging|trim|bind|cast|of\s+ch))"
+_NECK = r"(?:neck(?:s|lines?|bands?|holes?)?|hoods?|collars?)\b"
+_WORDS = r"(?:[^.;]|\.(?=\d))"
+"""Within a sentence: a point between digits ends none."""
+_PUT_IN = r"(?:thread|weave|lace|run|draw|pull|pass|insert|attach|sew|slip)"
 _PLACED_TIE = rf"(?:%s)[\s-]+(?:{_TIE})\b"
 
 
@@ -85,7 +90,8 @@ DANGERS = (
         _words(_GARMENT),
         LatePattern(
             rf"\b{_PLACED_TIE % 'neck|hood|collar|front|shoulder|halter'}|\bdrawstrings?\b|\bhalters?\b"
-            r"|\b(?:cords?|ribbons?)\b[^.;]{0,30}\b(?:neck|hood)\b",
+            rf"|{_CORD}(?={_WORDS}{{0,80}}\b{_NECK})"
+            rf"|{_CORD}(?={_WORDS}{{0,80}}[.;]\s+(?:then\s+)?{_PUT_IN}\s+(?:it|them|this|the\s+\w+)\b{_WORDS}{{0,60}}\b{_NECK})",
             re.IGNORECASE,
         ),
         "cords or ties",
