@@ -179,9 +179,17 @@ def test_one_of_a_thing_is_singular_where_one_size_is_left(text: str, value: int
     assert shown(one, only=(0,)) == [expected]
 
 
-def test_plurals_stay_while_there_are_several_sizes() -> None:
-    assert shown(row("", "next {n} sts", ALL, n=sts(1, 1, 1, 1, 1))) == ["next 1 sts"]
-    assert shown(row("", "next {n} sts", (0, 1), n=sts(1, 1, None, None, None))) == ["Sizes 1 and 2 only: next 1 sts"]
+def test_one_of_a_thing_is_singular_where_it_is_one_in_all_sizes() -> None:
+    assert shown(row("", "each of next {n} sts", ALL, n=sts(1, 1, 1, 1, 1))) == ["each of next 1 st"]
+    assert shown(row("", "[sc] {n} times", ALL, n=sts(1, 1, 1, 1, 1))) == ["[sc] once"]
+    assert shown(row("", "next {n} sts", (0, 1), n=sts(1, 1, None, None, None))) == ["Sizes 1 and 2 only: next 1 st"]
+
+
+def test_plurals_stay_where_the_number_is_not_one_in_all_sizes() -> None:
+    assert shown(row("", "next {n} sts", ALL, n=sts(1, 1, 2, 1, 1))) == ["next 1 (1, 2, 1, 1) sts"]
+    assert shown(row("", "next {n} sts", (0, 1), n=sts(1, 2, None, None, None))) == [
+        "Sizes 1 and 2 only: next 1 (2, –, –, –) sts"
+    ]
 
 
 def test_a_line_for_one_size_has_the_singular_among_all_sizes() -> None:

@@ -4,7 +4,8 @@ Severity  note
 Checks    after a typed 1 stands the singular (1 st), after any other typed number the plural (2 sts), and after a slot that is
           more than 1 in some size the plural.
 Matters   it is only a slip of the pen, but a maker who finds one looks at the numbers with less trust.
-Mend      write the noun as its number asks; after a slot always the plural: the edition for one size mends it by itself.
+Mend      write the noun as its number asks; after a slot always the plural: where it is 1 for all who read it, the singular
+          is printed by itself.
 Source    common practice, no source.
 
 Fires:
@@ -125,7 +126,9 @@ def _after_slots(line: Line, names: tuple[str, ...]) -> Iterator[Diagnostic]:
                 piece=line.piece,
                 row=line.row,
                 related=used_from(number.place),
-                help=(f"write `{PLURALS[match['noun']]}`; the edition for one size makes it singular where it is 1",),
+                help=(
+                    f"write `{PLURALS[match['noun']]}`; it is printed as the singular where it is 1 for all who read it",
+                ),
             )
 
 

@@ -21,7 +21,7 @@ from stitchproof.editions.print_document import (
 )
 from stitchproof.editions.singulars import SINGULARS, once, singular
 from stitchproof.editions.vectors import set_number, single_value
-from stitchproof.expansion.document import Emphasis, Inline, Link, Number, SizeList, Strong, Text, Word
+from stitchproof.expansion.document import Emphasis, Inline, Link, Number, Served, SizeList, Strong, Text, Word
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import LENGTH, WEIGHT
 
@@ -48,20 +48,20 @@ class LineType(Struct, frozen=True):
 
     def _set(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         line: list[PrintInline] = []
-        lone_one: int | None = None
+        lone_one: Served = ()
         for inline in inlines:
             match inline:
                 case Text(text=text) | Word(as_written=text):
                     text = one_line(text)
-                    if lone_one is not None and text.strip():
-                        text, lone_one = self._mended(line, text, lone_one), None
+                    if lone_one and text.strip():
+                        text, lone_one = self._mended(line, text, lone_one), ()
                     _add_text(line, text)
                 case Number():
                     line.extend(self._number(inline))
-                    lone_one = self._size_of_lone_one(inline)
+                    lone_one = self._readers_of_lone_one(inline)
                 case _:
                     line.append(self._wrapped(inline))
-                    lone_one = None
+                    lone_one = ()
         return tuple(line)
 
     def _number(self, number: Number) -> tuple[PrintInline, ...]:
@@ -91,14 +91,13 @@ class LineType(Struct, frozen=True):
             case Link(address=address):
                 return LinkText(inner, address) if urlsplit(address).scheme in SAFE_SCHEMES else StrongText(inner)
 
-    def _size_of_lone_one(self, number: Number) -> int | None:
-        """The size whose only number this is, where it prints as 1. Where more sizes are served, plurals stay."""
-        served = [size for size in number.served if size in self.sizes.chosen]
+    def _readers_of_lone_one(self, number: Number) -> Served:
+        """The sizes that read a number which prints as a 1 alone, as it is 1 for all of them; () of any other number."""
+        readers = tuple(size for size in number.served if size in self.sizes.chosen)
         countable = number.dimension not in (LENGTH, WEIGHT) and number.print_as in (PrintAs.USUAL, PrintAs.WORDS)
-        alone = len(served) == 1 and countable and single_value(number, self.sizes) == 1
-        return served[0] if alone else None
+        return readers if countable and single_value(number, self.sizes) == 1 else ()
 
-    def _mended(self, line: list[PrintInline], text: str, size: int) -> str:
+    def _mended(self, line: list[PrintInline], text: str, readers: Served) -> str:
         """The text after a lone 1, which may stand after a blank or be a stitch word of its own."""
         if text in SINGULARS:
             return SINGULARS[text]
@@ -109,6 +108,7 @@ class LineType(Struct, frozen=True):
         if replaced is None or not isinstance(number, Vector):
             return singular(blank + text)[len(blank) :]
         words, rest = replaced
+        size = readers[0] if len(readers) == 1 else None
         line[number_at:] = [Vector(((Entry(size, words),),), "", number.role, written=number.written)]
         return rest
 

@@ -1,4 +1,4 @@
-"""One size, one of a thing: "1 sts" becomes "1 st", "1 times" becomes "once"."""
+"""One of a thing, in one size or in all: "1 sts" becomes "1 st", "1 times" becomes "once"."""
 
 from __future__ import annotations
 
