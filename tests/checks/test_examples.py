@@ -31,7 +31,7 @@ that only a build opens:
 no pattern source brings them about; each has a test of its own."""
 NO_SOURCE_CAN_SHOW |= {"SP220", "SP221", "SP222", "SP223", "SP224", "SP225", "SP226", "SP227"}
 """What is asked of a pattern's files: edits in place, grading sheets, re-gauging. Each has a test of its own."""
-NO_SOURCE_CAN_SHOW |= {"SP230", "SP231"}
+NO_SOURCE_CAN_SHOW |= {"SP230", "SP231", "SP234"}
 """What a comparison is asked for: records and commits."""
 OF_WHOLE_PIECES = {"SP142", "SP148", "SP165"}
 """A fragment shows a line out of a piece: the rows it calls for, what it is worked into and how it ends stand elsewhere."""

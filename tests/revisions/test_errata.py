@@ -13,7 +13,9 @@ from pypdf import PdfReader
 from syrupy.assertion import SnapshotAssertion
 
 from stitchproof.command_line import main
-from stitchproof.pipeline import check_pattern
+from stitchproof.comparison.compare import compare
+from stitchproof.pipeline import check_pattern, record_of
+from stitchproof.record.record import Record
 from stitchproof.revisions.errata import errata_of
 from stitchproof.revisions.history import enter, history_line
 from stitchproof.revisions.print_errata import print_errata
@@ -56,6 +58,54 @@ def test_every_correction_is_on_every_form_of_the_sheet() -> None:
         assert " ".join(each.label.partition("<")[0].split()) in paper
 
 
+MITTS = """\
+title: Mitts
+revision: 1
+terms: US
+sizes: {names: [S, M]}
+counts:
+  around: {by_hand: [30, 34], unit: sts}
+  palm: {by_hand: [10, 12], unit: sts}
+pieces: {hand: {worked: joined rounds, edge: [around]}}
+"""
+HAND = """\
+## Hand {hand}
+
+Rnd 1: Ch 1, sc in each of next <PALM> sts, 2 sc in next st, sc in each st around, join with sl st in first sc. — <STATED> sc
+Fasten off.
+"""
+
+
+def _mitts(folder: Path, palm: str, stated: str) -> Record:
+    folder.mkdir(parents=True)
+    (folder / "pattern.yaml").write_text(MITTS, encoding="utf-8")
+    (folder / "10_hand.md").write_text(HAND.replace("PALM", palm).replace("STATED", stated), encoding="utf-8")
+    record = record_of(check_pattern(folder, within=folder))
+    assert record is not None
+    return record
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "effect"),
+    [
+        (("palm", "around + 1"), ("palm - 1", "around + 1"), "The count is the same; stitches are placed otherwise."),
+        (
+            ("palm", "around + 2"),
+            ("palm", "around + 1"),
+            "Worked as printed before, the counts do not come out; no finished measurement changes.",
+        ),
+        (("palm", "around + 1"), ("palm", "around + 2"), "No finished measurement changes."),
+    ],
+)
+def test_the_effect_is_what_the_proofs_of_both_revisions_tell(
+    old: tuple[str, str], new: tuple[str, str], effect: str, tmp_path: Path
+) -> None:
+    """A row that came out before is not said to be wrong, and of one that is wrong now nothing is promised."""
+    before, after = _mitts(tmp_path / "old/mitts", *old), _mitts(tmp_path / "new/mitts", *new)
+    (entry,) = errata_of(compare(before, after, "old", "new"), "", "", "", "").rows
+    assert entry.effect == effect
+
+
 @pytest.fixture
 def workspace(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     source = tmp_path / "pattern_sources/cobblewick_hat"
@@ -87,6 +137,21 @@ def test_the_command_writes_the_sheet_names_whom_to_tell_and_enters_it(
     assert not check_pattern(source, within=workspace).errors
     assert main(["compare", "build/cobblewick_hat", "cobblewick_hat", "--errata", "--enter"]) == 1
     assert (source / "pattern.yaml").read_text(encoding="utf-8") == after
+
+
+@pytest.mark.parametrize("asked", [(), ("--affects", "1, 2")])
+def test_a_correction_with_the_revision_of_the_fault_is_refused(
+    asked: tuple[str, ...], workspace: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With nothing asked the number was not raised; with 2 among the affected ones it is the fault's own."""
+    header = workspace / "pattern_sources/cobblewick_hat/pattern.yaml"
+    if not asked:
+        text = header.read_text(encoding="utf-8")
+        header.write_text(text.replace("\nrevision: 2\n", "\nrevision: 1\n"), encoding="utf-8")
+    assert main(["compare", "build/cobblewick_hat", "cobblewick_hat", "--errata", *asked]) == 2
+    told = capsys.readouterr().err
+    assert "SP234 revision-not-raised" in told and "raise `revision` in pattern.yaml first" in told
+    assert [each.name for each in (workspace / "build").iterdir()] == ["cobblewick_hat"]
 
 
 @pytest.mark.parametrize(

@@ -57,11 +57,14 @@ def run(asked: argparse.Namespace) -> int:
 def _errata(comparison: Comparison, new: Record, asked: argparse.Namespace) -> int:
     """Print the sheet, and say on standard error who has to be told and what became of the history."""
     from stitchproof.editions.style_fault import StyleFault  # a comparison prints no pages
-    from stitchproof.revisions.write_errata import Order, told_text, write_errata
+    from stitchproof.revisions.write_errata import Order, in_the_way, told_text, write_errata
 
-    workspace = workspace_at(Path.cwd())
+    workspace, order = workspace_at(Path.cwd()), Order(asked.date, asked.affects, asked.enter)
+    if refused := in_the_way(comparison, order, workspace):
+        print(as_text(facts_of(found) for found in refused), file=sys.stderr)
+        return COULD_NOT_RUN
     try:
-        outcome = write_errata(comparison, new, Order(asked.date, asked.affects, asked.enter), workspace)
+        outcome = write_errata(comparison, new, order, workspace)
     except StyleFault as fault:
         raise Refused(f"{fault.path}: {fault.message}") from None
     for file in outcome.files:

@@ -8,6 +8,8 @@ from msgspec import Struct
 
 FORMAT = "stitchproof-comparison"
 VERSION = 1
+COUNT_OUT, AT_FAULT = "count does not come out", "with a fault"
+"""In place of a proof, of a row that an error tells of: of its count, or of something else."""
 
 
 class Side(Struct, frozen=True):
@@ -101,8 +103,9 @@ class LineChanged(Struct, frozen=True):
     stretches: its words with the numbers of all sizes in brackets, word by word. numbers: by size, the numbers that changed.
     causes: what the changed numbers go back to; () where words were changed by hand. page: where it is printed, by edition,
     before and after, as far as known. identity: its names before and after. part: the key of its section or
-    piece. only_numbers: whether its words, and the
-    formulas in it, are the same.
+    piece. only_numbers: whether its words, and the formulas in it, are the same. proof: how far a row was proved before and is
+    now, COUNT_OUT or AT_FAULT where an error tells of it in one of these sizes. counts_held: whether it states a count that was
+    held against its stitches both times, in the same words. roles: what the changed numbers do in it, as in the record.
     """
 
     how: How
@@ -118,6 +121,9 @@ class LineChanged(Struct, frozen=True):
     identity: Pair = Pair("", "")
     part: str = ""
     only_numbers: bool = False
+    proof: Pair = Pair("", "")
+    counts_held: bool = False
+    roles: tuple[str, ...] = ()
 
 
 class FindingSeen(Struct, frozen=True):

@@ -28,6 +28,11 @@ def template_words(block: RecordedBlock) -> tuple[str, ...]:
     return tuple(word for word in words if not word.isspace())
 
 
+def plain_words(block: RecordedBlock) -> tuple[str, ...]:
+    """Its words without what stands in slots."""
+    return tuple(word for part in block.parts for token in part if isinstance(token, str) for word in token.split())
+
+
 def shown_parts(block: RecordedBlock, record: Record) -> tuple[tuple[str, ...], ...]:
     """The words of each part of a line as all sizes read it, each vector one word: "64 (72, 80, 88, 96)"."""
     found = []

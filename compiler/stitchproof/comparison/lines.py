@@ -5,8 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stitchproof.comparison.causes import Causes
-from stitchproof.comparison.comparison import Chain, How, LineChanged, Pair, Stretch
-from stitchproof.comparison.line_words import numbers_in, shown_parts, shown_words, stretches, template_words
+from stitchproof.comparison.comparison import AT_FAULT, COUNT_OUT, Chain, How, LineChanged, Pair, Stretch
+from stitchproof.comparison.line_words import (
+    numbers_in,
+    plain_words,
+    shown_parts,
+    shown_words,
+    stretches,
+    template_words,
+)
 from stitchproof.comparison.matching import Matched, matched, part_of
 from stitchproof.record.line_labels import beginning, shortened
 from stitchproof.record.reading import reads
@@ -14,6 +21,9 @@ from stitchproof.record.record import Record, RecordedBlock, RecordedSlot, Token
 
 GAUGE_PART = "gauge/"
 """The part of a pattern whose words are made of the gauges themselves."""
+
+COUNT_FAULTS = {"stated-count-wrong", "stitches-left-over", "row-runs-past-the-end", "repeat-does-not-divide"}
+"""Errors that say of a row that its count does not come out."""
 
 
 def lines_changed(old: Record, new: Record, causes: Causes) -> tuple[tuple[LineChanged, ...], int]:
@@ -68,6 +78,9 @@ class _Lines:
             identity=Pair(before.identity, after.identity),
             part=part_of(after),
             only_numbers=bool(sizes) and template_words(before) == template_words(after),
+            proof=Pair(_proof(self.old, before, sizes), _proof(self.new, after, sizes)),
+            counts_held=bool(before.counts and after.counts) and plain_words(before) == plain_words(after),
+            roles=self.roles(before, after, sizes),
         )
 
     def words(self, before: RecordedBlock, after: RecordedBlock) -> tuple[Stretch, ...]:
@@ -138,6 +151,17 @@ class _Lines:
                     found.append((size, pairs))
         return tuple(found)
 
+    def roles(self, before: RecordedBlock, after: RecordedBlock, sizes: tuple[str, ...]) -> tuple[str, ...]:
+        """What the numbers that print otherwise do, each role once; as `numbers` finds them."""
+        found: dict[str, None] = {}
+        for size in sizes:
+            one, other = numbers_in(before, self.old, size), numbers_in(after, self.new, size)
+            if one is not None and other is not None and len(one) == len(other):
+                for (token, x), (_, y) in zip(one, other, strict=True):
+                    if x != y and isinstance(token, RecordedSlot):
+                        found[token.role] = None
+        return tuple(found)
+
     def chains(self, before: RecordedBlock, after: RecordedBlock, sizes: tuple[str, ...]) -> tuple[Chain, ...]:
         """What the numbers that print otherwise go back to, each input once."""
         found: dict[str, Chain] = {}
@@ -151,6 +175,20 @@ class _Lines:
             for chain in self.causes.of_names(names, size):
                 found.setdefault(chain.root, chain)
         return tuple(found.values())
+
+
+def _proof(record: Record, block: RecordedBlock, sizes: tuple[str, ...]) -> str:
+    """How far a row is proved. An error that is told of it in one of the sizes comes before what its other sizes come to."""
+    told = {
+        each.name
+        for each in record.findings
+        if each.row == block.identity
+        and each.severity == "error"
+        and (not each.sizes or not set(each.sizes).isdisjoint(sizes))
+    }
+    if block.kind == "row" and told:
+        return AT_FAULT if told.isdisjoint(COUNT_FAULTS) else COUNT_OUT
+    return block.proof
 
 
 def _names_only_in(one: list[tuple[Token, str]], other: list[tuple[Token, str]]) -> list[str]:

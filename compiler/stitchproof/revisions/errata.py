@@ -6,7 +6,15 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from stitchproof.comparison.comparison import Comparison, How, LineChanged, NumberChanged, SizeChange, Stretch
+from stitchproof.comparison.comparison import (
+    COUNT_OUT,
+    Comparison,
+    How,
+    LineChanged,
+    NumberChanged,
+    SizeChange,
+    Stretch,
+)
 from stitchproof.comparison.words import number_lines, size_number_lines, sizes_text, unchanged_text
 
 NOT_FOR_MAKERS = ("revisions", "at_a_glance", "abbreviations")
@@ -15,6 +23,12 @@ MEASURES = ("measure", "drawn measure")
 ACROSS = ("wider", "narrower")
 ALONG = ("longer, measured over its rows", "shorter, measured over its rows")
 WAYS = {"sts": ACROSS, "rows": ALONG, "rnds": ALONG, "cm": ("longer", "shorter")}
+
+WORKED = ("proved", "from stated")
+"""Proofs, as in the record, of rows that were worked stitch by stitch and held to the counts that they state."""
+STATED_COUNT = "stated count"
+PLACING = {"", "times"}
+"""Roles, as in the record, of numbers that say where stitches go: how many are worked or left, and how often."""
 
 
 class Erratum(Struct, frozen=True):
@@ -122,8 +136,22 @@ def _effect(line: LineChanged, comparison: Comparison) -> str:
     if told:
         return f"Worked as printed before, {'; '.join(told)}."
     if line.numbers:
-        return "Worked as printed before, the counts do not come out; no finished measurement changes."
+        return _without_a_measure(line)
     return "The row was missing." if line.how is How.ADDED else "No number changes." if line.how is How.CHANGED else ""
+
+
+def _without_a_measure(line: LineChanged) -> str:
+    """Where numbers of a row changed and no measurement: what the proofs of both revisions say of its counts, and no more."""
+    if line.proof.old == COUNT_OUT:
+        return "Worked as printed before, the counts do not come out; no finished measurement changes."
+    worked = line.proof.old in WORKED and line.proof.new in WORKED and line.counts_held
+    if worked and STATED_COUNT in line.roles:
+        return (
+            "Worked as printed before, the row comes out with the count printed there; no finished measurement changes."
+        )
+    if worked and set(line.roles) <= PLACING:
+        return "The count is the same; stitches are placed otherwise."
+    return "No finished measurement changes."
 
 
 def _measures(line: LineChanged, comparison: Comparison) -> Iterator[str]:

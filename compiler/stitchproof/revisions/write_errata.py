@@ -9,11 +9,16 @@ from msgspec import Struct
 from stitchproof.comparison.comparison import Comparison
 from stitchproof.delivery import deliver, inside
 from stitchproof.diagnostics.diagnostic import Diagnostic
+from stitchproof.diagnostics.report import Report
+from stitchproof.reading.folder import read_pattern
+from stitchproof.reading.yaml_tree import Mapping, read_yaml
 from stitchproof.record.record import Record
 from stitchproof.revisions.errata import ErrataSheet, errata_of
+from stitchproof.revisions.faults.revision_not_raised import revision_not_raised
 from stitchproof.revisions.history import Entered, enter, history_line
 from stitchproof.revisions.print_errata import folder_name, print_errata
 from stitchproof.revisions.register import FILE, Copy, read_register
+from stitchproof.source import Span
 from stitchproof.workspace import HEADER, Workspace
 
 
@@ -37,13 +42,40 @@ class Order(Struct, frozen=True):
     enter: bool = False
 
 
+def affected_by(asked: str) -> tuple[str, ...]:
+    """The revisions in "1, 2"."""
+    return tuple(each.strip() for each in asked.split(","))
+
+
+def in_the_way(comparison: Comparison, order: Order, workspace: Workspace) -> tuple[Diagnostic, ...]:
+    """Why no sheet can be made: what is corrected has the revision of what has the fault."""
+    revision = comparison.new.revision
+    if not comparison.differs or not revision or revision not in affected_by(order.affected or comparison.old.revision):
+        return ()
+    source = _source(comparison, workspace)
+    return (revision_not_raised(comparison.new.where, revision, _written(source, workspace) if source else None),)
+
+
+def _source(comparison: Comparison, workspace: Workspace) -> Path | None:
+    """The folder of the pattern: as the new side names it, else by its name under pattern_sources/."""
+    folders = (workspace.folder_of(each) for each in (comparison.new.where, comparison.pattern))
+    return next((each for each in folders if each and (each / HEADER).is_file()), None)
+
+
+def _written(source: Path, workspace: Workspace) -> Span | None:
+    """Where its revision stands."""
+    read = read_pattern(source, workspace.shown(source), Report())
+    tree = read_yaml(read.header_file, Report()) if read else None
+    held = tree.get("revision") if isinstance(tree, Mapping) else None
+    return held.span if held else None
+
+
 def write_errata(comparison: Comparison, new: Record, order: Order, workspace: Workspace) -> ErrataOutcome:
     """The sheet of a comparison. Raises OSError where the place cannot be written, StyleFault for a style of no use."""
     sheet = errata_of(
         comparison, new.title.get("designer", ""), new.title.get("contact", ""), order.date, order.affected
     )
-    folder = workspace.folder_of(comparison.pattern)
-    source = folder if folder and (folder / HEADER).is_file() else None
+    source = _source(comparison, workspace)
     files, messages = print_errata(sheet, workspace.style_folders(source or workspace.root))
     products = inside(workspace.products, workspace.root) / folder_name(comparison.pattern, sheet)
     written = deliver(products, files)
@@ -52,8 +84,7 @@ def write_errata(comparison: Comparison, new: Record, order: Order, workspace: W
     entered = Entered(history_line(sheet), False)
     if source:
         register = read_register(source, workspace.shown(source))
-        affected = tuple(each.strip() for each in sheet.affected.split(","))
-        told = register.with_revision(affected) if register.there else None
+        told = register.with_revision(affected_by(sheet.affected)) if register.there else None
         findings = register.findings
         if order.enter:
             entered = enter(source, workspace.shown(source), sheet)
