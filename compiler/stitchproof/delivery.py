@@ -66,6 +66,13 @@ def may_be_replaced(folder: Path, files: Iterable[str] = ()) -> None:
         raise NotABuild(folder, "it holds the source of a pattern")
 
 
+def left_out(folder: Path, files: Iterable[str]) -> tuple[Path, ...]:
+    """What lies in a build folder and goes with it when these files take its place; hidden files are nobody's to miss."""
+    if not folder.is_dir():
+        return ()
+    return tuple(folder / name for name in sorted({*os.listdir(folder)} - {*files}) if not name.startswith("."))
+
+
 def finish_interrupted(folder: Path) -> None:
     """Complete what a killed build left between its two renames (the folder's own name is the journal), and take away what one
     was writing when it was killed."""

@@ -57,9 +57,10 @@ class Checked(Struct, frozen=True):
 
 
 class Built(Checked, frozen=True):
-    """The same of a build. files: those that were written."""
+    """The same of a build. files: those that were written. gone: those of the build before that are no longer there."""
 
     files: tuple[Path, ...] = ()
+    gone: tuple[Path, ...] = ()
 
 
 Outcome = TypeVar("Outcome", bound=Checked)
@@ -93,7 +94,7 @@ def _built(pattern: str, order: BuildOrder) -> Built:
         why = f"cannot write {error.filename or ''}: {error.strerror or error}"
         return Built(Path(pattern).name, (), None, False, why)
     check = made.check
-    return Built(check.name, check.findings, check.proof, check.could_run, files=made.files)
+    return Built(check.name, check.findings, check.proof, check.could_run, files=made.files, gone=made.gone)
 
 
 def _side_by_side(

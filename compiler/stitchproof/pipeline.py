@@ -63,11 +63,13 @@ class SizesNotPossible(LookupError):
 
 
 class BuildOutcome(Struct, frozen=True):
-    """A check, and the files that were written after it (none on an error, unless a draft was asked for)."""
+    """A check, and the files that were written after it (none on an error, unless a draft was asked for). gone: what lay in the
+    folder before and no longer does, as a build is the files of one command."""
 
     check: CheckOutcome
     folder: Path
     files: tuple[Path, ...]
+    gone: tuple[Path, ...] = ()
 
 
 def check_pattern(
@@ -119,7 +121,7 @@ def build_pattern(
     that do not meet.
     """
     # What compares and delivers builds brings more of Python's own library than a check needs in all.
-    from stitchproof.delivery import deliver, finish_interrupted, inside, may_be_replaced
+    from stitchproof.delivery import deliver, finish_interrupted, inside, left_out, may_be_replaced
     from stitchproof.earlier_build import MADE_FROM, kept, list_of, read_earlier, standing
 
     workspace = workspace_at(within or Path.cwd())
@@ -144,14 +146,14 @@ def build_pattern(
     check = replace(check, findings=(*check.findings, *out.findings))
     if (check.errors and not draft) or not out.files:
         return BuildOutcome(check, products, ())
-    made = {**out.files, RECORD_FILE: record_file(check) if out.findings else attached}
-    made |= _pages_file(record, out)
+    made = {**out.files, RECORD_FILE: record_file(check) if out.findings else attached, **_pages_file(record, out)}
     by_key = {pdf.name: pdf.made_from for pdf in out.pdfs}
     places = {pdf.name: pdf.places for pdf in out.pdfs}
     # What the printers had to say is said again by printing again.
     listed = list_of(made, by_key, places, "" if out.findings else made_from.inputs)
+    gone = left_out(products, made)
     deliver(products, {**made, MADE_FROM: listed})
-    return BuildOutcome(check, products, tuple(products / name for name in made))
+    return BuildOutcome(check, products, tuple(products / name for name in made), gone)
 
 
 def _pages_file(record: Record | None, out: PutOut) -> dict[str, bytes]:

@@ -248,9 +248,21 @@ def test_draft_prints_in_spite_of_errors(workspace: Path) -> None:
     assert all("DRAFT with 1 error" in page for page in pages)
 
 
-def test_one_size(workspace: Path) -> None:
-    """One number per place, no brackets of sizes, no tags, no dashes."""
+def test_files_of_the_build_before_that_go_are_named(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The folder of a build holds what one command made."""
+    earlier = workspace / "build" / "cobblewick_hat"
+    earlier.mkdir(parents=True)
+    for name in ("record.json", "cobblewick_hat_makers_page.html"):
+        (earlier / name).write_text("", encoding="utf-8")
+    assert main(["build", "cobblewick_hat", "--edition", "listing"]) == 0
+    (line,) = [each for each in capsys.readouterr().err.splitlines() if each.startswith("no longer there")]
+    assert line.endswith(": build/cobblewick_hat/cobblewick_hat_makers_page.html")
+
+
+def test_one_size(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One number per place, no brackets of sizes, no tags, no dashes; that all sizes are left out is said."""
     assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--size", "Large", "--to", "large_only"]) == 0
+    assert "all_sizes is printed for Large only" in capsys.readouterr().err
     pages = pypdf.PdfReader(workspace / "large_only" / "cobblewick_hat" / "cobblewick_hat_size_large.pdf").pages
     text = " ".join("".join(page.extract_text() for page in pages).split())
     assert "Rep Row 2 until there are 76 rows in all." in text

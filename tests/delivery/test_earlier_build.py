@@ -36,6 +36,7 @@ class Workshop:
         """Build; how many PDFs were laid out for it."""
         self.laid_out.clear()
         outcome = build_pattern("cobblewick_hat", editions=(name,), within=self.root, draft=draft, terms=terms)
+        self.gone = [path.name for path in outcome.gone]
         self.files = [path.name for path in outcome.files]
         self.bytes = {path.name: path.read_bytes() for path in outcome.files}
         return len(self.laid_out)
@@ -90,6 +91,16 @@ def test_a_change_of_the_text_or_of_what_is_asked_for_is_printed(workshop: Works
     assert workshop.build(terms="UK") == 1
     assert workshop.build(terms="UK") == 0
     assert workshop.build("large_print") == 5
+
+
+def test_what_this_build_did_not_make_goes_and_is_named(workshop: Workshop) -> None:
+    """A build is the files of one command; nothing of an earlier one is left beside them, and nothing goes unsaid."""
+    workshop.build("all_sizes")
+    assert workshop.gone == []
+    workshop.build("listing")
+    assert workshop.gone == ["cobblewick_hat_all_sizes.html", "cobblewick_hat_all_sizes.pdf", "pages.json"]
+    workshop.build("listing")
+    assert workshop.gone == []
 
 
 @pytest.mark.parametrize("harm", ["changed", "cut off", "gone", "one more", "no list", "not a list"])

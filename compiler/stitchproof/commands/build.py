@@ -20,6 +20,8 @@ from stitchproof.diagnostics.terminal import printable
 from stitchproof.many_patterns import BuildOrder, Built, build_patterns
 from stitchproof.workspace import Workspace, workspace_at
 
+ALL_SIZES = "all_sizes"
+
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Which patterns, and what of them is printed where."""
@@ -49,6 +51,8 @@ def run(asked: argparse.Namespace) -> int:
         raise Refused(f"two patterns are called {twice}: each would be written over the other; build them one by one")
     workspace, one_by_one = workspace_at(Path.cwd()), told_one_by_one(asked)
     order = BuildOrder(tuple(asked.size), tuple(asked.edition), asked.to, asked.draft, asked.terms.upper())
+    if asked.size and ALL_SIZES in asked.edition:
+        print(printable(_in_those_sizes(asked.size)), file=sys.stderr)
     told = []
     with closing(build_patterns(patterns, order)) as all_built:
         for built in all_built:
@@ -65,9 +69,20 @@ def run(asked: argparse.Namespace) -> int:
     return max(exit_code(built, asked.strict) for built in told)
 
 
+def _in_those_sizes(sizes: list[str]) -> str:
+    """That an edition of all sizes is not what its name says."""
+    return (
+        f"--size holds for every edition: {ALL_SIZES} is printed for {', '.join(sizes)} only. For all sizes as well, build "
+        "once without --size and --to another folder"
+    )
+
+
 def _tell_files(built: Built, workspace: Workspace) -> None:
     for file in built.files:
         print(printable(workspace.shown(file)), flush=True)
+    if built.gone:
+        gone = ", ".join(workspace.shown(file) for file in built.gone)
+        print(f"no longer there, as a build is the files of one command: {printable(gone)}", file=sys.stderr)
     if built.not_done:
         print(printable(f"stitchproof: {built.not_done}"), file=sys.stderr)
     if not built.files:
