@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from stitchproof.measures.print_grid import cm_text, inch_text
 from stitchproof.measures.values import PerSize
@@ -18,10 +19,16 @@ FOLLOWING_WORDS = 3
 
 def causes_note(finding: RowFinding, worked: WorkedPattern) -> str:
     """The numbers of which one, changed alone, makes the row come out, with where they may come from."""
-    told = [_mend_words(mend, finding, worked) for mend in finding.mends[:MOST_MENDS]]
+    alike = Counter(_mend_words(mend, finding, worked) for mend in finding.mends)
+    told = [f"{words}{_places(number)}" for words, number in islice(alike.items(), MOST_MENDS)]
     if finding.chain is not None:
         told.append(f"ch {finding.chain} before it")
     return f"{' or '.join(told)} would fit" if told else ""
+
+
+def _places(number: int) -> str:
+    """Where the same words stand several times in a line, each of which, alone, may be the one."""
+    return "" if number == 1 else " in either place" if number == 2 else f" in any one of {number} places"
 
 
 def _mend_words(mend: Mend, finding: RowFinding, worked: WorkedPattern) -> str:
@@ -37,7 +44,7 @@ def _mend_words(mend: Mend, finding: RowFinding, worked: WorkedPattern) -> str:
     noun = _plain_words(after)
     was = mend.values[finding.size]
     said = f"{word} {mend.fits} {noun}".strip() + (f" for {was}" if isinstance(was, Fraction) else "")
-    why = origin(mend.values, finding.size, mend.fits, worked)
+    why = origin(mend.values, finding, mend.fits, worked)
     return f"{said} ({why})" if why else said
 
 
@@ -53,9 +60,13 @@ def _plain_words(words: list[str]) -> str:
     return " ".join(word for word in taken if word.isalpha() or "-" in word)
 
 
-def origin(values: PerSize, size: int, right: int, worked: WorkedPattern) -> str:
-    """How a wrong number of a size may have come about: a value of another size, values swapped, figures swapped."""
-    written, names = values[size], worked.written.document.sizes.names
+def origin(values: PerSize, finding: RowFinding, right: int, worked: WorkedPattern) -> str:
+    """How a wrong number of a size may have come about: a value of another size, values swapped, figures swapped.
+
+    A value is not taken over from a size that has the fault itself: there it is wrong for another reason.
+    """
+    size, names = finding.size, worked.written.document.sizes.names
+    written = values[size]
     if not isinstance(written, Fraction):
         return ""
     holding = [index for index, each in enumerate(values) if each == right and index != size]
@@ -68,8 +79,9 @@ def origin(values: PerSize, size: int, right: int, worked: WorkedPattern) -> str
         ):
             return f"the values of {names[min(size, index)]} and {names[max(size, index)]} look swapped"
     alike = len({each for each in values if isinstance(each, Fraction)}) == 1
+    wrong = {each.size for each in worked.findings if each.step is finding.step}
     for index in (size - 1, size + 1):
-        if 0 <= index < len(values) and values[index] == written and not alike:
+        if 0 <= index < len(values) and values[index] == written and not alike and index not in wrong:
             return f"{written} is the value of size {names[index]}"
     if sorted(str(written)) == sorted(str(right)) and written != right:
         return "its figures are swapped"
@@ -93,7 +105,7 @@ def stated_origin(finding: RowFinding, right: int, at: object, worked: WorkedPat
     reading = read.parts[finding.part].reading
     for count in _stated(reading) if isinstance(reading, RowTree) else ():
         if count.at == at:
-            return origin(count.amount.values, finding.size, right, worked)
+            return origin(count.amount.values, finding, right, worked)
     return ""
 
 

@@ -1,8 +1,8 @@
 """SP058 zero-in-an-action
 
 Severity  error
-Checks    no number of stitches, rows or times that a step tells the maker to work is 0 in a size it serves. A closing count
-          may be 0.
+Checks    no number of stitches, rows or times that a step tells the maker to work is 0 in a size it serves, or is typed as 0.
+          A closing count may be 0.
 Matters   "sc in each of next 0 sts" and "0 times" make a maker stop and doubt whether the number is a misprint.
 Mend      give the size a part of its own without these words; where a whole repeat is not worked, let its times and all numbers
           in it be `not worked`.
@@ -19,6 +19,16 @@ Fires in M:
       quick: {by_hand: [3, 1], unit: times}
     ---
     Work Dec Row every 2nd row <quick - 1> more times.
+
+Fires:
+    title: Smallest
+    ---
+    Row 1: Sc in each of next 0 sts, sc in each st across, turn.
+
+Quiet:
+    title: Smallest
+    ---
+    Row 1: Sc in each of next 10 sts, sc2tog, turn. — 0 sts left unworked
 
 Quiet:
     counts:
@@ -40,7 +50,7 @@ from collections.abc import Iterator
 
 from stitchproof.checks.parts import Part, found_in, parts_of
 from stitchproof.checks.pattern_lines import Kind, Line
-from stitchproof.checks.stretches import numbers_of
+from stitchproof.checks.stretches import calls_to, excerpt, numbers_of
 from stitchproof.checks.wrong_counts import text_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine, used_from
 from stitchproof.diagnostics.page import read_page
@@ -58,6 +68,34 @@ _AFTER = LatePattern(
     r"|markers?|[a-z]*(?:sc|hdc|dc|tr|dtr|htr)s?)\b(?!\s+(?:rem|remain|left|in all|inc|dec|are left)\b)",
     re.IGNORECASE,
 )
+_TYPED = LatePattern(
+    r"\b(?:next|first|last|every|ch|chain|skip|sk|miss|work)\s+(?P<zero>0)(?!\w|[.,/]\d|\s*\()|\b(?P<times>0)\s+(?:more\s+)?times\b",
+    re.IGNORECASE,
+)
+
+
+def typed_zeros(written: WrittenPattern, report: Report) -> None:
+    """A 0 that is typed where something is to be worked."""
+    for line, start, end in found_in(parts_of(written.document), _typed):
+        report.add(
+            Diagnostic(
+                PAGE,
+                f"`{line.as_written(start, end)}` tells the maker to work nothing",
+                excerpt(line, start, end, "0 here"),
+                piece=line.piece,
+                row=line.row,
+                related=calls_to(line, start),
+                help=("leave these words out, or put in the number that is meant",),
+            )
+        )
+
+
+def _typed(part: Part) -> Iterator[tuple[Line, int, int]]:
+    for line in part.lines:
+        if line.kind is Kind.STEP and line.row:
+            for match in _TYPED.finditer(line.typed):
+                if match.start() >= line.label_end:
+                    yield line, match.start(), match.end()
 
 
 def zeros(written: WrittenPattern, report: Report) -> None:
@@ -98,4 +136,4 @@ def _report(number: Number, size: int, line: Line, sized: SizedPattern) -> Diagn
     )
 
 
-CHECKS = (zeros,)
+CHECKS = (zeros, typed_zeros)

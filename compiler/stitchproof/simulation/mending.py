@@ -61,11 +61,14 @@ def _inside(node: object) -> Iterator[Amount]:
 
 
 def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> list[int]:
-    """Numbers worth trying: where one more shows by how much the sum changes, the one that closes it; else those nearby."""
+    """Numbers worth trying: where one more shows by how much the sum changes, the one that closes it; else those nearby.
+
+    Never 0, which would leave the maker with "in each of next 0 sts".
+    """
     now = value(amount, size)
     if now is None:
         return []
-    off, near = off_by(slip), [number for number in (now + 1, now - 1) if number >= 0]
+    off, near = off_by(slip), [number for number in (now + 1, now - 1) if number > 0]
     probed = trial(_with(readings, amount, now + 1, size)) if off is not None else None
     if off is None or probed is None:
         return near
@@ -73,7 +76,7 @@ def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int,
     if then is None or then == off:
         return []
     steps, rest = divmod(off, off - then)
-    return [now + steps] if not rest and now + steps >= 0 else near
+    return [now + steps] if not rest and now + steps > 0 else near
 
 
 def off_by(slip: Slip) -> int | None:
