@@ -164,6 +164,9 @@ class _Reader:
 
     def _help_between(self, before: str) -> str:
         """What is missing between two values that follow each other."""
+        after = self.tokens[self.at + 1] if self.next.kind != "end" else self.next
+        if self.next.text == "," and before.isdigit() and after.kind == "number":
+            return f"a number is written with a decimal point: write `{before}.{after.text}`"
         if self.next.text == "(" or self.next.text in ("x", "X"):
             return "write `*` to multiply"
         if self.next.kind == "number" and before in ("nearest", "up", "down", "min", "max", "abs"):

@@ -11,6 +11,8 @@ from stitchproof.reading.faults.yaml_trap import Trap
 from stitchproof.source import SourceFile, Span
 
 _VALUE = LatePattern(r"^(?P<lead>[ \t]*(?:- +)*(?:[^\s:\"'{\[#][^:\"'{\[]*:[ \t]+)?)(?P<value>\S.*)$")
+_CURLY = {"“": "”", "„": "“”", "‘": "’", "”": "”", "’": "’"}
+"""Each opening quote of typesetters, and what closes it."""
 
 
 class _Located(Protocol):
@@ -46,6 +48,8 @@ def _on_line(file: SourceFile, number: int) -> tuple[Trap, Span] | None:
     closing = re.match(r"\[[^\]]*\](?P<rest>[^\]\s,#:}][^#]*|\s+[^\s#,\]}][^#]*)$", value)
     if closing:
         return Trap.AFTER_BRACKET, Span(file, span.start + closing.start("rest"), span.end)
+    if has_key and in_curly_quotes(value.rstrip()):
+        return Trap.CURLY, span
     colon = re.search(r":\s", value) if has_key and value[0] not in "{[\"'" else None
     if colon:
         return Trap.COLON, Span(file, span.start + colon.start(), span.start + colon.start() + 1)
@@ -56,6 +60,12 @@ def cut_by_number_sign(file: SourceFile, end: int) -> bool:
     """Whether a plain value was cut off by ` #` that does not look like a comment: `Rnd #2`."""
     after = file.text[end : end + 40]
     return after.startswith((" ", "\t")) and re.match(r"[ \t]+#[^\s#]", after) is not None
+
+
+def in_curly_quotes(text: str) -> bool:
+    """Whether a plain value as a whole stands in “ ”, „ “ or ‘ ’, which were meant as quotes of YAML. One that goes on behind
+    them, or has others inside, is a text."""
+    return len(text) > 2 and _CURLY.get(text[0], "").find(text[-1]) >= 0 and not set(text[1:-1]) & set("“”„")
 
 
 def split_at_comma(nodes: Sequence[_Located]) -> Span | None:

@@ -18,7 +18,7 @@ from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
 from stitchproof.reading.faults.yaml_not_readable import yaml_not_readable
 from stitchproof.reading.faults.yaml_trap import Trap, yaml_trap
-from stitchproof.reading.yaml_traps import cut_by_number_sign, split_at_comma, trap_at
+from stitchproof.reading.yaml_traps import cut_by_number_sign, in_curly_quotes, split_at_comma, trap_at
 from stitchproof.source import TURNS_THE_LINE, SourceFile, Span
 
 DEEPEST = 24
@@ -201,6 +201,8 @@ class _Builder:
         if not event.style and cut_by_number_sign(self.file, end):
             self.cut = True
             self.report.add(yaml_trap(Trap.NUMBER_SIGN, self.file.line_span(self.file.line_column(end)[0])))
+        if not event.style and in_curly_quotes(event.value):
+            self.report.add(yaml_trap(Trap.CURLY, span))
         return Scalar(event.value, span, quoted)
 
     def _close(self, event: yaml.CollectionEndEvent) -> bool:
@@ -216,6 +218,9 @@ class _Builder:
             return self._put(Listing(tuple(done.nodes), span), done.event.anchor)
         entries: dict[str, tuple[Scalar, YamlNode]] = {}
         for key, value in zip(done.nodes[::2], done.nodes[1::2], strict=True):
+            if (curly := _in_curly_quotes(key, value)) is not None:
+                self.report.add(yaml_trap(Trap.CURLY, curly))
+                return False
             if not isinstance(key, Scalar):
                 self.report.add(yaml_not_readable(self.file, key.span.start, "a list or map stands where a key should"))
                 return False
@@ -246,6 +251,13 @@ def _key_after_comma(nodes: list[YamlNode]) -> Span | None:
         if cut and isinstance(before, Scalar) and not before.is_empty and ":" not in _between(key, value):
             return before.span.to(key.span)
     return None
+
+
+def _in_curly_quotes(key: YamlNode, value: YamlNode) -> Span | None:
+    """Where a colon parted what stands in curly quotes into a key and a value."""
+    plain = all(isinstance(each, Scalar) and not each.quoted and not each.is_empty for each in (key, value))
+    whole = key.span.to(value.span) if plain else None
+    return whole if whole and "\n" not in whole.text and in_curly_quotes(whole.text) else None
 
 
 def _between(key: YamlNode, value: YamlNode) -> str:

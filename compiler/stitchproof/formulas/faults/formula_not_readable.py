@@ -20,6 +20,12 @@ Fires:
     ---
     Row 1: Sc in each of next <body_sts sts> sts.
 
+Fires:
+    measures:
+      ease: 0,5 cm
+    ---
+    Row 1: Sc in each st across. The piece is <ease> wide.
+
 Quiet:
     counts:
       body_sts: 10 sts + 2 * (3 + 1)

@@ -22,6 +22,16 @@ Fires in S, M:
       decs: {is: 3 sts, unit: times}
 
 Fires in S, M:
+    counts:
+      incs: {by_hand: [4, 5], unit: times}
+      hand_sts: {is: 30 sts + incs, unit: sts}
+
+Fires in S, M:
+    counts:
+      hand_rows: 4 rows
+      hand_sts: 30 sts + hand_rows
+
+Fires in S, M:
     ratios:
       ease: 5 cm
 
@@ -31,6 +41,9 @@ Quiet:
     counts:
       cuff_sts: [40 sts, 44 sts]
       pairs: {is: cuff_sts / 2, unit: pairs}
+      hand_rows: 4 rows
+      incs: {is: hand_rows, unit: times}
+      with_incs: cuff_sts + incs * 2 sts
       stretched: {is: cuff_sts * stretch, round: nearest}
 
 Fires:
@@ -53,6 +66,7 @@ from __future__ import annotations
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.formulas.kind import Kind
+from stitchproof.measures.dimension import ROWS, STITCHES
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
@@ -65,8 +79,24 @@ def mixed_dimensions(span: Span, left_span: Span, left: Kind, right_span: Span, 
         f"`{span.text}` mixes {left.in_words()} with {right.in_words()}",
         Excerpt(span),
         related=(Excerpt(left_span, f"this is {left.in_words()}"), Excerpt(right_span, f"this is {right.in_words()}")),
-        help=("turn one side into the other at a gauge, or correct the name",),
+        help=(
+            _to_stitches(left_span, left, right_span, right)
+            or "turn one side into the other at a gauge, or correct the name",
+        ),
     )
+
+
+def _to_stitches(left_span: Span, left: Kind, right_span: Span, right: Kind) -> str:
+    """What to write where times or rows meet stitches, which no gauge turns into one another; else ""."""
+    for one, other_span, other in ((left, right_span, right), (right, left_span, left)):
+        if one.dimension != STITCHES or not other_span.text.replace(".", "_").isidentifier():
+            continue
+        if other.dimension.is_plain and other.noun:
+            return f"where 2 stitches come of each of these {other.noun}, write `{other_span.text} * 2 sts`"
+        if other.dimension == ROWS:
+            named = f"`times_worked: {{is: {other_span.text}, unit: times}}`"
+            return f"where 2 stitches come of each row, name them as times, {named}, and write `times_worked * 2 sts`"
+    return ""
 
 
 def unit_contradicts(value: Span, kind: Kind, there: Span, unit: Kind) -> Diagnostic:

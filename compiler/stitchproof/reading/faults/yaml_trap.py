@@ -34,6 +34,16 @@ Fires:
 Fires:
     title: @home
 
+Fires:
+    title: “Hat: a study”
+
+Fires:
+    sizes: {names: [S, “M”]}
+
+Quiet:
+    title: "“Hat” and ‘cap’"
+    summary: The “Hat” of the valley’s “Caps”
+
 Quiet:
     title: "Hat: a study in #2"   # a comment is no trap
     counts:
@@ -76,6 +86,10 @@ class Trap(Enum):
         "nothing may follow the bracket that closes a list",
         "write the unit once beside the list (`unit: sts`), or put a whole text in double quotes",
     )
+    CURLY = (
+        "curly quotes are letters to it, and hold nothing together",
+        'use straight quotes: `"{inside}"`; around curly ones that are to print as well',
+    )
     SIGN = ("a value cannot begin with @ ` % & or !", 'put the value in double quotes: `"{text}"`')
 
 
@@ -86,5 +100,5 @@ def yaml_trap(trap: Trap, span: Span) -> Diagnostic:
         PAGE,
         f"YAML reads this value as something else: {what}",
         Excerpt(span),
-        help=(help_text.format(text=span.text),),
+        help=(help_text.format(text=span.text, inside=span.text[1:-1]),),
     )

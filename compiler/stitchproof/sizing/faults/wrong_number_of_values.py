@@ -19,6 +19,11 @@ Fires:
     counts:
       cuff_rows: [12 rows, 14 rows, 16 rows]
 
+Fires:
+    sizes: {names: [S, M, L]}
+    measures:
+      cuff_depth: {cm: [5, 5,5, 6]}
+
 Quiet:
     sizes: {names: [S, M, L]}
     counts:
@@ -29,15 +34,25 @@ from __future__ import annotations
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
+from stitchproof.late_pattern import LatePattern
 from stitchproof.source import Span
 
 PAGE = read_page(__doc__)
+_DECIMAL_COMMA = LatePattern(r"(?<![\d.,])\d+,\d+(?![\d.,]*\d)")
+"""Two figures with a comma and no space between them, in a list that has spaces."""
 
 
 def wrong_number_of_values(name: str, span: Span, values: int, sizes: tuple[str, ...]) -> Diagnostic:
     """values: how many there are. sizes: the names of all sizes."""
     missing, over = sizes[values:], values - len(sizes)
-    if over > 0:
+    halved = _DECIMAL_COMMA.search(span.text)
+    if over > 0 and halved:
+        right = halved[0].replace(",", ".")
+        label = f"{over} too many"
+        help_text = (
+            f"a comma stands between two values: if `{halved[0]}` is one number, write `{right}`; else take {over} out"
+        )
+    elif over > 0:
         label, help_text = f"{over} too many", f"take {over} out, or give one value for all sizes with `is`"
     else:
         label = f"{', '.join(missing)} {'has' if len(missing) == 1 else 'have'} none"
