@@ -114,6 +114,35 @@ def test_what_differs_is_told(old: str, new: str, finding: str) -> None:
     assert told(YAML.replace(old, new)) == [finding]
 
 
+@pytest.mark.parametrize("count", ["51 hdc + 50 sc", "51 sts + 50 ch-sps", "[51 hdc, 50 hdc2tog]"])
+def test_a_count_may_name_its_stitch(count: str) -> None:
+    assert told(YAML.replace("count: 51 + 50", f"count: {count}")) == []
+
+
+def test_a_count_is_no_length() -> None:
+    assert "`64 in` is no number" in told(YAML.replace("count: 64", "count: 64 in"))[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "mend"),
+    [
+        ('what\'s "hdc2tog": first or last?', "write `words: |` and the answer on the next line, further in"),
+        ("Rnd 3: which side?", 'put the answer in quotes: `words: "Rnd 3: which side?"`'),
+    ],
+)
+def test_an_answer_with_a_colon_is_named_with_its_line_and_what_to_write(words: str, mend: str) -> None:
+    text = YAML.replace("words: Which side?", f"words: {words}")
+    (found,) = check_returned(text.encode(), "back.yaml", lambda size: ASKED).findings
+    assert (
+        found.headline
+        == "back.yaml cannot be read: the answer in line 18 has a colon inside, which YAML reads as a key"
+    )
+    assert (found.primary.span.text.strip(), found.help) == (f"words: {words}", (mend,))
+    in_quotes = "quotes" in mend
+    mended = mend.partition("`")[2].rstrip("`") if in_quotes else f"words: |\n      {words}"
+    assert told(YAML.replace("words: Which side?", mended)) == []
+
+
 def test_a_count_of_all_kinds_together_will_do() -> None:
     assert told(YAML.replace("count: 51 + 50", "count: 101")) == []
 

@@ -26,7 +26,8 @@ def check_returned(content: bytes, shown: str, worksheet_of: Callable[[str], Wor
     try:
         returned = read_returned(content, is_csv=shown.lower().endswith(".csv"))
     except WorksheetUnreadable as error:
-        return Checked((worksheet_not_readable(shown, str(error)),))
+        text = content.decode("utf-8", "replace") if error.line else ""
+        return Checked((worksheet_not_readable(shown, str(error), text, error.line, error.mend),))
     worksheet = worksheet_of(returned.size)
     if worksheet is None:
         said = f"`{returned.size}` is not a size of this pattern" if returned.size else "it does not say the size"

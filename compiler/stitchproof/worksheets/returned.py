@@ -19,6 +19,7 @@ LARGEST = 1_000_000
 DEEPEST, MOST_EVENTS = 20, 30_000
 """Of lists and maps in one another, and of all that YAML tells apart; a worksheet of a thousand lines has some ten thousand."""
 LONGEST = 2_000
+LENGTHS = ("cm", "mm", "in", "inch", "inches")
 NOTHING = ("~", "null")
 """How YAML writes what was left empty."""
 
@@ -53,7 +54,12 @@ class Returned(Struct, frozen=True):
 
 
 class WorksheetUnreadable(Exception):
-    """The file is no worksheet; the message says why, in one sentence without a capital or a full stop."""
+    """The file is no worksheet; the message says why, in one sentence without a capital or a full stop. line: where, from 1; 0
+    where no line is the cause. mend: what to write there, "" where the message says it."""
+
+    def __init__(self, message: str, line: int = 0, mend: str = "") -> None:
+        super().__init__(message)
+        self.line, self.mend = line, mend
 
 
 def read_returned(content: bytes, is_csv: bool) -> Returned:
@@ -73,11 +79,30 @@ def _from_yaml(text: str) -> dict[str, Any]:
         facts = yaml.BaseLoader(
             text
         ).get_single_data()  # all words: of a long enough number a loader makes a day's work
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        raise _not_yaml(text, min(mark.index, len(text)) if mark else None) from None
     except (yaml.YAMLError, RecursionError):
         raise WorksheetUnreadable("is not readable as YAML") from None
     if not isinstance(facts, dict):
         raise WorksheetUnreadable("is no worksheet: it has no line such as `size: M`")
     return facts
+
+
+def _not_yaml(text: str, stopped: int | None) -> WorksheetUnreadable:
+    """Why YAML cannot be read, as far as the line tells in which it stopped. stopped: where, in signs; None where unknown."""
+    if stopped is None:
+        return WorksheetUnreadable("is not readable as YAML")
+    line = text.count("\n", 0, stopped) + 1
+    key, _, answer = text.split("\n")[line - 1].partition(": ")
+    if ": " not in f"{answer} " or answer.lstrip().startswith(('"', "'", "[", "{", "|", ">")):
+        return WorksheetUnreadable(f"line {line} is not readable as YAML", line)
+    name, said = key.strip(" -"), answer.strip()
+    mend = f"write `{name}: |` and the answer on the next line, further in"
+    if '"' not in said and "\\" not in said:
+        mend = f'put the answer in quotes: `{name}: "{said}"`'
+    why = f"the answer in line {line} has a colon inside, which YAML reads as a key"
+    return WorksheetUnreadable(why, line, mend)
 
 
 def _look_over(events: Iterator[yaml.Event]) -> None:
@@ -149,7 +174,7 @@ def _reached(facts: object) -> Iterator[Reached]:
         what = f"line {line}"
         counts = said.get("count")
         listed = counts if isinstance(counts, list) else str(counts or "").replace("+", ",").split(",")
-        numbers = tuple(number for each in listed if (number := _number(each, what)) is not None)
+        numbers = tuple(number for each in listed if (number := _count(each, what)) is not None)
         yield Reached(int(line), numbers, _number(said.get("cm"), what))
 
 
@@ -164,6 +189,13 @@ def _unclear(facts: object) -> Iterator[tuple[int | None, str]]:
 def _text(value: object) -> str:
     words = " ".join(value[:LONGEST].split())[:500] if isinstance(value, str) else ""
     return "" if words in NOTHING else words
+
+
+def _count(value: object, where: str) -> Fraction | None:
+    """A count as typed, with the stitch that was counted or without: 88, "88 hdc"."""
+    number, _, stitch = _text(value).partition(" ")
+    with_stitch = number.isdigit() and stitch[:1].isalpha() and stitch.replace("-", "").isalnum()
+    return _number(number if with_stitch and stitch.lower() not in LENGTHS else value, where)
 
 
 def _number(value: object, where: str) -> Fraction | None:

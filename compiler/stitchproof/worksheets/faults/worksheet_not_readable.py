@@ -16,11 +16,13 @@ from stitchproof.source import SourceFile
 PAGE = read_page(__doc__)
 
 
-def worksheet_not_readable(shown: str, message: str) -> Diagnostic:
-    """shown: the file as the user sees it. message: what is wrong with it."""
+def worksheet_not_readable(shown: str, message: str, text: str = "", line: int = 0, mend: str = "") -> Diagnostic:
+    """shown: the file as the user sees it. message: what is wrong with it. text, line: what it holds and in which line of it,
+    from 1, where a line is the cause. mend: what to write there."""
+    file = SourceFile(shown, text)
     return Diagnostic(
         PAGE,
         f"{shown} cannot be read: {message}",
-        Excerpt(SourceFile(shown, "").whole, message),
-        help=("send the tester the worksheet of her size again, or correct the file",),
+        Excerpt(file.line_span(line) if line else file.whole, message),
+        help=(mend or "send the tester the worksheet of her size again, or correct the file",),
     )
