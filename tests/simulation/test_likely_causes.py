@@ -6,6 +6,7 @@ from pathlib import Path
 
 from stitchproof.pipeline import check_pattern
 
+COUNTS = ("SP135", "SP136", "SP137")
 HEADER = """\
 dialect: 1
 title: Mitts
@@ -23,10 +24,10 @@ SKIPPED = (
 
 
 def _sums(row: str, into: Path, palm: str = "[15, 16, 18]") -> dict[str, str]:
-    """The notes beside the sums of the one error about a row, by size."""
+    """The notes beside the sums of the one error about the counts of the row, by size."""
     (into / "pattern.yaml").write_text(HEADER.format(palm=palm), encoding="utf-8")
     (into / "10_hand.md").write_text(f"## Hand {{hand}}\n\nRnd 1: {row}\nFasten off.\n", encoding="utf-8")
-    (found,) = [each for each in check_pattern(into, within=into).findings if each.row.endswith("Rnd 1") and each.sums]
+    (found,) = [each for each in check_pattern(into, within=into).findings if each.page.code in COUNTS]
     return {line.size: line.note for line in found.sums}
 
 
