@@ -32,7 +32,7 @@ Fires:
 
     ### Button Band
 
-    With RS facing, join yarn at the lower edge.
+    With RS facing, join yarn at the lower edge and work as follows:
     Rows 2–<edge_rows> (RS): Ch 1, turn, sc in each st across.
     Next Row: Sl st in each st across.
 
@@ -79,7 +79,7 @@ PAGE = read_page(__doc__)
 _NUMBERS = r"\d+(?:\s*(?:[-–,&]|to|and)\s*\d+)*"
 _ROWS = r"(?:Rows?|Rnds?|Rounds?|ROWS?|RNDS?|ROUNDS?)"
 _LABEL = LatePattern(
-    rf"(?:^|(?<=[.!?)]\s))(?P<label>(?:[A-Z][\w-]*\s+){{0,2}}{_ROWS}\s+{_NUMBERS}"
+    rf"(?:^|(?<=[.!?):]\s))(?P<label>(?:[A-Z][\w-]*\s+){{0,2}}{_ROWS}\s+{_NUMBERS}"
     rf"|(?:[A-Z][\w-]*\s+){{1,2}}(?:{_NUMBERS}\s+)?(?:{_ROWS}|rows?|rnds?|rounds?))(?:\s*\([^()]*\))?\s*:(?=\s)",
     needs=("ow", "nd", "OW", "ND"),
 )
