@@ -9,11 +9,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.diagnostic import Alternative, Diagnostic, Proposal
+from stitchproof.diagnostics.page import Severity
 
 Trial = Callable[[Mapping[str | tuple[str, int | None], str]], tuple[Diagnostic, ...]]
 """Checks the pattern with some values changed, and gives the findings."""
 MOST_TRIED = 24
 """Names whose proposals are tried in one run; each takes up to six further checks."""
+NOT_WHOLE = "SP001"
 Cause = tuple[str, str, int, int]
 
 
@@ -48,6 +50,53 @@ def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], 
             found = _with_offers(found, names, before, trial)
         done.append(replace(found, proposals=()))
     return tuple(done)
+
+
+def borne_out_by_rows(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
+    """The findings, those of counts that are not whole without the values with which a row no longer comes out.
+
+    The rows hold such a count against others ("half" twice against the whole), and any number near it is whole. trial: works
+    the rows too. Where no value is left, a rounding would not help either, as it gives one of them.
+    """
+    before = _by_size(findings, names)
+    done = []
+    for found in findings:
+        if found.page.code == NOT_WHOLE and found.alternatives:
+            refused = _brought(found.alternatives, names, before, trial)
+            left = tuple(each for each in found.alternatives if not refused[each])
+            told = tuple(f"{each.size}  {each.value} would bring {words}" for each, words in refused.items() if words)
+            found = replace(
+                found,
+                alternatives=left,
+                left_out=(*found.left_out, *told),
+                help=found.help
+                if left
+                else ("change the counts that it is worked out from: no rounding of it suits the rows",),
+            )
+        done.append(found)
+    return tuple(done)
+
+
+def _brought(
+    offers: tuple[Alternative, ...], names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial
+) -> dict[Alternative, str]:
+    """The errors that each value brings in its size, "" for none; one trial for the first of every size, one for the second.
+
+    What is only not proved now was not worked before.
+    """
+    brought = {}
+    waiting = list(offers)
+    while waiting:
+        now = {each.size: each for each in reversed(waiting)}
+        waiting = [each for each in waiting if each is not now[each.size]]
+        tried = trial({(each.name, names.index(size)): each.written for size, each in now.items()})
+        after = tuple(each for each in tried if each.severity is Severity.ERROR)
+        new = _by_size(after, names) - before
+        for size, offer in now.items():
+            codes = {cause[0] for cause, name in new if name == size}
+            told = dict.fromkeys(f"{each.page.code} {each.page.name}" for each in after if each.page.code in codes)
+            brought[offer] = ", ".join(told)
+    return {each: brought[each] for each in offers}
 
 
 def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Cause, str]], trial: Trial) -> Diagnostic:

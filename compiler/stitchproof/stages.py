@@ -150,13 +150,16 @@ def with_offers(outcome: CheckOutcome, shown: str, tried: Tried | None = None) -
     """
     if outcome.sized is None or outcome.failed_inside or not outcome.proposes:
         return outcome
-    from stitchproof.alternatives import with_alternatives  # a clean pattern does without
+    from stitchproof.alternatives import borne_out_by_rows, with_alternatives  # a clean pattern does without
 
     source = outcome.sized.source
     try_out = tried or try_changes
     try:
         findings = with_alternatives(
             _with_widths(outcome), source.header.sizes.names, lambda changes: try_out(source, changes)
+        )
+        findings = borne_out_by_rows(
+            findings, source.header.sizes.names, lambda changes: try_changes(source, changes, rows=True)
         )
     except GivenUp:
         raise
@@ -299,10 +302,10 @@ def _with_widths(outcome: CheckOutcome) -> tuple[Diagnostic, ...]:
     return tuple(done)
 
 
-def try_changes(source: PatternSource, changes: Changes) -> tuple[Diagnostic, ...]:
-    """What is found with some values changed, but for what only the rows can tell."""
+def try_changes(source: PatternSource, changes: Changes, rows: bool = False) -> tuple[Diagnostic, ...]:
+    """What is found with some values changed; without `rows`, but for what only the rows can tell."""
     run = Run(Path(), "", Report(source.header.sizes.names))
-    run.later_stages(source, changes, rows=False)
+    run.later_stages(source, changes, rows=rows)
     return run.report.findings()
 
 
