@@ -22,6 +22,8 @@ SMALLEST = {
     "pieces": "pieces:\n  piece: {gauge: fabric, worked: rows}\n",
 }
 SMALLEST_TEXT = "## Piece {piece}\n"
+FOUNDED = "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nFasten off.\n"
+"""Rows in which a rule finds nothing."""
 
 
 def write_example(example: Example, folder: Path) -> Path:

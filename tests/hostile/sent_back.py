@@ -171,7 +171,8 @@ def record() -> bytes:
         folder = Path(held) / "bad"
         folder.mkdir()
         for name, content in {**REVISED, "text.md": f"{SMALLEST_TEXT}\n{ROW}"}.items():
-            (folder / name).write_text(str(content).replace("{a: 4 sts}", "{a: 5 sts}"), encoding="utf-8")
+            text = str(content).replace("{a: 4 sts}", "{a: 5 sts}").replace("revision: 2", "revision: 1")
+            (folder / name).write_text(text, encoding="utf-8")
         made = record_of(check_pattern(folder, within=Path(held)))
     assert made is not None
     return as_bytes(made)
@@ -193,7 +194,7 @@ def record_with(old: str, new: str) -> Content:
 
 
 REVISED: dict[str, Content] = {
-    **yaml("counts: {a: 4 sts}\n"),
+    **yaml("revision: 2\n", "counts: {a: 4 sts}\n"),
     "text.md": f"{SMALLEST_TEXT}\n{ROW}::: note\n<a>.\n:::\n",
 }
 ERRATA = ("compare", "r.json", "bad", "--errata")

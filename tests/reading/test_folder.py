@@ -9,9 +9,7 @@ import pytest
 
 from stitchproof import check_pattern
 from stitchproof.diagnostics.page import Example
-from tests.checks.smallest_pattern import SMALLEST, write_example
-
-TEXT = "Ch 9.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nFasten off.\n"
+from tests.checks.smallest_pattern import FOUNDED, SMALLEST, write_example
 
 
 def found(folder: Path, within: Path) -> list[tuple[str, str]]:
@@ -19,7 +17,7 @@ def found(folder: Path, within: Path) -> list[tuple[str, str]]:
     return [(each.page.code, each.headline) for each in check_pattern(folder, within=within).findings]
 
 
-def pattern(tmp_path: Path, yaml: str = "title: Hat\n", text: str = TEXT) -> Path:
+def pattern(tmp_path: Path, yaml: str = "title: Hat\n", text: str = FOUNDED) -> Path:
     """A small pattern in a folder of its own."""
     return write_example(Example(yaml, text, None), tmp_path)
 

@@ -20,7 +20,7 @@ from stitchproof import check_pattern
 from stitchproof.diagnostics.page import Example
 from stitchproof.measures.published import figure_text
 from stitchproof.standards.body import body_table, body_table_keys
-from tests.checks.smallest_pattern import write_example
+from tests.checks.smallest_pattern import FOUNDED, write_example
 from tests.sizing.written_pattern import Sized, derivation_text, faultless, sized
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -95,7 +95,7 @@ def test_a_pattern_in_every_size_of_a_table_is_clean(key: str, take: str, tmp_pa
     yaml = (
         f"sizes: {{names: [{names}]}}\naudience: [adult]\nbody: {{from: {key}, take: {take}}}\nfinished:\n{printed}\n"
     )
-    folder = write_example(Example(yaml, "Row 1: Sc in each st across.\n", None), tmp_path)
+    folder = write_example(Example(yaml, FOUNDED, None), tmp_path)
     assert check_pattern(folder, within=tmp_path).findings == ()
 
 
@@ -141,7 +141,7 @@ def test_a_row_of_her_own_stands_in_place_of_the_tables() -> None:
 )
 def test_a_range_is_to_be_settled_wherever_it_is_used(use: str, tmp_path: Path) -> None:
     """Every way of using a row asks for it: a formula, one size, all sizes, a plan, what must hold, what should be."""
-    example = Example(f"body: {{from: women}}\n{use}\n", "Row 1: Sc in each st across.\n", None)
+    example = Example(f"body: {{from: women}}\n{use}\n", FOUNDED, None)
     found = check_pattern(write_example(example, tmp_path), within=tmp_path).findings
     assert "body-figure-not-decided" in [each.page.name for each in found]
 
@@ -215,7 +215,7 @@ def test_no_measure_is_placed_where_the_table_leaves_a_gap(cm: object) -> None:
 
 def csv_pattern(text: str, yaml: str, folder: Path) -> Path:
     files = (("body.csv", dedent(text).lstrip("\n")),)
-    return write_example(Example(dedent(yaml).lstrip("\n"), "Row 1: Sc in each st across.\n", None, files), folder)
+    return write_example(Example(dedent(yaml).lstrip("\n"), FOUNDED, None, files), folder)
 
 
 def test_a_table_of_her_own_in_csv(tmp_path: Path) -> None:
@@ -264,7 +264,7 @@ def test_what_is_from_memory_is_told_in_findings(tmp_path: Path) -> None:
     """A finding that speaks of a recalled figure says so; of a checked one, the women's bust, it does not."""
     for row, told in (("upper_arm", True), ("bust", False)):
         yaml = f"body: {{from: women, take: high}}\nmust_hold:\n  - that: {row} > 200 cm\n    why: a test\n"
-        folder = write_example(Example(yaml, "Row 1: Sc in each st across.\n", None), tmp_path / row)
+        folder = write_example(Example(yaml, FOUNDED, None), tmp_path / row)
         (report,) = check_pattern(folder, within=tmp_path).findings
         assert any("from memory" in line for line in report.help) is told
 
@@ -286,7 +286,7 @@ print(sorted(name for name in sys.modules if ".body" in name or name.endswith(("
 
 @pytest.mark.parametrize(("body", "loaded"), [("body: {head: 56 cm}", False), ("body: {from: head}", True)])
 def test_tables_are_loaded_only_for_a_pattern_that_names_one(body: str, loaded: bool, tmp_path: Path) -> None:
-    folder = write_example(Example(body + "\n", "Row 1: Sc in each st across.\n", None), tmp_path)
+    folder = write_example(Example(body + "\n", FOUNDED, None), tmp_path)
     run = subprocess.run(
         [sys.executable, "-c", READS, str(folder)],
         env={"PYTHONPATH": str(ROOT / "compiler")},

@@ -16,7 +16,7 @@ from stitchproof.plans.kinds import KINDS
 from stitchproof.plans.parts import parts
 from stitchproof.sizing.changes import Changes
 from stitchproof.sizing.sized_plans import SizedPlan
-from tests.checks.smallest_pattern import write_example
+from tests.checks.smallest_pattern import FOUNDED, write_example
 from tests.plans.deal import dealt
 from tests.sizing.written_pattern import Sized, derivation_text, faultless, sized, told
 
@@ -256,7 +256,7 @@ def test_offers_are_tried_and_told_by_name(tmp_path: Path) -> None:
         "plans:\n  crown_dec: {kind: crown, from: hat_sts, sections: 8}\n"
         "must_hold:\n  - that: hat_sts < 88\n    why: the band is bought ready-made\n"
     )
-    folder = write_example(Example(yaml, "Row 1: Sc in each st across.\n", None), tmp_path)
+    folder = write_example(Example(yaml, FOUNDED, None), tmp_path)
     (found,) = check_pattern(folder, within=tmp_path).findings
     assert [(each.size, each.value) for each in found.alternatives] == [
         ("M", "hat_sts 80 sts"),
