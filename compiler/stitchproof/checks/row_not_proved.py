@@ -86,37 +86,36 @@ def on_nothing(worked: WorkedPattern, report: Report) -> None:
 
 
 def _on_nothing(read: ReadStep, worked: WorkedPattern) -> Diagnostic:
-    names = worked.written.document.sizes.names
     part = read.parts[0]
-    place = part.line.place(Stretch(0, len(part.line.text)))
-    return Diagnostic(
-        PAGE,
-        f"{step_words(read.step, part.served)} is not proved: nothing tells what it is worked into",
-        Excerpt(place.span, "on which stitches?"),
-        sizes=tuple(names[size] for size in part.served),
-        in_all_sizes=len(part.served) == len(names),
-        piece=read.step.piece,
-        row=read.step.identity,
-        related=used_from(place),
-        help=(
-            "say what the row is worked into: a starting chain, the edge of a piece, or how many stitches are picked up",
-        ),
+    why, caret = "nothing tells what it is worked into", "on which stitches?"
+    help_text = (
+        "say what the row is worked into: a starting chain, the edge of a piece, or how many stitches are picked up"
     )
+    return _not_proved(read, part, Stretch(0, len(part.line.text)), why, caret, help_text, worked)
 
 
 def _not_read(read: ReadStep, part: ReadPart, reading: NotRead, worked: WorkedPattern) -> Diagnostic:
+    why, caret = "its words cannot be read", "not understood from here on"
+    help_text = "say it in the trade's usual words, or put the row on trust with a reason"
+    return _not_proved(read, part, reading.at, why, caret, help_text, worked)
+
+
+def _not_proved(
+    read: ReadStep, part: ReadPart, at: Stretch, why: str, caret: str, help_text: str, worked: WorkedPattern
+) -> Diagnostic:
+    """A report of a part of a step, in the sizes that it serves. at: the words that it is about."""
     names = worked.written.document.sizes.names
-    place = part.line.place(reading.at)
+    place = part.line.place(at)
     return Diagnostic(
         PAGE,
-        f"{step_words(read.step, part.served)} is not proved: its words cannot be read",
-        Excerpt(place.span, "not understood from here on"),
+        f"{step_words(read.step, part.served)} is not proved: {why}",
+        Excerpt(place.span, caret),
         sizes=tuple(names[size] for size in part.served),
         in_all_sizes=len(part.served) == len(names),
         piece=read.step.piece,
         row=read.step.identity,
         related=used_from(place),
-        help=("say it in the trade's usual words, or put the row on trust with a reason",),
+        help=(help_text,),
     )
 
 
