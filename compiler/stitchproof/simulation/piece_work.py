@@ -46,7 +46,7 @@ from stitchproof.simulation.row_work import RowWork, founds, stated_of
 from stitchproof.simulation.seams import is_seam, join_as, sew, work_seam
 from stitchproof.simulation.side import Side
 from stitchproof.simulation.slips import CountWrong, NumberWrong, SideWrong, Slip, YarnIsCut
-from stitchproof.simulation.stated import count_slips, plain_total
+from stitchproof.simulation.stated import count_slips, plain_total, report_counts
 from stitchproof.simulation.stretches import MOST_ROWS, as_piece, even, key_of, rework, shaping
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.worked_pattern import IN_LABEL, ORDER, Proof
@@ -135,9 +135,7 @@ class PieceWork(Struct):
         """Hold what a line states of the chain that it makes or closes."""
         chain = Tally(self.fabric.row or LiveRow(), LiveRow())
         for part, tree in enumerate(trees):
-            for stated in tree.stated:
-                for slip in count_slips(stated, chain, self.work.ways, self.size, self.work.basis):
-                    self.work.tell(slip, part)
+            report_counts(tree, chain, self.work.ways, self.size, self.work.basis, self.work.tell, part)
         return Proof.TOLD
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
