@@ -34,9 +34,16 @@ def name_length(reader: Reader, ahead: int = 0) -> int:
 def at_row_numbers(reader: Reader, ahead: int = 0) -> bool:
     """Whether a named or plain "Row" with a number comes next, or "2nd row", "2nd and 3rd rows"."""
     length = name_length(reader, ahead)
-    return bool(_ordinals(reader, ahead)) or (
-        bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal")
+    if _ordinals(reader, ahead):
+        return True
+    return (
+        bool(length) and reader.peek(ahead + length).kind in ("number", "ordinal") and not _times(reader, ahead, length)
     )
+
+
+def _times(reader: Reader, ahead: int, length: int) -> bool:
+    """Whether the number behind the name of a row is how often it is worked: "Dec Row 3 times"."""
+    return length > 1 and reader.peek(ahead + length).kind == "number" and _counts(reader, ahead + length)
 
 
 def read_row_numbers(reader: Reader) -> RowNumbers:
@@ -134,7 +141,7 @@ def named_row(reader: Reader) -> str:
     """A row by its name alone ("Dec Row"); "" where none comes next. Takes it."""
     first = reader.position
     length = name_length(reader)
-    if length < 2 or reader.peek(length).kind == "number":
+    if length < 2 or (reader.peek(length).kind == "number" and not _times(reader, 0, length)):
         return ""
     for _ in range(length):
         reader.take()

@@ -28,14 +28,14 @@ from stitchproof.rows.until import until_after
 
 
 def read_named_on(reader: Reader, first: int) -> Item | None:
-    """ "Work Dec Row on next 5 rows", "work Inc Rnd 3 more times"."""
+    """ "Work Dec Row on next 5 rows", "work Inc Rnd 3 more times", "work Dec Row"."""
     name = named_row(reader)
     if not name:
         return None
     if at_schedule(reader):
         return Shaping(name, (), "", read_schedule(reader), None, until_after(reader), reader.stretch(first))
     extent = extent_of_rows(reader)
-    return Rework(None, None, name, extent, None, reader.stretch(first)) if extent else None
+    return Rework(None, None, name, extent, None, reader.stretch(first)) if extent or reader.at_break() else None
 
 
 def read_items_on(reader: Reader, first: int) -> Item | None:
