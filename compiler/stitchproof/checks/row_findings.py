@@ -68,14 +68,25 @@ def row_report(
         sizes=(size,),
         piece=finding.step.piece,
         row=finding.step.identity,
-        related=used_from(place),
+        related=(*_called_from(finding), *used_from(place)),
         sums=(SumLine(size, f"{_which_row(finding, worked)}{sum_}", note=note),),
         help=help_,
     )
 
 
+def _called_from(finding: RowFinding) -> tuple[Excerpt, ...]:
+    """The line that has a row worked which is written elsewhere."""
+    caller = finding.called_by
+    return (Excerpt(caller.place.span, "worked from here"),) if caller else ()
+
+
 def _which_row(finding: RowFinding, worked: WorkedPattern) -> str:
-    """The row before its sum, where several rows come of one written line and more than one of them has the slip."""
+    """The row before its sum, where several rows come of one written line and more than one of them has the slip.
+
+    Of a row that is defined by name, as which it was worked.
+    """
+    if finding.as_row:
+        return f"worked as {finding.as_row}: "
     line = finding.step.place.span
     alike = (each.step for each in worked.findings if type(each.slip) is type(finding.slip))
     rows = {

@@ -72,7 +72,7 @@ def on_nothing(worked: WorkedPattern, report: Report) -> None:
     """Rows that are read, with nothing told of what they are worked into: the first of them, as the others follow from it."""
     if report.has_errors:
         return
-    told = {id(finding.step) for finding in worked.findings}
+    told = {id(step) for finding in worked.findings for step in (finding.step, finding.worked_at)}
     reads = {id(read.step): read for read in worked.written.readings}
     open_before = False
     for piece in worked.pieces:

@@ -26,7 +26,7 @@ def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report
     sized = worked.written.expanded.sized
     size = sized.sizes[finding.size]
     # What is wrong with a step's words is wrong for all its sizes: a part meant for one is worked by another.
-    if any(is_told_in(each, finding.step) for each in told):
+    if any(is_told_in(each, step) for step in (finding.step, finding.worked_at) for each in told):
         return True
     here = [each for each in told if not each.sizes or size in each.sizes]
     if any(is_told_in(each, step) for step in _since_last_count(finding, worked) for each in here):
@@ -65,9 +65,9 @@ def _since_last_count(finding: RowFinding, worked: WorkedPattern) -> list[Step]:
     """The steps of the piece, before the one with the slip, whose work no stated count has confirmed or set right."""
     since: list[Step] = []
     for read in worked.written.readings:
-        if read.step is finding.step:
+        if read.step is finding.worked_at:
             return since
-        if read.step.piece == finding.step.piece:
+        if read.step.piece == finding.worked_at.piece:
             since.append(read.step)
             stated = [part.reading for part in read.parts if finding.size in part.served]
             if any(isinstance(reading, RowTree) and reading.stated for reading in stated):
@@ -86,10 +86,10 @@ def _is_about_a_stitch_of(step: Step, told: Diagnostic, sized: SizedPattern) -> 
 def _written(finding: RowFinding, worked: WorkedPattern) -> Iterator[str]:
     """The formulas of the steps of the piece up to the one with the slip."""
     for read in worked.written.readings:
-        if read.step.piece == finding.step.piece:
+        if read.step.piece == finding.worked_at.piece:
             for part in read.step.parts:
                 yield from (token.written for token in part.tokens if isinstance(token, Number))
-        if read.step is finding.step:
+        if read.step is finding.worked_at:
             return
 
 

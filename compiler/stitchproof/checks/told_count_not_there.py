@@ -118,7 +118,7 @@ def ahead(worked: WorkedPattern, report: Report) -> None:
             if _follows(read, part, size, worked, report):
                 continue
             said, next_ = values[size], works[size]
-            told = any(each.step is then.step and each.size == size for each in worked.findings) if then else False
+            told = any(each.worked_at is then.step and each.size == size for each in worked.findings) if then else False
             if isinstance(said, Fraction) and isinstance(next_, Fraction) and said != next_ and not told:
                 sum_ = f"{said} ch told to lie ahead, and the next row works into {next_}"
                 report.add(_report("the chains ahead are not those of the next row", read, part, at, names[size], sum_))

@@ -57,7 +57,7 @@ def _unproved(use: YarnUse, complete: CompletePattern) -> list[Step]:
     """The steps of a yarn that are not proved in some size, in the order of the pattern."""
     pieces = (*use.yarn.pieces, *use.yarn.one_of)
     worked = [piece for piece in complete.worked.pieces if piece.name in pieces]
-    found = {id(finding.step) for finding in complete.worked.findings}
+    found = {id(finding.worked_at) for finding in complete.worked.findings}
     return [step.step for piece in worked for step in piece.steps if step.not_counted or id(step.step) in found]
 
 

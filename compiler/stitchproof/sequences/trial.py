@@ -93,7 +93,7 @@ def try_row(row: ReadRow, tree: RowTree, strands: dict[int, Strand], habits: Hab
 def _tried(row: ReadRow, tree: RowTree, strand: Strand, size: int, habits: Habits) -> Tried:
     slips: list[Slip] = []
 
-    def report(slip: Slip, part: int) -> None:
+    def report(slip: Slip, part: int, as_row: str = "") -> None:
         if not isinstance(slip, _NOT_JUDGED):
             slips.append(slip)
 

@@ -178,10 +178,9 @@ class Bench:
         parts = [(number, part) for number, part in enumerate(read.parts) if size in part.served]
         numbers = [number for number, _ in parts]
 
-        def report(slip: Slip, part: int) -> None:
-            self.findings.append(
-                RowFinding(slip, read.step, numbers[part] if 0 <= part < len(numbers) else min(part, 0), size)
-            )
+        def report(slip: Slip, part: int, as_row: str = "") -> None:
+            where = numbers[part] if 0 <= part < len(numbers) else min(part, 0)
+            self.findings.append(RowFinding(slip, read.step, where, size, as_row=as_row))
 
         work.work.report = report
         work.fabric.gauge = self._gauge(read, work.fabric.piece)
@@ -190,11 +189,15 @@ class Bench:
         before, found = work.copied(), len(self.findings)
         proof = work.step(read.label, readings)
         # A schedule is told when it ends, at the line it was written in: its numbers are not of this line.
-        self.findings[found:] = [
-            _with_causes(each, read, numbers, before) if each.step is read.step else each
-            for each in self.findings[found:]
-        ]
+        self.findings[found:] = [self._explained(each, read, before) for each in self.findings[found:]]
         return proof
+
+    def _explained(self, finding: RowFinding, read: ReadStep, before: PieceWork) -> RowFinding:
+        """A finding of a step with its likely causes: in its own line, or in the row that it has worked."""
+        if finding.as_row:
+            row = next(each for each in self.written.readings if each.step is finding.step)
+            return replace(_with_causes(finding, row, before, read), called_by=read.step)
+        return _with_causes(finding, read, before, read) if finding.step is read.step else finding
 
     def _gauge(self, read: ReadStep, piece: str) -> str:
         sized = self.entries.get(piece)
@@ -250,13 +253,17 @@ class _Slipped(Exception):
         self.slip = slip
 
 
-def _stop_at_slip(slip: Slip, part: int) -> None:
+def _stop_at_slip(slip: Slip, part: int, as_row: str = "") -> None:
     raise _Slipped(slip)
 
 
-def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before: PieceWork) -> RowFinding:
-    """A finding with the numbers that would mend it: the step is worked again from where it began."""
+def _with_causes(finding: RowFinding, read: ReadStep, before: PieceWork, worked: ReadStep) -> RowFinding:
+    """A finding with the numbers that would mend it: the step is worked again from where it began.
+
+    read: the step whose numbers are changed; worked: the step that is worked, another one where that has a named row worked.
+    """
     slip, size = finding.slip, finding.size
+    numbers = [number for number, part in enumerate(read.parts) if size in part.served]
     readings = tuple(read.parts[number].reading for number in numbers)
 
     def trial(changed: tuple[Reading, ...], chain: int = 0) -> Slip | None:
@@ -265,7 +272,10 @@ def _with_causes(finding: RowFinding, read: ReadStep, numbers: list[int], before
         if chain:
             work.fabric.row = foundation(chain)
         try:
-            work.step(read.label, changed)
+            if worked is not read:
+                work.step(read.label, changed)
+                changed = tuple(part.reading for part in worked.parts if size in part.served)
+            work.step(worked.label, changed)
             for tell in work.fabric.schedule_slips:
                 tell()
         except _Slipped as stopped:
@@ -294,7 +304,7 @@ def _chain_that_fits(slip: Slip, fabric: Fabric, trial: Callable[[int], Slip | N
     return chain if chain > 0 and trial(chain) is None else None
 
 
-def _nowhere(slip: Slip, part: int) -> None:
+def _nowhere(slip: Slip, part: int, as_row: str = "") -> None:
     raise AssertionError("a step reports, a piece does not")
 
 

@@ -76,7 +76,8 @@ class PieceWork(Struct):
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
         work = copy(self.work)
-        work.fabric, work.candidates, work.told = self.fabric.copied(), list(self.work.candidates), set(self.work.told)
+        work.fabric, work.candidates = self.fabric.copied(), list(self.work.candidates)
+        work.told, work.homes = set(self.work.told), dict(self.work.homes)
         return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers), self.numbers_before)
 
     @property
@@ -97,6 +98,7 @@ class PieceWork(Struct):
                 return Proof.TRUSTED if trusted else Proof.NOT_READ
         if label and label.name and label.name.lower() in self.called:
             fabric.named[label.name.lower()] = trees
+            self.work.homes[id(trees[0].items)] = self.work.report
             return Proof.TOLD
         items = [item for tree in trees for item in tree.items]
         kinds = {
@@ -265,7 +267,7 @@ class PieceWork(Struct):
         rows = last - first + 1 if label and len(items) == 1 else None
         begun = len(self.fabric.worked)
         for item in items:
-            self.work.instead = item.at
+            self.work.instead = item.at, self._counted_in(item)
             match item:
                 case Rework() if item.named and (other := self.others(item.named)):
                     proved = as_piece(item, other, self.work) and proved
@@ -288,6 +290,13 @@ class PieceWork(Struct):
             isinstance(item, FastenOff) for tree in trees for item in tree.items
         )
         return self._proof(True)
+
+    def _counted_in(self, item: Rework | Even | Shaping) -> str:
+        """What a stretch counts its rows in: "body rnd"."""
+        told = next((on.word for on in item.when if on.word), "") if isinstance(item, Shaping) else ""
+        told = told or (item.until.noun if item.until else "")
+        plain = "rnd" if self.fabric.ways.course.in_rounds else "row"
+        return key_of(told) if told.split()[-1:] and key_of(told).split()[-1] in ("row", "rnd") else plain
 
     def _hold_counts(self, trees: Parts, before: LiveRow) -> None:
         """Hold the counts of a line that works no row of its own against the row worked last; go on from them."""

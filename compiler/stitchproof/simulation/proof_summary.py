@@ -88,7 +88,7 @@ def proof_summary(pattern: str, worked: WorkedPattern, uses: tuple[YarnUse, ...]
     """What was proved, and how many rows have a fault. The faults themselves are reports. uses: what the yarns come to."""
     sizes = worked.written.document.sizes.names
     # What cannot be worked is no fault of the pattern: such a row is not proved.
-    faulty = {id(finding.step) for finding in worked.findings if not isinstance(finding.slip, CannotWork)}
+    faulty = {id(finding.worked_at) for finding in worked.findings if not isinstance(finding.slip, CannotWork)}
     pieces = tuple(_piece(piece, faulty) for piece in worked.pieces)
     return ProofSummary(pattern, sizes, pieces, tuple(_census(worked)), tuple(_amount(use) for use in uses))
 

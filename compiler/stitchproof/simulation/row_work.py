@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import Protocol
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -45,8 +45,11 @@ from stitchproof.simulation.stated import count_slips, plain_total
 from stitchproof.simulation.walk import Walked, walk
 from stitchproof.simulation.ways import Course, Ways
 
-Report = Callable[[Slip, int], None]
-"""Takes a slip and the number of the part of the step in which it lies."""
+
+class Report(Protocol):
+    """Takes a slip and the number of the part of the step in which it lies; of a row that another line has worked, as which."""
+
+    def __call__(self, slip: Slip, part: int, as_row: str = "") -> None: ...
 
 
 NO_STITCH = (Join, Turn, Mark, Remark, Segment, FastenOff)
@@ -69,7 +72,8 @@ class RowWork(Struct):
 
     walked: rows walked before, of all sizes of the piece. told: rows of which a slip is already reported, of the row itself or
     of its course; shared by all pieces of a size. worked_last: the row worked last. instead: the words of the line that calls
-    for rows told elsewhere: what goes wrong with them there is shown there.
+    for rows told elsewhere, and what it counts them in: what goes wrong with them there is shown there.
+    homes: where rows that are defined by name are written, until one has come out: before that what is wrong is wrong there.
     """
 
     fabric: Fabric
@@ -80,7 +84,8 @@ class RowWork(Struct):
     walked: RowsWalked = field(default_factory=RowsWalked)
     told: set[tuple[str, int]] = field(default_factory=set)
     worked_last: Walked | None = None
-    instead: Stretch | None = None
+    instead: tuple[Stretch, str] | None = None
+    homes: dict[int, Report] = field(default_factory=dict)
 
     @property
     def ways(self) -> Ways:
@@ -109,7 +114,7 @@ class RowWork(Struct):
         self.worked_last = best.walked[-1]
         cannot = next(((slip, part) for slip, part in best.slips if isinstance(slip, CannotWork)), None)
         if cannot:
-            self.report(*cannot)
+            self._say(*cannot, parts)
             return self.restart(parts, word, number)
         for slip, part in self._course_slips(best.walked[-1], parts):
             self.once(slip, part, parts)
@@ -118,6 +123,7 @@ class RowWork(Struct):
                 self.once(join, part, parts)
         for slip, part in best.slips[:1]:
             self.tell(slip, part, parts)
+        self.homes.pop(id(parts[0].items), None)
         settled = len(closing) < len(trials) or (len(trials) == 1 and plain_total(stated, self.size) is not None)
         if stops:
             self._enter_part(parts, best, stops)
@@ -162,10 +168,21 @@ class RowWork(Struct):
         """Report a slip of a row that is worked more than once the first time."""
         key = (_SORTS.get(type(slip), "row"), id(parts[0].items)) if parts else None
         if key is None or key not in self.told:
-            at_line = self.instead is not None and parts
-            self.report(replace(slip, at=self.instead) if at_line else slip, 0 if at_line else part)
+            self._say(slip, part, parts)
         if key:
             self.told.add(key)
+
+    def _say(self, slip: Slip, part: int, parts: tuple[RowTree, ...]) -> None:
+        """Report a slip of a row where the row is written, or at the line that has a row worked which came out before."""
+        if self.instead is None or not parts:
+            self.report(slip, part)
+            return
+        at, noun = self.instead
+        home = self.homes.get(id(parts[0].items))
+        if home is None:
+            self.report(replace(slip, at=at), 0)
+        else:
+            home(slip, part, f"{noun} {self.fabric.done(noun) + 1}")
 
     def _enter_part(self, parts: tuple[RowTree, ...], trial: Trial, words: str) -> None:
         """Keep a round that stopped part of the way: the live edge begins where it stopped."""

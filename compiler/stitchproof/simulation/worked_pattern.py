@@ -48,6 +48,8 @@ class RowFinding(Struct, frozen=True):
     mends: numbers of the step of which one, changed, takes it away.
 
     chain: the starting chain with which it would come out, where the row is the first on one.
+
+    called_by: of a row that is defined by name, the step that has it worked; as_row: as which row it went wrong there.
     """
 
     slip: Slip
@@ -56,6 +58,13 @@ class RowFinding(Struct, frozen=True):
     size: int
     mends: tuple[Mend, ...] = ()
     chain: int | None = None
+    called_by: Step | None = None
+    as_row: str = ""
+
+    @property
+    def worked_at(self) -> Step:
+        """The step at which the row is worked."""
+        return self.called_by or self.step
 
 
 class WorkedStep(Struct, frozen=True):
