@@ -96,9 +96,16 @@
     standing.clear();
   }
 
-  // What is at the top of the page now, so that it is there afterwards as well.
+  // What is at the top of the page now, so that it is there afterwards as well. Only in parts that are in sight are places asked
+  // for: the others are not laid out.
   function placeOf(page) {
-    const top = [...page.querySelectorAll("[data-row], section > h2, h1")].find((each) => each.getBoundingClientRect().bottom > 0);
+    const inSight = (each) => each.getBoundingClientRect().bottom > 0;
+    let top = null;
+    for (const part of page.querySelectorAll("h1, main > section")) {
+      if (!inSight(part)) continue;
+      top = part.localName === "h1" ? part : [...part.querySelectorAll("[data-row], h2")].find(inSight);
+      if (top) break;
+    }
     if (!top) return () => {};
     const key = top.dataset.row ? `[data-row="${CSS.escape(top.dataset.row)}"]` : null;
     const heading = top.textContent;
@@ -183,7 +190,7 @@
   // -- the page inside: one size, numbers that can be chosen, links
 
   function dress(page) {
-    page.adoptedStyleSheets = size === "all" ? [] : [sizeStyle()];
+    wear(page);
     const numbers = page.getElementsByClassName("number");
     const current = number && [...numbers].find((each) => isNumber(each, number));
     if (current) current.setAttribute("aria-pressed", "true");
@@ -191,12 +198,39 @@
     if (first) first.tabIndex = 0;
   }
 
-  // The chosen size is told by weight and a line below it, and not by colour alone. No element is touched for it.
-  function sizeStyle() {
-    const sheet = new frame.contentWindow.CSSStyleSheet();
-    sheet.replaceSync(`[data-size]:not([data-size="${size}"]) { color: var(--quiet); }
-      [data-size="${size}"] { font-weight: 700; text-decoration: underline solid 2px; text-underline-offset: 0.22em; }`);
-    return sheet;
+  // Sheets of the page inside, each made once: another one has the whole page styled anew.
+  const sheets = new Map();
+  let isLaidOut = false;
+
+  function sheetOf(text) {
+    if (!sheets.has(text)) {
+      const sheet = new frame.contentWindow.CSSStyleSheet();
+      sheet.replaceSync(text);
+      sheets.set(text, sheet);
+    }
+    return sheets.get(text);
+  }
+
+  // The chosen size is told by weight and a line below it, and not by colour alone. No element is touched for it. Once the whole
+  // page was laid out and its parts know how high they are, those out of sight are left out: a save is seen the sooner.
+  function wear(page) {
+    const texts = [];
+    if (isLaidOut) texts.push("section { content-visibility: auto; }");
+    if (size !== "all") {
+      texts.push(`[data-size]:not([data-size="${size}"]) { color: var(--quiet); }
+        [data-size="${size}"] { font-weight: 700; text-decoration: underline solid 2px; text-underline-offset: 0.22em; }`);
+    }
+    const wanted = texts.map(sheetOf);
+    const worn = page.adoptedStyleSheets;
+    if (wanted.length !== worn.length || wanted.some((each, at) => each !== worn[at])) page.adoptedStyleSheets = wanted;
+  }
+
+  function whenLaidOut(page) {
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => {
+      if (inside() !== page) return;
+      isLaidOut = true;
+      wear(page);
+    })));
   }
 
   function undress(page) {
@@ -295,6 +329,7 @@
       }
     });
     dress(page);
+    whenLaidOut(page);
   }
 
   function chooseSize(value) {
@@ -503,6 +538,8 @@
   byId("overlay").addEventListener("change", draw);
   frame.addEventListener("load", () => {
     held = [];
+    sheets.clear();
+    isLaidOut = false;
     connect();
   });
   if (inside()?.readyState === "complete") connect();

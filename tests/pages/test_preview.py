@@ -93,6 +93,27 @@ def test_a_save_is_seen_and_the_place_is_kept(browser: Browser, hat: Preview) ->
         assert len({each.split()[0] for each in told}) == 5
 
 
+ROWS = "[...document.getElementById('page').contentDocument.querySelectorAll('[data-row]')]"
+HEIGHT = "document.getElementById('page').contentDocument.documentElement.scrollHeight"
+
+
+def test_parts_out_of_sight_keep_their_height(browser: Browser, tmp_path: Path) -> None:
+    """They are neither laid out nor painted, and nothing of the page moves for it, on the way to them or at a save."""
+    with running(session_of(workspace_with(tmp_path, TOP), TOP)) as preview, opened(browser, preview) as page:
+        page.wait_for_function(f"() => !{ROWS}.at(-1).checkVisibility({{ contentVisibilityAuto: true }})")
+        height = page.evaluate(HEIGHT)
+        row = inside(page).locator("[data-row]").last
+        row.scroll_into_view_if_needed()
+        page.wait_for_function(f"() => {ROWS}.at(-1).checkVisibility({{ contentVisibilityAuto: true }})")
+        assert abs(page.evaluate(HEIGHT) - height) < 3
+        before, before_save = row.bounding_box(), shown_of(page)
+        plant(preview, "hdc in each st around,", "A word more. Hdc in each st around,", "20_yoke.md")
+        newer(page, before_save)
+        after = row.bounding_box()
+        assert before and after and abs(after["y"] - before["y"]) < 3
+        assert page.evaluate(f"{ROWS}[0].checkVisibility({{ contentVisibilityAuto: true }})") is False
+
+
 def newer(page: Page, than: int) -> None:
     """Wait until a later save is shown."""
     expect(page.locator("html")).not_to_have_attribute("data-shown", str(than))
