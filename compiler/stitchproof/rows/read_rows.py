@@ -13,6 +13,7 @@ from stitchproof.expansion.document import Document, Inline, Piece, Section, Ste
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.kept import Kept, made_once
 from stitchproof.reading.pattern_source import SpecialStitch
+from stitchproof.rows.chain_notes import chain_notes
 from stitchproof.rows.labels import read_label
 from stitchproof.rows.line import Line, line_of_tokens
 from stitchproof.rows.own_stitches import facts_for, words_for
@@ -49,7 +50,8 @@ def read_rows(expanded: ExpandedPattern, report: Report, kept: Kept | None = Non
     if used:
         sections.insert(0, _abbreviations(used, finding.plurals, terms, header.sizes.span))
     facts = facts_for(readings, words)
-    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts, lexicon)
+    notes = chain_notes(document)
+    return WrittenPattern(expanded, _with_sections(document, tuple(sections)), readings, facts, lexicon, notes)
 
 
 def _own(stitches: Iterable[SpecialStitch]) -> tuple[object, ...]:

@@ -8,6 +8,7 @@ from stitchproof.expansion.document import Document, Piece, Served, Step, steps_
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.rows.line import Line
 from stitchproof.rows.row_tree import Label, Reading
+from stitchproof.source import Place
 from stitchproof.stitches.facts import StitchFacts
 from stitchproof.stitches.lexicon import Lexicon
 
@@ -29,11 +30,26 @@ class ReadStep(Struct, frozen=True, eq=False):
     label_line: Line | None = None
 
 
+class ChainNote(Struct, frozen=True, eq=False):
+    """A sentence of the notes on the chain at the start of a row.
+
+    stitch: the one that the chain is said to be, "" for the stitch of its row.
+    piece: the piece in which it stands, "" before the pieces. words: the sentence; place: of the paragraph that holds it.
+    """
+
+    chains: int
+    stitch: str
+    counts: bool
+    piece: str
+    words: str
+    place: Place
+
+
 class WrittenPattern(Struct, frozen=True, eq=False):
     """A pattern whose words are read: stitch names are Words, numbers in steps know their role, abbreviations are listed.
 
     readings: what each step says, by its place in the Document. facts: what is known of the stitches it may use. lexicon: the
-    words it may use, in its own terms, and those that it defines.
+    words it may use, in its own terms, and those that it defines. chain_notes: what its notes say of starting chains.
     """
 
     expanded: ExpandedPattern
@@ -41,6 +57,7 @@ class WrittenPattern(Struct, frozen=True, eq=False):
     readings: tuple[ReadStep, ...]
     facts: dict[str, StitchFacts]
     lexicon: Lexicon
+    chain_notes: tuple[ChainNote, ...] = ()
 
     def steps_of(self, piece: Piece) -> tuple[ReadStep, ...]:
         """The steps of a piece as read, in order."""

@@ -49,6 +49,7 @@ class Bench:
         self.told: dict[int, set[tuple[str, int]]] = {}
         self.numbers: dict[int, dict[str, int]] = {}
         self.chain_counts = dict(_chains_for_good(written))
+        self.passed_counts: dict[tuple[int, str], tuple[str, ...]] = {}
         self.sewn = tuple(_sewn(written))
 
     def piece(self, piece: Piece) -> WorkedPiece:
@@ -62,7 +63,7 @@ class Bench:
         }
         live: list[int | None] = [None] * self.sizes
         ends: list[tuple[int, ...]] = [()] * self.sizes
-        ways = self._ways(piece.name)
+        ways = self.ways_of(piece.name)
         walked = self.walked(piece.name, (ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name)))
         for size in piece.served:
             work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
@@ -88,12 +89,12 @@ class Bench:
             for number, step in enumerate(steps)
             if number in found
         ]
-        anew = begins_anew(steps, self._ways(piece.name))
+        anew = begins_anew(steps, self.ways_of(piece.name))
         return WorkedPiece(piece.name, tuple(worked), tuple(census), _made(piece), tuple(live), anew, tuple(ends))
 
     def goes_by(self, piece: Piece) -> tuple[object, ...]:
         """What working a piece hangs on besides the pieces before it."""
-        ways, entry = self._ways(piece.name), self.entries.get(piece.name)
+        ways, entry = self.ways_of(piece.name), self.entries.get(piece.name)
         own: tuple[object, ...] = (entry.edge, entry.entry.gauge and entry.entry.gauge.text) if entry else ()
         own += tuple(words.text for words in entry.entry.starts_from) if entry else ()
         steps = self.written.steps_of(piece)
@@ -141,7 +142,7 @@ class Bench:
             self.numbers.setdefault(other, {}).update(self.numbers.get(size, {}))
 
     def _begun(self, name: str, size: int, called: frozenset[str], walked: RowsWalked) -> PieceWork:
-        ways = self._ways(name)
+        ways = self.ways_of(name)
         fabric = self.fabrics[name, size] = Fabric(name, ways)
         return PieceWork(
             RowWork(fabric, size, _nowhere, self._basis(name), walked=walked, told=self.told.setdefault(size, set())),
@@ -170,9 +171,11 @@ class Bench:
                 return fabric, fabric.places.spans[name]
         return None
 
-    def _ways(self, name: str) -> Ways:
+    def ways_of(self, name: str) -> Ways:
+        """How a piece is worked: in rows or rounds, and what its chains count as."""
         sized = self.entries.get(name)
-        return Ways(_course(sized.entry if sized else None), self.stitches, self.chain_counts)
+        course = _course(sized.entry if sized else None)
+        return Ways(course, self.stitches, self.chain_counts, passed_counts=self.passed_counts)
 
     def _step(self, read: ReadStep, work: PieceWork, size: int) -> Proof:
         parts = [(number, part) for number, part in enumerate(read.parts) if size in part.served]

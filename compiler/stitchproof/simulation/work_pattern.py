@@ -14,6 +14,7 @@ from stitchproof.expansion.document import Piece
 from stitchproof.kept import Kept, made_once
 from stitchproof.rows.written_pattern import WrittenPattern
 from stitchproof.simulation.bench import Bench, Told
+from stitchproof.simulation.chain_notes import denied_notes
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern, WorkedPiece
@@ -31,7 +32,7 @@ def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = No
             return worked
     bench = Bench(written)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
-    return WorkedPattern(written, pieces, tuple(bench.findings))
+    return WorkedPattern(written, pieces, tuple(bench.findings), denied_notes(bench))
 
 
 class _PieceDone(Struct, frozen=True, eq=False):
@@ -101,7 +102,7 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
         if done.speaks_of - {done.worked.name}:
             break
         kept.hold(what, inputs, done, ())
-    return WorkedPattern(written, tuple(done.worked for done in pieces), tuple(findings))
+    return WorkedPattern(written, tuple(done.worked for done in pieces), tuple(findings), denied_notes(bench))
 
 
 def _held(kept: Kept, number: int, inputs: tuple[object, ...], report: Report) -> _PieceDone | None:

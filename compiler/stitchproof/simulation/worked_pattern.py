@@ -9,7 +9,7 @@ from msgspec import Struct
 from stitchproof.expansion.document import Step
 from stitchproof.measures.values import PerSize
 from stitchproof.rows.row_tree import Stretch
-from stitchproof.rows.written_pattern import WrittenPattern
+from stitchproof.rows.written_pattern import ChainNote, WrittenPattern
 from stitchproof.simulation.slips import Slip
 
 
@@ -100,9 +100,24 @@ class WorkedPiece(Struct, frozen=True):
     ends: tuple[tuple[int, ...], ...] = ()
 
 
+class NoteDenied(Struct, frozen=True, eq=False):
+    """A note on the chain at the start of a row that a row denies. at: the chain, in a part of the step.
+
+    findings: what goes wrong with the row where it is worked as the note says, in each size; () where its own words say the
+    opposite, in the sizes that it serves.
+    """
+
+    note: ChainNote
+    step: Step
+    part: int
+    at: Stretch
+    findings: tuple[RowFinding, ...] = ()
+
+
 class WorkedPattern(Struct, frozen=True, eq=False):
-    """A pattern whose rows are worked in every size."""
+    """A pattern whose rows are worked in every size. denied: its notes that cannot be true of its rows."""
 
     written: WrittenPattern
     pieces: tuple[WorkedPiece, ...]
     findings: tuple[RowFinding, ...]
+    denied: tuple[NoteDenied, ...] = ()
