@@ -16,6 +16,9 @@ def start() -> None:
     sys.unraisablehook = _not_lost
     gc.disable()  # while modules load nothing becomes garbage; `run` looks for it again, seldom
     try:
+        from stitchproof.libraries import load_libraries
+
+        load_libraries()
         if sys.argv[1:2] == ["build"]:
             from stitchproof.early_press import start_early
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from functools import cached_property
+from typing import Any
 
 _ODD = ("ſ", "ı", "İ")
 """Letters outside ASCII that match s or i where case is ignored, and are no such letter in small. (The kelvin sign is a k.)"""
@@ -26,6 +27,10 @@ class LatePattern:
         self.flags = flags
         self.needs = needs
         self.hint = LatePattern(hint, flags) if hint else None
+
+    def __getattr__(self, name: str) -> Any:
+        """What else an expression has; the libraries ask for it."""
+        return getattr(self.compiled, name)
 
     @cached_property
     def compiled(self) -> re.Pattern[str]:

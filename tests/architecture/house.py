@@ -57,6 +57,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "plain_file": (),
     "processes": (),
     "late_pattern": (),
+    "libraries": ("late_pattern",),
     "measures": ("source",),
     "diagnostics": ("source", "measures"),
     "kept": ("diagnostics",),
@@ -189,7 +190,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "plain_file.write_named",
     ),
     "command_line": ("commands.telling", "diagnostics.terminal"),
-    "__main__": ("command_line", "early_press"),
+    "__main__": ("command_line", "early_press", "libraries"),
     "": ("pipeline", "stages.CheckOutcome", "diagnostics"),
 }
 
@@ -201,7 +202,7 @@ EVERYWHERE = ("",)
 
 # Imported name → (its distribution, where it may be imported).
 LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
-    "yaml": ("pyyaml", ("reading", "shipped_data", "editions", "worksheets")),
+    "yaml": ("pyyaml", ("reading", "shipped_data", "editions", "worksheets", "libraries")),
     "jinja2": ("jinja2", ("reading", "expansion", "editions")),
     "markdown_it": ("markdown-it-py", ("expansion",)),
     "msgspec": ("msgspec", EVERYWHERE),
