@@ -3,7 +3,7 @@
 
 pinned := pyproject.toml .ci/setup
 
-.PHONY: demo test test-pages bench faults row-faults fuzz kills audit records format lock clean
+.PHONY: demo test test-pages bench faults row-faults fuzz kills audit records quick-forms format lock clean
 
 demo: .venv/ready-to-build
 	.venv/bin/stitchproof build cobblewick_hat
@@ -59,6 +59,10 @@ audit:
 # The committed records of the demos, and the schema they keep to.
 records: .venv/ready-to-test
 	.venv/bin/python -m tests.record.write_records
+
+# The JSON beside the data files of the compiler, which is quicker to read; after a change of one.
+quick-forms: .venv/ready-to-test
+	.venv/bin/python -m tests.standards.write_quick_forms
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

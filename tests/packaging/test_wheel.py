@@ -74,7 +74,7 @@ def test_the_wheel_holds_every_file_of_the_package_and_every_style(wheel: Path) 
     assert held == expected
 
 
-@pytest.mark.parametrize("ending", [".py", ".yaml", ".css", ".j2", ".js"])
+@pytest.mark.parametrize("ending", [".py", ".yaml", ".json", ".css", ".j2", ".js"])
 def test_the_wheel_holds_each_kind_of_file(wheel: Path, ending: str) -> None:
     with zipfile.ZipFile(wheel) as archive:
         assert [place for place in archive.namelist() if place.endswith(ending)]
