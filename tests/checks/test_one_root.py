@@ -104,3 +104,23 @@ def test_a_sum_names_its_row_where_several_rows_come_of_one_line(tmp_path: Path)
     (error,) = found(text, tmp_path, yaml)
     assert error.page.code == "SP136"
     assert [line.expression.partition(":")[0] for line in error.sums] == ["Dec Row 1", "Dec Row 2"] * 2
+
+
+def test_a_line_is_named_by_its_first_words_with_its_numbers(tmp_path: Path) -> None:
+    """As the pattern prints them: a number for each size is one word."""
+    text = "Ch <body_sts + 1>, join in a way of your own. — <body_sts> sc\nRow 1: Sc in each ch across.\n"
+    assert [each.headline for each in found(text, tmp_path / "sized")][:1] == [
+        "“Ch 21 (25), join in a …” of piece is not proved: its words cannot be read"
+    ]
+    alike = text.replace("body_sts", "alike")
+    yaml = "counts:\n  alike: {by_hand: [20, 20], unit: sts}\n"
+    assert found(alike, tmp_path / "alike", yaml)[0].headline.startswith("“Ch 21, join in a …” of piece")
+
+
+def test_yarn_that_is_not_known_names_the_line_with_its_numbers(tmp_path: Path) -> None:
+    yaml = (
+        YAML + "yarn:\n  weights: {sc: 0.02 g}\nmaterials: ['Light (category 3) wool, 220 m per 100 g: <yarn.grams>']\n"
+    )
+    text = "Ch <body_sts + 1>, join in a way of your own. — <body_sts> sc\nRow 1: Sc in each ch across.\nFasten off.\n"
+    (error,) = (each for each in found(text, tmp_path, yaml) if each.page.code == "SP195")
+    assert error.headline.endswith("“Ch 21 (25), join in a …” of piece is not proved, and 1 more")

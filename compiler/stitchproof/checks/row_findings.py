@@ -21,6 +21,9 @@ from stitchproof.source import Place
 
 S = TypeVar("S")
 FIRST_WORDS = 5
+NOT_WORKED = "–"
+_HELD = "\N{WORD JOINER}"
+"""Stands for the blanks in a sized number while words are counted: it is one."""
 SHOWN_ONCE = ((LeftOver, PastEnd), (Absent,))
 """Slips that show in another place of the row in each size, though they have one cause."""
 
@@ -135,8 +138,8 @@ def step_words(step: Step, served: Served) -> str:
     tokens = step.label or next((part.tokens for part in step.parts if part.tokens), ())
     words = "".join(_token_words(token, served) for token in tokens).split()
     if step.label:
-        return f"{' '.join(words).rstrip(' :.,')} of {step.piece}"
-    return f"“{' '.join(words[:FIRST_WORDS])} …” of {step.piece}"
+        return f"{' '.join(words).rstrip(' :.,')} of {step.piece}".replace(_HELD, " ")
+    return f"“{' '.join(words[:FIRST_WORDS])} …” of {step.piece}".replace(_HELD, " ")
 
 
 def _token_words(token: Token, served: Served) -> str:
@@ -146,9 +149,17 @@ def _token_words(token: Token, served: Served) -> str:
         case Word():
             return token.as_written
         case Number():
-            held = {token.values[size] for size in served if isinstance(token.values[size], Fraction)}
-            only = held.pop() if len(held) == 1 else None
-            return exact_text(only) if isinstance(only, Fraction) else "…"
+            held = [token.values[size] for size in served]
+            values = [exact_text(each) if isinstance(each, Fraction) else NOT_WORKED for each in held]
+            if not token.dimension.is_count:
+                return values[0] if len(set(values)) == 1 else "…"
+            return in_sizes(values).replace(" ", _HELD)
+
+
+def in_sizes(values: list[str]) -> str:
+    """Values as the pattern prints them, "40 (48, 56)"; one that is the same in all sizes once."""
+    same = len(set(values)) < 2
+    return "".join(values[:1]) if same else f"{values[0]} ({', '.join(values[1:])})"
 
 
 def counted(number: int, one: str, more: str = "") -> str:

@@ -31,8 +31,7 @@ Quiet:
 
 from __future__ import annotations
 
-from stitchproof.checks.parts import lines_of_piece
-from stitchproof.checks.pattern_lines import Kind
+from stitchproof.checks.row_findings import step_words
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -66,7 +65,7 @@ def _report(use: YarnUse, steps: list[Step], complete: CompletePattern) -> Diagn
     more = f", and {len(steps) - 1} more" if len(steps) > 1 else ""
     return Diagnostic(
         PAGE,
-        f"the amount of `{use.yarn.name}` is not known: {_words(steps[0], complete)} is not proved{more}",
+        f"the amount of `{use.yarn.name}` is not known: {step_words(steps[0], steps[0].served)} is not proved{more}",
         Excerpt(use.yarn.span, "counted from every row"),
         sizes=tuple(names[size] for size in use.unproved),
         piece=steps[0].piece,
@@ -75,16 +74,6 @@ def _report(use: YarnUse, steps: list[Step], complete: CompletePattern) -> Diagn
         help=("write the row in words that can be read, or give the amount by hand under `measures`",),
         about=use.yarn.name,
     )
-
-
-def _words(step: Step, complete: CompletePattern) -> str:
-    """The step by its label, "Row 2 of piece", or by its first words."""
-    piece = next(each for each in complete.document.pieces if each.name == step.piece)
-    for line in lines_of_piece(piece):
-        if line.kind is Kind.STEP and line.row == step.identity:
-            label = line.text[: line.label_end] or " ".join(line.text.split()[:5]) + " …"
-            return f"{label.strip().rstrip(':')} of {step.piece}"
-    return step.identity
 
 
 CHECKS = (unknown,)
