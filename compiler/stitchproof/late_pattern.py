@@ -26,6 +26,7 @@ class LatePattern:
         self.text = text
         self.flags = flags
         self.needs = needs
+        self.folds = bool(flags & re.IGNORECASE)
         self.hint = LatePattern(hint, flags) if hint else None
 
     def __getattr__(self, name: str) -> Any:
@@ -72,7 +73,7 @@ class LatePattern:
             return False
         if not self.needs:
             return True
-        small = text.lower() if self.flags & re.IGNORECASE else text
+        small = text.lower() if self.folds else text
         for word in self.needs:
             if word in small:
                 return True

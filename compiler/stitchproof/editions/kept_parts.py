@@ -34,13 +34,13 @@ class KeptParts:
         made: Made = found
         return made
 
-    def get_of(self, thing: object, key: Hashable, make: Callable[[], Made]) -> Made:
-        """The same for what is made of one object, told by being that object and not by what it is: to compare two may cost as
-        much as to make the part."""
-        of = (id(thing), key)
+    def get_of(self, things: tuple[object, ...], key: Hashable, make: Callable[[], Made]) -> Made:
+        """The same for what is made of some objects, told by being those objects and not by what they are: to compare them may
+        cost as much as to make the part."""
+        of = (*map(id, things), key)
         held = self.now.get(of) or self.before.get(of)
-        if held is None or held[0] is not thing:
-            held = thing, make()
+        if held is None or any(one is not other for one, other in zip(held[0], things, strict=True)):
+            held = things, make()
         self.now[of] = held
         made: Made = held[1]
         return made

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from urllib.parse import urlsplit
 
 from msgspec import Struct
@@ -24,6 +25,7 @@ from stitchproof.editions.vectors import set_number, single_value
 from stitchproof.expansion.document import Emphasis, Inline, Link, Number, Served, SizeList, Strong, Text, Word
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import LENGTH, WEIGHT
+from stitchproof.measures.values import PerSize
 
 SAFE_SCHEMES = ("http", "https", "mailto")
 
@@ -40,11 +42,32 @@ class LineType(Struct, frozen=True):
     kept: KeptParts | None = None
 
     def prose(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
-        return hold_prose(self._set(inlines))
+        return self._once("prose", inlines, lambda: hold_prose(self._set(inlines)))
 
     def row(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         """A part of a step, without blanks at its ends."""
-        return stripped(hold_row(stripped(self._set(counts_after_dash(inlines)))))
+        return self._once("row", inlines, lambda: stripped(hold_row(stripped(self._set(counts_after_dash(inlines))))))
+
+    def _once(
+        self, how: str, inlines: tuple[Inline, ...], make: Callable[[], tuple[PrintInline, ...]]
+    ) -> tuple[PrintInline, ...]:
+        """A line as it was set before, where its words and numbers are those of a line then: most are, wherever they stand now."""
+        if self.kept is None:
+            return make()
+        values: list[PerSize] = []
+        told: list[object] = [how]
+        for inline in inlines:
+            match inline:
+                case Text(text=text):
+                    told.append(text)
+                case Word(entry=entry, as_written=text):
+                    told.append((entry, text))
+                case Number():
+                    values.append(inline.values)
+                    told.append(_facts(inline))
+                case _:
+                    return make()
+        return self.kept.get_of(tuple(values), tuple(told), make)
 
     def _set(self, inlines: tuple[Inline, ...]) -> tuple[PrintInline, ...]:
         line: list[PrintInline] = []
@@ -72,8 +95,7 @@ class LineType(Struct, frozen=True):
 
         if self.kept is None:
             return make()
-        key = (number.served, number.dimension, number.print_as, number.role, number.written, number.published)
-        return self.kept.get_of(number.values, key, make)
+        return self.kept.get_of((number.values,), _facts(number), make)
 
     def named_as(self, written: str, line: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
         """The vectors of a number with its formula, where they keep it."""
@@ -111,6 +133,11 @@ class LineType(Struct, frozen=True):
         size = readers[0] if len(readers) == 1 else None
         line[number_at:] = [Vector(((Entry(size, words),),), "", number.role, written=number.written)]
         return rest
+
+
+def _facts(number: Number) -> tuple[object, ...]:
+    """All that a number is set by besides its values."""
+    return number.served, number.dimension, number.print_as, number.role, number.written, number.published
 
 
 def _add_text(line: list[PrintInline], text: str) -> None:

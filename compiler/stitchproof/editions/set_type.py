@@ -134,7 +134,7 @@ class _Page(Struct, frozen=True):
         printed: list[PrintBlock] = []
         for block in blocks:
             make = partial(self.block, block, around, opens_all and not printed)
-            printed.extend(self.kept.get_of(block, (around, make.args[2]), make) if self.kept else make())
+            printed.extend(self.kept.get_of((block,), (around, make.args[2]), make) if self.kept else make())
         return tuple(printed)
 
     def block(self, block: Block, around: Served, opens_all: bool) -> tuple[PrintBlock, ...]:

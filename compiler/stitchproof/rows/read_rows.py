@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Hashable, Iterable, Iterator
-from typing import TypeVar
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from typing import TypeVar, cast
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
@@ -15,7 +15,7 @@ from stitchproof.kept import Kept, made_once
 from stitchproof.reading.pattern_source import SpecialStitch
 from stitchproof.rows.chain_notes import chain_notes
 from stitchproof.rows.labels import read_label
-from stitchproof.rows.line import Line, line_of_tokens
+from stitchproof.rows.line import Line, LineNumber, line_of_tokens
 from stitchproof.rows.own_stitches import facts_for, words_for
 from stitchproof.rows.read_row import read_row
 from stitchproof.rows.roles import with_roles
@@ -27,6 +27,7 @@ from stitchproof.source import Place, Span
 from stitchproof.stitches.lexicon import Entry, Lexicon, lexicon_for
 
 Part = TypeVar("Part")
+Tree = TypeVar("Tree")
 
 
 def read_rows(expanded: ExpandedPattern, report: Report, kept: Kept | None = None) -> WrittenPattern:
@@ -144,39 +145,45 @@ class _LinesRead:
     def __init__(self, words: RowWords, is_kept: bool) -> None:
         self.words = words
         self.is_kept = is_kept
-        self._labels: dict[object, Label | None] = {}
-        self._rows: dict[object, Reading] = {}
-        self._times = Counter[object]()
+        self.run = 0
+        self._labels: dict[str, list[_LineRead]] = {}
+        self._rows: dict[str, list[_LineRead]] = {}
+        self._held = 0
 
     def begin(self) -> None:
-        """A run begins: lines are counted anew."""
-        self._times.clear()
-        if len(self._rows) > MOST_LINES:
+        """A run begins, in which no line was met yet."""
+        self.run += 1
+        if self._held > MOST_LINES:
             self._labels.clear()
             self._rows.clear()
+            self._held = 0
 
     def label(self, line: Line) -> Label | None:
         """The label of a row, read."""
-        if not self.is_kept:
-            return read_label(line, self.words)
-        key = self._key("label", line)
-        if key not in self._labels:
-            self._labels[key] = read_label(line, self.words)
-        return self._labels[key]
+        return self._once(self._labels, line, read_label) if self.is_kept else read_label(line, self.words)
 
     def row(self, line: Line) -> Reading:
         """A row, or a part of it, read."""
-        if not self.is_kept:
-            return read_row(line, self.words)
-        key = self._key("row", line)
-        if key not in self._rows:
-            self._rows[key] = read_row(line, self.words)
-        return self._rows[key]
+        return self._once(self._rows, line, read_row) if self.is_kept else read_row(line, self.words)
 
-    def _key(self, kind: str, line: Line) -> object:
-        same = kind, line.text, tuple(line.numbers.items())
-        self._times[same] += 1
-        return *same, self._times[same]
+    def _once(self, held: dict[str, list[_LineRead]], line: Line, read: Callable[[Line, RowWords], Tree]) -> Tree:
+        alike = held.setdefault(line.text, [])
+        for each in alike:  # numbers that were worked out before are the same objects, and so soon compared
+            if each.run != self.run and each.numbers == line.numbers:
+                each.run = self.run
+                return cast(Tree, each.tree)
+        tree = read(line, self.words)
+        alike.append(_LineRead(line.numbers, tree, self.run))
+        self._held += 1
+        return tree
+
+
+class _LineRead(Struct, eq=False):
+    """A line as it was read, and in which run it was last met."""
+
+    numbers: Mapping[int, LineNumber]
+    tree: object
+    run: int
 
 
 MOST_LINES = 4096
