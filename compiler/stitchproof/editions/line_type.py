@@ -51,7 +51,7 @@ class LineType(Struct, frozen=True):
     def _once(
         self, how: str, inlines: tuple[Inline, ...], make: Callable[[], tuple[PrintInline, ...]]
     ) -> tuple[PrintInline, ...]:
-        """A line as it was set before, where its words and numbers are those of a line then: most are, wherever they stand now."""
+        """A line as it was set before, where its words and numbers are those of a line then, wherever they stand now."""
         if self.kept is None:
             return make()
         values: list[PerSize] = []

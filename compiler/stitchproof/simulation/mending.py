@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from fractions import Fraction
 from itertools import pairwise
+from typing import cast
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -27,11 +28,12 @@ def mends(readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) ->
     found: list[tuple[int, Mend]] = []
     left = MOST_TRIED
     for part, amount in _amounts(readings):
-        for number in _tries(amount, readings, slip, size, trial):
+        places = _Places(readings, amount)
+        for number in _tries(places, slip, size, trial):
             left -= 1
             if left < 0:
                 break
-            if trial(_with(readings, amount, number, size)) is None:
+            if trial(places.with_number(number, size)) is None:
                 found.append((_roughness(amount.values, size, number), Mend(part, amount.at, amount.values, number)))
                 break
     return tuple(mend for _, mend in sorted(found, key=lambda each: each[0]))
@@ -60,16 +62,16 @@ def _inside(node: object) -> Iterator[Amount]:
             yield from _inside(getattr(node, name))
 
 
-def _tries(amount: Amount, readings: tuple[Reading, ...], slip: Slip, size: int, trial: Trial) -> list[int]:
+def _tries(places: _Places, slip: Slip, size: int, trial: Trial) -> list[int]:
     """Numbers worth trying: where one more shows by how much the sum changes, the one that closes it; else those nearby.
 
     Never 0, which would leave the maker with "in each of next 0 sts".
     """
-    now = value(amount, size)
+    now = value(places.amount, size)
     if now is None:
         return []
     off, near = off_by(slip), [number for number in (now + 1, now - 1) if number > 0]
-    probed = trial(_with(readings, amount, now + 1, size)) if off is not None else None
+    probed = trial(places.with_number(now + 1, size)) if off is not None else None
     if off is None or probed is None:
         return near
     then = off_by(probed)
@@ -95,21 +97,48 @@ def off_by(slip: Slip) -> int | None:
     return None
 
 
-def _with(readings: tuple[Reading, ...], amount: Amount, number: int, size: int) -> tuple[Reading, ...]:
-    """The same line with another number in a size."""
-    values = (*amount.values[:size], Fraction(number), *amount.values[size + 1 :])
-    return tuple(_changed(each, amount, replace(amount, values=values)) for each in readings)  # type: ignore[misc]
+class _Places:
+    """A number of a line, wherever it stands in it."""
+
+    def __init__(self, readings: tuple[Reading, ...], amount: Amount) -> None:
+        self.readings, self.amount = readings, amount
+        self.paths = tuple(_paths_to(amount, readings))
+
+    def with_number(self, number: int, size: int) -> tuple[Reading, ...]:
+        """The same line with another number in a size."""
+        values = self.amount.values
+        new = replace(self.amount, values=(*values[:size], Fraction(number), *values[size + 1 :]))
+        changed: object = self.readings
+        for path in self.paths:
+            changed = _put(changed, path, new)
+        return cast(tuple[Reading, ...], changed)
 
 
-def _changed(node: object, old: Amount, new: Amount) -> object:
-    if node is old:
+Path = tuple[int | str, ...]
+"""The way to a part of a line: places in tuples, and names of fields."""
+
+
+def _paths_to(amount: Amount, node: object) -> Iterator[Path]:
+    if node is amount:
+        yield ()
+    elif isinstance(node, tuple):
+        for place, each in enumerate(node):
+            for path in _paths_to(amount, each):
+                yield place, *path
+    elif isinstance(node, Struct) and not isinstance(node, Stretch | Amount):
+        for name in node.__struct_fields__:
+            for path in _paths_to(amount, getattr(node, name)):
+                yield name, *path
+
+
+def _put(node: object, path: Path, new: object) -> object:
+    """The same with another part at the end of a path. What is beside the path stays the same objects."""
+    if not path:
         return new
-    if isinstance(node, tuple):
-        return tuple(_changed(each, old, new) for each in node)
-    if isinstance(node, Struct) and not isinstance(node, Stretch | Amount):
-        changes = {name: _changed(getattr(node, name), old, new) for name in node.__struct_fields__}
-        return replace(node, **{name: each for name, each in changes.items() if each is not getattr(node, name)})
-    return node
+    step, rest = path[0], path[1:]
+    if isinstance(step, int) and isinstance(node, tuple):
+        return (*node[:step], _put(node[step], rest, new), *node[step + 1 :])
+    return replace(cast(Struct, node), **{str(step): _put(getattr(node, str(step)), rest, new)})
 
 
 def _roughness(values: PerSize, size: int, number: int) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from stitchproof.rows.row_tree import Amount, RowTree
+from stitchproof.rows.row_tree import Amount, Item, RowTree
 from stitchproof.simulation.walk import Walked
 
 MOST_KEPT = 2048
@@ -22,6 +22,7 @@ class RowsWalked:
     def __init__(self) -> None:
         self._walked: dict[tuple[object, ...], tuple[Parts, list[Walked]]] = {}
         self._numbers: dict[int, tuple[object, tuple[Amount, ...], dict[int, Numbers]]] = {}
+        self._amounts: dict[int, tuple[Item, tuple[Amount, ...]]] = {}
 
     def row(self, parts: Parts, size: int) -> tuple[object, ...]:
         """What tells a row apart in a size: how it is written, and the numbers that it is worked by."""
@@ -46,11 +47,21 @@ class RowsWalked:
         if known is None:
             if len(self._numbers) >= MOST_KEPT:
                 self._numbers.clear()
-            known = self._numbers[id(tree.items)] = tree.items, tuple(_amounts(tree.items)), {}
+            amounts = tuple([amount for item in tree.items for amount in self._amounts_of(item)])
+            known = self._numbers[id(tree.items)] = tree.items, amounts, {}
         numbers = known[2].get(size)
         if numbers is None:
             numbers = known[2][size] = tuple([amount.wholes[size] for amount in known[1]])
         return numbers
+
+    def _amounts_of(self, item: Item) -> tuple[Amount, ...]:
+        """The numbers of an item. Rows that are tried with one number changed have most items in common."""
+        known = self._amounts.get(id(item))
+        if known is None:
+            if len(self._amounts) >= MOST_KEPT:
+                self._amounts.clear()
+            known = self._amounts[id(item)] = item, tuple(_amounts(item))
+        return known[1]
 
 
 def _amounts(node: object) -> Iterator[Amount]:
