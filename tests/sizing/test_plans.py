@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
@@ -309,6 +310,46 @@ def test_the_row_with_slots_can_be_pasted(kind: str, tmp_path: Path) -> None:
     folder = write_example(Example(f"{pieces}{COUNTS}  a: {EACH_KIND[kind]}\n", text, None), tmp_path)
     errors = [found for found in check_pattern(folder, within=tmp_path).findings if found.severity is Severity.ERROR]
     assert [found.full_headline for found in errors if found.page.code not in ("SP136", "SP144", "SP165")] == []
+
+
+@pytest.mark.parametrize("kind", ["two rates", "one rate", "taper", "v neck", "armhole"])
+def test_the_rows_that_are_offered_for_shaping_are_read_and_worked(kind: str, tmp_path: Path) -> None:
+    """Pasted below the row that it names: every size is proved, and there is nothing to say of the line."""
+    written = EACH_KIND[kind].replace(", after: 3", ", before: 2").replace("neck: 24", "neck: 20, before: 2")
+    found = faultless(f"{COUNTS}  a: {written}\n")
+    text = derivation_text(found, "a").partition("as text for all sizes:\n\n")[2]
+    named = re.match(r"Work (\w+ (Row|Rnd)) on ", text)
+    assert named is not None
+    in_rounds = named[2] == "Rnd"
+    end = ", join with sl st in first sc" if in_rounds else ", turn"
+    into = "Rnd 1: Sc in each ch around" if in_rounds else "Row 1: Sc in 2nd ch from hook and in each ch across"
+    rows = (
+        "Ch 100; join with sl st in first ch." if in_rounds else "Ch 101.",
+        f"{into}{end}. — 100 sc",
+        f"{named[2]} 2: Sc in each st {'around' if in_rounds else 'across'}{end}. — 100 sc",
+        f"{named[1]}: Sc2tog, sc in each st to last 2 sts, sc2tog{end}. — 2 sts dec",
+        f"{text}Fasten off.\n",
+    )
+    pieces = f"pieces:\n  piece: {{gauge: fabric, worked: {'joined rounds' if in_rounds else 'rows'}}}\n"
+    folder = write_example(Example(f"{pieces}{COUNTS}  a: {written}\n", "\n".join(rows), None), tmp_path)
+    assert [each.full_headline for each in check_pattern(folder, within=tmp_path).findings] == []
+
+
+def test_a_plan_follows_the_piece_that_it_is_named_after_or_all_pieces() -> None:
+    """What it says of itself comes first; where pieces differ and none has its name, it is as it always was."""
+    taper = EACH_KIND["taper"]
+
+    def noun(pieces: str, name: str = "a", written: str = taper) -> str:
+        found = faultless(f"pieces: {pieces}\n{COUNTS}  {name}: {written}\n")
+        return found.quantity(f"{name}.first").kind.noun
+
+    assert noun("{piece: {worked: rows}}") == "rows"
+    assert noun("{piece: {worked: joined rounds}}") == "rnds"
+    assert noun("{piece: {worked: rows}}", written=taper.replace("}", ", worked: rounds}")) == "rnds"
+    both = "{piece: {worked: rows}, sleeve: {worked: spiral rounds}}"
+    assert (noun(both, "sleeve"), noun(both, "sleeve_decs"), noun(both, "piece_sides")) == ("rnds", "rnds", "rows")
+    assert noun(both) == noun(both, "sleeveless") == "rnds"
+    assert noun(both, written=EACH_KIND["two rates"]) == "rows"
 
 
 def test_explained(snapshot: SnapshotAssertion) -> None:

@@ -42,7 +42,7 @@ def slot_lines(name: str, plans: Sequence[Plan], words: StitchWords) -> tuple[st
             dec = f"Dec Rnd <k>: on body on rnd <{name}.body_round(k)>, on sleeves on rnd <{name}.sleeve_round(k)>."
             return (f"::: for each dec rnd of {name}", dec, ":::")
         case Armhole():
-            every = f"Dec on next <{name}.every_row> rows"
+            every = f"Work Dec Row on next <{name}.every_row> rows"
             return (f"{every}, then on next row (RS), then every 2nd row <{name}.rs_more_times> more times.",)
         case RoundNeck():
             return (f"::: for each k of {name}", f"Neck Row <k>: leave <{name}.step(k)> sts at neck edge.", ":::")
@@ -139,14 +139,26 @@ class _Text:
 
     def two_rates(self) -> tuple[str, ...]:
         noun = next(part.noun for part in parts(self.plans[0]) if part.name == "first")
-        on = f"Shape on {noun.removesuffix('s')} {self.slot('first')}"
+        one = noun.removesuffix("s")
+        on = f"Work {self.shaping_row()} {one.capitalize()} on {one} {self.slot('first')}"
         every = f"then every {self.slot('every')} {noun} {self.slot('more_times')} more times"
         slower = f"then every {self.slot('then_every')} {noun} {self.slot('then_more_times')} more times"
         both = [value is not None for value in self.values("then_more_times")]
         if all(both) or not any(both):
             return (", ".join((on, every, slower) if any(both) else (on, every)) + ".",)
-        more = f"  sizes with {self.name}.then_more_times > 0: {slower.capitalize()}."
+        more = f"  sizes with {self.name}.then_more_times > 0: {slower[:1].upper()}{slower[1:]}."
         return (f"{on}, {every}.", more)
+
+    def shaping_row(self) -> str:
+        """What the row that is shaped is called: the pattern writes it under that name."""
+        made = self.plans[0]
+        return (
+            ("Inc" if made.change > 0 else "Dec")
+            if isinstance(made, Taper)
+            else "Dec"
+            if isinstance(made, VNeck)
+            else "Shaping"
+        )
 
     def buttonholes(self) -> tuple[str, ...]:
         hole = f"ch {self.slot('width')}, sk next {self.slot('width')} {self.words.sts}"

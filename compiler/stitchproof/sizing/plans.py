@@ -18,7 +18,8 @@ from stitchproof.plans.kinds import KINDS, Asked
 from stitchproof.plans.loop_words import number_of_k
 from stitchproof.plans.no_plan import NoPlan
 from stitchproof.plans.parts import Part, PartValue, Plan, parts
-from stitchproof.reading.pattern_source import PlanEntry, PlanInput
+from stitchproof.plans.two_rates import Worked
+from stitchproof.reading.pattern_source import PieceEntry, PlanEntry, PlanInput
 from stitchproof.sizing.evaluated import in_all, kind_reported, value_reported
 from stitchproof.sizing.faults.word_not_known import word_not_known
 from stitchproof.sizing.faults.wrong_number_of_values import wrong_number_of_values
@@ -30,12 +31,15 @@ from stitchproof.sizing.sized_plans import SizedInput, SizedPlan, part_value
 PARAMETER = "k"
 
 
-def add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
+def add_plan(
+    entry: PlanEntry, names: Names, scope: PatternScope, report: Report, pieces: tuple[PieceEntry, ...] = ()
+) -> None:
     """Put a plan and its parts into the scope; one whose numbers have a fault (reported) is kept silent.
 
-    Where a size has no plan, its parts are UNKNOWN there; the reason is told when the numbers are judged.
+    Where a size has no plan, its parts are UNKNOWN there; the reason is told when the numbers are judged. pieces: of the pattern,
+    as a plan that does not say how it is worked is worked as its piece.
     """
-    inputs = _Inputs(entry, names, scope, report).read() if entry.kind else None
+    inputs = _Inputs(entry, names, scope, report, _way_of_pieces(entry, pieces)).read() if entry.kind else None
     if inputs is None:
         scope.silent.add(entry.name)
         return
@@ -53,17 +57,22 @@ def add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report
 class _Inputs:
     """Reads the keys of one plan in every size. Each kind of number is judged before any is worked out."""
 
-    def __init__(self, entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
+    def __init__(
+        self, entry: PlanEntry, names: Names, scope: PatternScope, report: Report, worked: Worked | None
+    ) -> None:
         self.entry = entry
         self.names = names
         self.scope = scope
         self.report = report
+        self.worked = worked
 
     def read(self) -> tuple[tuple[SizedInput, ...], Mapping[str, object]] | None:
         """The numbers, and what the words stand for by argument; None where one cannot be used (reported)."""
         numbers: list[SizedInput | None] = []
         others: dict[str, object] = {}
         asked = {each.key: each for each in KINDS[self.entry.kind].asked}
+        if self.worked and "worked" in asked:
+            others["worked"] = self.worked
         for given in self.entry.inputs:
             key = asked[given.key]
             if key.words is not None:
@@ -135,6 +144,19 @@ class _Inputs:
         wanted = _usual_kind(key.fits[0])
         self.report.add(in_all(mixed_dimensions(formula.span, given.span, wanted, formula.span, kind), self.report))
         return None
+
+
+def _way_of_pieces(entry: PlanEntry, pieces: tuple[PieceEntry, ...]) -> Worked | None:
+    """In rows or in rounds: as the piece after which the plan is named, or as all pieces; None where they differ."""
+    named = [piece for piece in pieces if entry.name == piece.name or entry.name.startswith(f"{piece.name}_")]
+    ways = {_way(piece) for piece in named or pieces}
+    return ways.pop() if len(ways) == 1 else None
+
+
+def _way(piece: PieceEntry) -> Worked:
+    words = piece.worked.text.lower() if piece.worked else ""
+    in_rounds = any(word in words for word in ("round", "rnd", "spiral"))
+    return Worked.IN_ROUNDS if in_rounds else Worked.IN_ROWS
 
 
 def _usual_kind(dimension: Dimension) -> Kind:

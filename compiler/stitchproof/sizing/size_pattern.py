@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.report import Report
 from stitchproof.formulas.kind import Kind
-from stitchproof.reading.pattern_source import Definition, PatternSource, PlanEntry
+from stitchproof.reading.pattern_source import Definition, PatternSource, PieceEntry, PlanEntry
 from stitchproof.sizing.claims import sized_claims
 from stitchproof.sizing.names import Names, collect_names
 from stitchproof.sizing.order import in_order, inputs_of
@@ -60,7 +60,7 @@ def size_pattern(source: PatternSource, report: Report, changes: Changes | None 
         if name in circular or name.startswith("gauges."):
             continue
         if name in definitions.plans:
-            _add_plan(definitions.plans[name], definitions, scope, report)
+            _add_plan(definitions.plans[name], definitions, scope, report, header.pieces)
             continue
         definition = definitions.definitions[name]
         inputs = inputs_of(definition, definitions)
@@ -143,10 +143,12 @@ def _publish(taken: TakenTable, names: Names, changed: Names, scope: PatternScop
             scope.quantities[row.name] = replace(scope.quantities[row.name], published=row.published)
 
 
-def _add_plan(entry: PlanEntry, names: Names, scope: PatternScope, report: Report) -> None:
+def _add_plan(
+    entry: PlanEntry, names: Names, scope: PatternScope, report: Report, pieces: tuple[PieceEntry, ...]
+) -> None:
     from stitchproof.sizing.plans import add_plan  # knows all plans; a pattern without any does without them
 
-    add_plan(entry, names, scope, report)
+    add_plan(entry, names, scope, report, pieces)
 
 
 def _kinds_of(source: PatternSource) -> Callable[[str], Kind | None]:
