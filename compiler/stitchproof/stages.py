@@ -76,6 +76,11 @@ class CheckOutcome(Struct, frozen=True):
         return any(found.proposals for found in self.findings)
 
     @property
+    def causes_open(self) -> bool:
+        """Whether nobody has looked yet for what may be the cause of a fault in the rows."""
+        return any(found.causes_open for found in self.findings)
+
+    @property
     def failed_inside(self) -> bool:
         return any(found.page.code == "SP000" for found in self.findings)
 
@@ -107,18 +112,20 @@ def checked_folder(
     offers: bool = True,
     kept: Kept | None = None,
     ready: Ready | None = None,
+    causes: bool = True,
 ) -> CheckOutcome:
     """The same for a folder that is there. shown: what its files are called in reports.
 
     instead: by name, the text of files of the folder to be read in place of what lies on the disk. offers: whether values
-    that would work are looked for. kept: what earlier checks of this folder made, where it is checked again and again; stages
-    make anew what their inputs call for, and the outcome is that of a first check. Nothing is kept where values are tried.
+    that would work are looked for; causes: whether likely causes of faults in the rows are. kept: what earlier checks of this
+    folder made, where it is checked again and again; stages make anew what their inputs call for, and the outcome is that of a
+    first check, with causes that were found before. Nothing is kept where values are tried.
     """
     report = Report()
     kept = None if changes or ready else kept
     if kept:
         kept.begin()
-    run = Run(folder, shown, report, kept=kept, judges_later=ready is not None)
+    run = Run(folder, shown, report, kept=kept, judges_later=ready is not None, causes=causes)
     try:
         run.all_stages(changes, instead)
         if ready and not run.has_errors:
@@ -183,6 +190,7 @@ class Run(Struct):
     worked: WorkedPattern | None = None
     document: Document | None = None
     judges_later: bool = False
+    causes: bool = True
     waiting: list[tuple[object, Report]] = field(default_factory=list)
     """Values to be judged, and what the stages had to say up to each; what they say since goes into `report`."""
 
@@ -240,7 +248,7 @@ class Run(Struct):
     def rows(self, written: WrittenPattern) -> None:
         """Work the rows, and fill in what only they can tell."""
         self.stage = "working the rows"
-        self.worked = work_pattern(written, self.report, self.kept)
+        self.worked = work_pattern(written, self.report, self.kept, self.causes)
         self.judge(self.worked)
         if written.expanded.sized.yarns:
             self.late_quantities(self.worked)
@@ -304,7 +312,7 @@ def _with_widths(outcome: CheckOutcome) -> tuple[Diagnostic, ...]:
 
 def try_changes(source: PatternSource, changes: Changes, rows: bool = False) -> tuple[Diagnostic, ...]:
     """What is found with some values changed; without `rows`, but for what only the rows can tell."""
-    run = Run(Path(), "", Report(source.header.sizes.names))
+    run = Run(Path(), "", Report(source.header.sizes.names), causes=False)
     run.later_stages(source, changes, rows=rows)
     return run.report.findings()
 

@@ -102,6 +102,8 @@ def differences(demo: str, number: int, seed: int) -> Iterator[str]:
         folder, kept = copied(demo, Path(place)), Kept()
         checked_folder(folder, demo, {}, kept=kept)
         for save in saves(folder, number, random):
+            if random.random() < 0.5:  # a preview shows a page before it looks for causes
+                checked_folder(folder, demo, {}, kept=kept, causes=False)
             followed, fresh = checked_folder(folder, demo, {}, kept=kept), checked_folder(folder, demo, {})
             if told(followed) != told(fresh):
                 yield f"{demo}, seed {seed}, {save}"

@@ -179,6 +179,45 @@ def test_what_would_work_comes_after_the_page(hat: Session) -> None:
     assert not hat.offer(lambda: False)
 
 
+WRONG_TIMES = (
+    "sts, hdc2tog] 8 times. — <crown_dec.after(k)> hdc",
+    "sts, hdc2tog] 7 times. — <crown_dec.after(k)> hdc",
+    "40_crown.md",
+)
+"""A count of the crown that does not come out."""
+
+
+def notes_in(shown: Shown | None) -> set[str]:
+    return {each.note for found in (shown.findings if shown else ()) for each in found.sums}
+
+
+def test_likely_causes_come_after_the_page(hat: Session) -> None:
+    """The sum is told with the page; the number that would fit, which takes trials, soon after, and at once from then on."""
+    plant(hat, *WRONG_TIMES)
+    first = hat.refresh()
+    assert first.findings and notes_in(first) == {""}
+    assert all(each.looking for each in first.findings)
+    assert hat.offer(lambda: False)
+    assert hat.shown
+    assert hat.shown.page == first.page
+    assert any("would fit" in note for note in notes_in(hat.shown))
+    assert not any(each.looking for each in hat.shown.findings)
+    assert not hat.offer(lambda: False)
+    told = notes_in(hat.shown)
+    plant(hat, "in each ch across, turn.", "in every ch across, turn.", "20_brim.md")
+    assert notes_in(hat.refresh()) == told
+    assert told == {line.note for found in checked_folder(hat.folder, "", {}).findings for line in found.sums}
+
+
+def test_causes_of_another_source_are_not_told(hat: Session) -> None:
+    """What is saved while they are looked for is looked at first."""
+    plant(hat, *WRONG_TIMES)
+    first = hat.refresh()
+    plant(hat, "in each ch across, turn.", "in every ch across, turn.", "20_brim.md")
+    assert not hat.offer(lambda: False)
+    assert hat.shown is first
+
+
 def test_what_is_new_is_told_of_page_and_frame_apart(hat: Session, tmp_path: Path) -> None:
     """A word is new on the page alone, values that work beside it alone, a style perhaps in both."""
 

@@ -19,7 +19,7 @@ FOLLOWING_WORDS = 3
 
 def causes_note(finding: RowFinding, worked: WorkedPattern) -> str:
     """The numbers of which one, changed alone, makes the row come out, with where they may come from."""
-    alike = Counter(_mend_words(mend, finding, worked) for mend in finding.mends)
+    alike = Counter(_mend_words(mend, finding, worked) for mend in finding.mends or ())
     told = [f"{words}{_places(number)}" for words, number in islice(alike.items(), MOST_MENDS)]
     if finding.chain is not None:
         told.append(f"ch {finding.chain} before it")

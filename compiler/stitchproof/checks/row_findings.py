@@ -74,6 +74,7 @@ def row_report(
         related=(*_called_from(finding), *used_from(place)),
         sums=(SumLine(size, f"{_which_row(finding, worked)}{sum_}", note=note),),
         help=help_,
+        causes_open=finding.mends is None,
     )
 
 

@@ -69,6 +69,7 @@ class Diagnostic(Struct, frozen=True):
     """One report. `sizes`: names in the pattern's order; empty where a fault has nothing to do with sizes.
 
     accepted: the designer's reason for leaving a warning as it is, or "". about: the named value that it is about, or "".
+    causes_open: whether the numbers that may be its cause are still to be looked for.
     """
 
     page: Page
@@ -86,6 +87,7 @@ class Diagnostic(Struct, frozen=True):
     help: tuple[str, ...] = ()
     accepted: str = ""
     about: str = ""
+    causes_open: bool = False
 
     @property
     def severity(self) -> Severity:
@@ -117,6 +119,7 @@ class Diagnostic(Struct, frozen=True):
             related=self.related + tuple(excerpt for excerpt in other.related if excerpt not in self.related),
             sums=tuple(sorted(sums, key=lambda line: names.index(line.size) if line.size in names else -1)),
             proposals=self.proposals + tuple(p for p in other.proposals if p not in self.proposals),
+            causes_open=self.causes_open or other.causes_open,
         )
 
 

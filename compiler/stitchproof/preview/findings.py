@@ -46,7 +46,7 @@ def finding_shown(found: Diagnostic, pattern: str, row: str, part: str) -> Findi
         printable(facts["accepted"]),
         row,
         part,
-        bool(found.proposals),
+        bool(found.proposals) or found.causes_open,
     )
 
 

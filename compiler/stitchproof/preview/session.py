@@ -36,7 +36,8 @@ class Session:
         self.workspace, self.folder = workspace, folder
         kept = Kept()
         shown = workspace.shown(folder)
-        self.check = check or (lambda: checked_folder(folder, shown, {}, offers=False, kept=kept))
+        self.check = check or (lambda: checked_folder(folder, shown, {}, offers=False, kept=kept, causes=False))
+        self.check_for_causes: Check = lambda: checked_folder(folder, shown, {}, offers=False, kept=kept)
         self.offers = Offers(shown)
         self.styles = workspace.style_folders(folder)
         self.pages = Pages(self.styles)
@@ -53,7 +54,8 @@ class Session:
     def refresh(self) -> Shown:
         """Look at the source again. A fault of our own is among the findings, and the last good page stays.
 
-        Of the values that would work only those are told that were looked for before; `offer` looks for the others.
+        Of the values that would work, and of likely causes of faults in the rows, only those are told that were looked for
+        before; `offer` looks for the others.
         """
         seconds: dict[str, float] = {}
         with _timed(seconds, "check"):
@@ -87,13 +89,17 @@ class Session:
         return before != self.styled
 
     def offer(self, give_up: Callable[[], bool]) -> bool:
-        """Look for values that would work, where the findings that are shown propose some. Whether there is more to see now.
+        """Look for likely causes of faults in the rows, and for values that would work, where the findings that are shown propose
+        some. Whether there is more to see now.
 
         give_up: whether there is something else to do; what was found by then is not looked for again.
         """
         before = self.shown
-        after = self.offers.completed(before.outcome, give_up) if before and before.outcome.proposes else None
-        if before is None or after is None:
+        if before is None or give_up():
+            return False
+        after = self._with_causes(before.outcome)
+        after = self.offers.completed(after, give_up) if after and after.proposes else after
+        if after is None or after is before.outcome:
             return False
         if self.page_outcome is before.outcome:
             self.page_outcome = after
@@ -109,6 +115,17 @@ class Session:
         errors = errors_in(outcome.findings)
         draft = draft_of(FaultPlaces(outcome.document, outcome.sized), errors) if errors else None
         return self.pages.make(outcome.document, outcome.sized, outcome.worked, draft, dressed)
+
+    def _with_causes(self, outcome: CheckOutcome) -> CheckOutcome | None:
+        """The outcome with the likely causes of what is wrong in the rows; None where the source is another one by now."""
+        if not outcome.causes_open:
+            return outcome
+        again = self.check_for_causes()
+        if _texts(again) != _texts(outcome):
+            return None
+        told = {found.cause: found for found in again.findings}
+        findings = [told.get(found.cause, found) if found.causes_open else found for found in outcome.findings]
+        return replace(outcome, findings=tuple(replace(found, causes_open=False) for found in findings))
 
     def _checked(self) -> CheckOutcome:
         try:
@@ -166,6 +183,12 @@ def _numbered(now: Shown, before: Shown | None, restyled: bool) -> Shown:
 def _header(shown: Shown) -> str:
     """pattern.yaml, which holds what can be tried otherwise."""
     return shown.outcome.sized.source.header_file.text if shown.outcome.sized else ""
+
+
+def _texts(outcome: CheckOutcome) -> tuple[object, ...]:
+    """The source, as it was read."""
+    source = outcome.sized.source if outcome.sized else None
+    return (source.header, source.texts, source.shared_texts) if source else ()
 
 
 def _with(outcome: CheckOutcome, *more: Diagnostic) -> CheckOutcome:

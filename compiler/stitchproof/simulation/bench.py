@@ -37,8 +37,11 @@ class Bench:
         written: WrittenPattern,
         walked: Callable[[str, tuple[object, ...]], RowsWalked] = lambda piece, goes_by: RowsWalked(),
         findings: list[RowFinding] | None = None,
+        causes: bool = True,
     ) -> None:
+        """causes: whether numbers that would mend a fault are looked for: the step is worked again with each."""
         self.written = written
+        self.causes = causes
         self.walked = walked
         self.sizes = len(written.document.sizes.names)
         self.entries = {each.entry.name: each for each in written.expanded.sized.pieces}
@@ -199,8 +202,13 @@ class Bench:
         """A finding of a step with its likely causes: in its own line, or in the row that it has worked."""
         if finding.as_row:
             row = next(each for each in self.written.readings if each.step is finding.step)
-            return replace(_with_causes(finding, row, before, read), called_by=read.step)
-        return _with_causes(finding, read, before, read) if finding.step is read.step else finding
+            return replace(self._with_causes(finding, row, before, read), called_by=read.step)
+        return self._with_causes(finding, read, before, read) if finding.step is read.step else finding
+
+    def _with_causes(self, finding: RowFinding, read: ReadStep, before: PieceWork, worked: ReadStep) -> RowFinding:
+        if not isinstance(finding.slip, LeftOver | PastEnd | CountWrong | DoesNotDivide | RowsRunOut):
+            return finding
+        return _with_causes(finding, read, before, worked) if self.causes else replace(finding, mends=None)
 
     def _gauge(self, read: ReadStep, piece: str) -> str:
         sized = self.entries.get(piece)
@@ -285,8 +293,6 @@ def _with_causes(finding: RowFinding, read: ReadStep, before: PieceWork, worked:
             return stopped.slip
         return None
 
-    if not isinstance(slip, LeftOver | PastEnd | CountWrong | DoesNotDivide | RowsRunOut):
-        return finding
     from stitchproof.simulation.mending import mends  # what comes out needs none
 
     found = tuple(replace(mend, part=numbers[mend.part]) for mend in mends(readings, slip, size, trial))

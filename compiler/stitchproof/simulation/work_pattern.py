@@ -20,17 +20,19 @@ from stitchproof.simulation.rows_walked import RowsWalked
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern, WorkedPiece
 
 
-def work_pattern(written: WrittenPattern, report: Report, kept: Kept | None = None) -> WorkedPattern:
+def work_pattern(
+    written: WrittenPattern, report: Report, kept: Kept | None = None, causes: bool = True
+) -> WorkedPattern:
     """Work all rows. Nothing is reported here: what went wrong is in the findings, and the rules judge it.
 
     kept: what was worked before of the same pattern; a piece is worked again if it is not what it was, or if those before it
-    leave something else to it.
+    leave something else to it. causes: whether likely causes are looked for; those that were found before are told in any case.
     """
     if kept is not None:
-        worked = _with_pieces_kept(written, report, kept)
+        worked = _with_pieces_kept(written, report, kept, causes)
         if worked is not None:
             return worked
-    bench = Bench(written)
+    bench = Bench(written, causes=causes)
     pieces = tuple(bench.piece(piece) for piece in written.document.pieces)
     return WorkedPattern(written, pieces, tuple(bench.findings), denied_notes(bench))
 
@@ -54,6 +56,11 @@ class _PieceDone(Struct, frozen=True, eq=False):
         """The pieces whose lines its findings are about."""
         return {finding.step.piece for finding in self.findings}
 
+    @property
+    def lacks_causes(self) -> bool:
+        """Whether the likely causes of what it tells were not looked for."""
+        return any(finding.mends is None for finding in self.findings)
+
     def leaves_the_same(self, other: _PieceDone) -> bool:
         """Whether it leaves to the pieces after it what another working of it left."""
         return (
@@ -63,7 +70,7 @@ class _PieceDone(Struct, frozen=True, eq=False):
         )
 
 
-def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> WorkedPattern | None:
+def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept, causes: bool) -> WorkedPattern | None:
     """The pattern worked on pieces that were worked before; None where one of these is spoken of in a finding of a later one.
 
     What a piece has to tell is told by its own lines, also when a later piece finds it out. So all runs share one list. A piece
@@ -75,7 +82,7 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
 
     findings: list[RowFinding] = made_once(kept, "findings of rows", (), report, lambda _: [])
     findings.clear()
-    bench = Bench(written, walked, findings)
+    bench = Bench(written, walked, findings, causes)
     taken: set[str] = set()
     pieces: list[_PieceDone] = []
     anew = []
@@ -84,7 +91,7 @@ def _with_pieces_kept(written: WrittenPattern, report: Report, kept: Kept) -> Wo
         rows_of_others = tuple(pieces) if bench.goes_by_rows_of_others(piece) else ()
         inputs = (state, rows_of_others, piece, *bench.goes_by(piece))
         done = _held(kept, number, inputs, report)
-        if done is not None:
+        if done is not None and not (causes and done.lacks_causes):
             bench.take(done.worked.name, done.fabrics, done.numbers, done.told)
             findings += done.findings
             taken.add(piece.name)

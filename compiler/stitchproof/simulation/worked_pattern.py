@@ -45,7 +45,7 @@ IN_LABEL = -1
 class RowFinding(Struct, frozen=True):
     """A slip in a part of a step, or in its label, in a size.
 
-    mends: numbers of the step of which one, changed, takes it away.
+    mends: numbers of the step of which one, changed, takes it away; None where they were not looked for.
 
     chain: the starting chain with which it would come out, where the row is the first on one.
 
@@ -56,7 +56,7 @@ class RowFinding(Struct, frozen=True):
     step: Step
     part: int
     size: int
-    mends: tuple[Mend, ...] = ()
+    mends: tuple[Mend, ...] | None = ()
     chain: int | None = None
     called_by: Step | None = None
     as_row: str = ""
