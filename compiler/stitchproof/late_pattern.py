@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from functools import cached_property
 from typing import Any
 
+_IGNORES_CASE = int(re.IGNORECASE)
 _ODD = ("ſ", "ı", "İ")
 """Letters outside ASCII that match s or i where case is ignored, and are no such letter in small. (The kelvin sign is a k.)"""
 
@@ -24,9 +25,9 @@ class LatePattern:
 
     def __init__(self, text: str, flags: int = 0, needs: tuple[str, ...] = (), hint: str = "") -> None:
         self.text = text
-        self.flags = flags
+        self.flags = int(flags)  # as a set of flags, each question takes Python longer
         self.needs = needs
-        self.folds = bool(flags & re.IGNORECASE)
+        self.folds = bool(self.flags & _IGNORES_CASE)
         self.hint = LatePattern(hint, flags) if hint else None
 
     def __getattr__(self, name: str) -> Any:
@@ -36,7 +37,9 @@ class LatePattern:
     @cached_property
     def compiled(self) -> re.Pattern[str]:
         """The expression itself. Once there it is asked without its hint."""
-        compiled = re.compile(self.text, self.flags)
+        from stitchproof.expressions import expression  # the libraries are loaded with expressions that wait, before it
+
+        compiled = expression(self.text, self.flags)
         if not self.needs:  # from now on Python's own methods are called, without the way through these here
             self.__dict__ |= {name: getattr(compiled, name) for name in _ASKED}
         return compiled

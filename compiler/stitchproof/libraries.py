@@ -16,10 +16,11 @@ It brings the inspection of source code with it: a third of what the two librari
 
 
 def load_libraries() -> None:
-    """Import PyYAML, msgspec and Python's reader of arguments. Whoever needs the stand-in, or asks for an expression of theirs,
-    gets it as ever."""
+    """Import PyYAML, msgspec, and Python's fractions and reader of arguments. Whoever needs the stand-in, or an expression of
+    theirs, gets it as ever."""
     with _not_there(STAND_IN), _expressions_late():
         import argparse
+        import fractions  # noqa: F401
 
         import msgspec  # noqa: F401
         import yaml  # noqa: F401

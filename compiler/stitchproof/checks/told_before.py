@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import cache
 from sys import modules
@@ -12,12 +11,13 @@ from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.page import Severity
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import Number, Step, Word
+from stitchproof.expressions import expression
 from stitchproof.rows.row_tree import RowTree
 from stitchproof.simulation.worked_pattern import RowFinding, WorkedPattern
 from stitchproof.sizing.sized_pattern import SizedPattern
 from stitchproof.source import Span
 
-NAME = re.compile(r"[^\W\d][\w.]*")
+NAME = expression(r"[^\W\d][\w.]*")
 
 
 def follows_from_told(finding: RowFinding, worked: WorkedPattern, report: Report) -> bool:

@@ -21,6 +21,8 @@ from textwrap import dedent
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
+
 
 class Severity(Enum):
     """How bad a finding is; only errors keep an edition from being written."""
@@ -78,7 +80,7 @@ class Page(Struct, frozen=True):
 
 
 HEADINGS = ("Severity", "Checks", "Matters", "Mend", "Source")
-_TITLE = re.compile(r"(SP\d{3}) ([a-z][a-z-]*)\n\nSeverity  (\w+)\n")
+_TITLE = expression(r"(SP\d{3}) ([a-z][a-z-]*)\n\nSeverity  (\w+)\n")
 _EXAMPLE = r"^(Fires(?: in [^\n:]+)?|Quiet):\n((?:(?:    .*)?\n)+)"
 
 

@@ -21,19 +21,20 @@ from stitchproof.expansion.prose import prose_blocks
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
 from stitchproof.expansion.steps import StepPlace, read_step
+from stitchproof.expressions import expression
 from stitchproof.formulas.faults.size_not_known import size_not_known
 
 DEEPEST = 24
-FENCE = re.compile(r"\s*:::\s*(?P<words>.*?)\s*$")
-ACCEPTANCE = re.compile(r"\s*:::\s*accept\b")
+FENCE = expression(r"\s*:::\s*(?P<words>.*?)\s*$")
+ACCEPTANCE = expression(r"\s*:::\s*accept\b")
 """A line that reading has taken: it prints nothing."""
-HEADING = re.compile(r"(?P<marks>#{1,6})\s+(?P<title>.*?)(?:\s*\{(?P<piece>[^{}]*)\})?\s*$")
-GAUGE = re.compile(r"\s*\{\s*gauge\s*:\s*(?P<gauge>[^{}]*?)\s*\}\s*$")
+HEADING = expression(r"(?P<marks>#{1,6})\s+(?P<title>.*?)(?:\s*\{(?P<piece>[^{}]*)\})?\s*$")
+GAUGE = expression(r"\s*\{\s*gauge\s*:\s*(?P<gauge>[^{}]*?)\s*\}\s*$")
 """At the end of a heading inside a piece: the gauge of the rows below it."""
-_SIZES = re.compile(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
-_TRUST = re.compile(r"on\s+trust\b[\s:,]*(?P<reason>.*)", re.IGNORECASE)
-_FIGURE = re.compile(r"(?P<kind>photo|tutorial)\s+(?P<name>\S+)", re.IGNORECASE)
-_CAUTION = re.compile(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
+_SIZES = expression(r"sizes?\s+(?P<names>.+)", re.IGNORECASE)
+_TRUST = expression(r"on\s+trust\b[\s:,]*(?P<reason>.*)", re.IGNORECASE)
+_FIGURE = expression(r"(?P<kind>photo|tutorial)\s+(?P<name>\S+)", re.IGNORECASE)
+_CAUTION = expression(r"caution(?:\s+(?:for\s+)?sizes?\s+(?P<names>.+))?", re.IGNORECASE)
 
 
 class Surroundings(Struct, frozen=True):

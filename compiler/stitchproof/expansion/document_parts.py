@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Hashable
 from typing import TypeVar, cast
 
@@ -13,12 +12,13 @@ from stitchproof.expansion.blocks import BlockReader
 from stitchproof.expansion.expanded_pattern import LateSlot
 from stitchproof.expansion.placed_text import PlacedLine, placed
 from stitchproof.expansion.rendering import Occurrence, Renderer
+from stitchproof.expressions import expression
 from stitchproof.formulas.asked import Asked
 from stitchproof.kept import Kept
 from stitchproof.reading.pattern_source import TextFile
 
 Made = TypeVar("Made")
-_TAKES_OTHERS = re.compile(r"\{%[-+]?\s*(?:include|import|from|extends)\b")
+_TAKES_OTHERS = expression(r"\{%[-+]?\s*(?:include|import|from|extends)\b")
 
 
 class _Part(Struct, frozen=True, eq=False):

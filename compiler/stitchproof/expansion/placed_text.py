@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.reading.marks import BACK, CLOSE, END, LINE, OPEN, PRIVATE, SLOT
 from stitchproof.source import Place, Span
 
-_MARK = re.compile(f"([{LINE}{OPEN}{CLOSE}{BACK}])(\\d+){END}")
-SLOT_MARK = re.compile(f"{SLOT}(\\d+){END}")
+_MARK = expression(f"([{LINE}{OPEN}{CLOSE}{BACK}])(\\d+){END}")
+SLOT_MARK = expression(f"{SLOT}(\\d+){END}")
 
 
 def without_position_marks(text: str) -> str:

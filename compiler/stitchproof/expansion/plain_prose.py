@@ -5,18 +5,18 @@ Markdown would leave their words as they are, so it need not read them, nor be l
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.reading.marks import SLOT
 
-_SIGN = re.compile(r"[\\`*_\[\]<>&|~\r\n\t\0]")
+_SIGN = expression(r"[\\`*_\[\]<>&|~\r\n\t\0]")
 """What can be a sign inside a line, and what Markdown itself would change or take out."""
-_WORDS = re.compile(rf"(?!\d+[.)])[^\W_{SLOT}]|[{SLOT}(½¼¾⅓⅔⅛]")
+_WORDS = expression(rf"(?!\d+[.)])[^\W_{SLOT}]|[{SLOT}(½¼¾⅓⅔⅛]")
 """How a line of words begins; any other beginning may be that of a list, a quotation, a rule or the line below a heading."""
-_HEADING = re.compile(r"(#{1,6}) +([^#\s](?:[^#]*[^#\s])?)")
+_HEADING = expression(r"(#{1,6}) +([^#\s](?:[^#]*[^#\s])?)")
 
 
 class Stretch(Struct, frozen=True):

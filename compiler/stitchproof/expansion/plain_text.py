@@ -13,15 +13,16 @@ from keyword import iskeyword
 from msgspec import Struct
 
 from stitchproof.expansion.spent import Spent
+from stitchproof.expressions import expression
 from stitchproof.reading.marks import JINJA_SIGNS
 from stitchproof.reading.pattern_source import TextFile
 
-_PUT_IN = re.compile(
+_PUT_IN = expression(
     r"\{\{ (?P<slot>\d+)\|slot\((?P<handed>[^{}()]*(?:\(none\)[^{}()]*)*)\) \}\}"
     r"|\{% for (?P<variable>\w+) in (?P<loop>\d+)\|each\((?P<outer>[^{}()]*(?:\(none\)[^{}()]*)*)\) %\}"
     r'|(?P<end>\{\{ "\\n" \}\}\{% endfor %\}\n?)'
 )
-_HANDED = re.compile(r"(\w+)=")
+_HANDED = expression(r"(\w+)=")
 _KEPT_BY_JINJA = frozenset({"true", "false", "none", "loop", "self", "super", "upto", "caller", "varargs", "kwargs"})
 
 

@@ -11,14 +11,15 @@ from stitchproof.expansion.inlines import verbatim
 from stitchproof.expansion.placed_text import SLOT_MARK, PlacedLine
 from stitchproof.expansion.size_words import sizes_named
 from stitchproof.expansion.slots import SlotReader
+from stitchproof.expressions import expression
 from stitchproof.formulas.faults.size_not_known import size_not_known
 
-_PART = re.compile(
+_PART = expression(
     r"\s*(?P<words>(?:other|all)\s+sizes|sizes?\s+(?P<sizes>[^:]*?)(?:\s+only)?)\s*:(?=\s|$)\s*",
     re.IGNORECASE,
 )
-_LABEL = re.compile(r"(?P<label>[^\W\d_][^:.;\[\]*]{0,80}?)\s*:(?=\s|$)")
-_LABEL_WORD = re.compile(r"\b(rows?|rnds?|rounds?)\b", re.IGNORECASE)
+_LABEL = expression(r"(?P<label>[^\W\d_][^:.;\[\]*]{0,80}?)\s*:(?=\s|$)")
+_LABEL_WORD = expression(r"\b(rows?|rnds?|rounds?)\b", re.IGNORECASE)
 
 
 class StepPlace(Struct, frozen=True):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from enum import Enum
 
@@ -10,6 +9,7 @@ from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.nearest import nearest
+from stitchproof.expressions import expression
 from stitchproof.formulas.faults.formula_not_readable import formula_not_readable
 from stitchproof.formulas.faults.slot_not_closed import comparison_in_slot, slot_not_closed, slot_without_name
 from stitchproof.formulas.reader import read_formula
@@ -57,10 +57,10 @@ class Slot(Struct, frozen=True):
     span: Span
 
 
-_OPENING = re.compile(r"(?<!\\)<(?:(?=[^\W\d]|[\d(])(?!https?://|mailto:)|(?P<empty>[ \t]*>))")
-_COMPARISON = re.compile(r"=?[ \t]*[\w(.-][^<>\n]*>")
+_OPENING = expression(r"(?<!\\)<(?:(?=[^\W\d]|[\d(])(?!https?://|mailto:)|(?P<empty>[ \t]*>))")
+_COMPARISON = expression(r"=?[ \t]*[\w(.-][^<>\n]*>")
 """What follows a `>` that compares and closes nothing: another value, and the `>` that does close."""
-_AS = re.compile(r"\s+as\s+(\w+|%)\s*$")
+_AS = expression(r"\s+as\s+(\w+|%)\s*$")
 
 
 def slots_in(span: Span) -> Iterator[Slot | Diagnostic]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 
 from stitchproof.diagnostics.nearest import nearest
+from stitchproof.expressions import expression
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
 from stitchproof.formulas.reader import KEYWORDS, read_formula
 from stitchproof.formulas.tree import Formula
@@ -29,7 +30,7 @@ from stitchproof.source import Span
 
 KINDS_OF_EDGE = ("firm sc", "mesh", "rib")
 """What a line of an opening can be made of, where its stretch is not measured."""
-_FOR_EACH = re.compile(r"\s*(?P<name>[^\W\d]\w*)\s+in\s+(?P<first>\S.*?)\s+to\s+(?P<last>\S.*?)\s*")
+_FOR_EACH = expression(r"\s*(?P<name>[^\W\d]\w*)\s+in\s+(?P<first>\S.*?)\s+to\s+(?P<last>\S.*?)\s*")
 
 
 def read_claims(top: Shape) -> Iterator[Claim]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from stitchproof.expressions import expression
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.figure_entries import PhotoEntry, TutorialEntry
 from stitchproof.reading.shape import EXAMPLES, Shape
 
-ADDRESS = re.compile(r"https?://[^\s/?#]+\.[^\s/?#]+(?:[/?#]\S*)?")
+ADDRESS = expression(r"https?://[^\s/?#]+\.[^\s/?#]+(?:[/?#]\S*)?")
 LONGEST_ADDRESS = 300
 """Characters. A longer one makes a code too fine to be read off paper."""
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.formulas.faults.name_not_usable import name_not_usable
 from stitchproof.formulas.kind import Kind
 from stitchproof.formulas.reader import read_formula
@@ -32,7 +33,7 @@ DEFINITION_KEYS = {
     "why",
     "should_be",
 }
-_NAME = re.compile(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
+_NAME = expression(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
 
 
 def read_gauges(top: Shape) -> Iterator[Gauge]:

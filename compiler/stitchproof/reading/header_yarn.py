@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from stitchproof.expressions import expression
 from stitchproof.reading.faults.missing_key import missing_key
 from stitchproof.reading.faults.wrong_kind_of_value import wrong_kind_of_value
 from stitchproof.reading.header_numbers import read_definition, usable
@@ -15,8 +16,8 @@ from stitchproof.reading.yaml_tree import Mapping, Scalar, YamlNode
 
 NUMBERS = ("margin", "round_up_to", "length", "length_up_to", "ball")
 YARN_KEYS = frozenset({"weights", "counts_as", "inside_scale", "sample", "pieces", "one_of", *NUMBERS})
-_STITCH = re.compile(r"(?P<stitch>.+?)(?:\s+at\s+(?P<gauge>\S+))?")
-_SO_MANY = re.compile(r"(?:(?P<number>[0-9]{1,4}(?:\.[0-9]{1,4})?)\s+)?(?P<of>\D.*)")
+_STITCH = expression(r"(?P<stitch>.+?)(?:\s+at\s+(?P<gauge>\S+))?")
+_SO_MANY = expression(r"(?:(?P<number>[0-9]{1,4}(?:\.[0-9]{1,4})?)\s+)?(?P<of>\D.*)")
 
 
 def read_yarns(top: Shape) -> Iterator[YarnEntry]:

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
+from stitchproof.expressions import expression
 from stitchproof.source import Span
 
 DEEPEST = 12
@@ -16,7 +17,7 @@ DEEPEST = 12
 DEEPEST_BRACKETS = 40
 MOST_SIGNS = 60
 """Signs and joining words inside one {{ }} or {% %}: each may lie one deeper than the one before it."""
-FENCE = re.compile(r"^[ \t]*:::(?![ \t]*accept\b)[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
+FENCE = expression(r"^[ \t]*:::(?![ \t]*accept\b)[ \t]*(?P<words>[^\n]*?)[ \t]*$", re.MULTILINE)
 """A line that opens a block, or with no words closes one."""
 _OPENING = frozenset({"for", "if", "macro", "call", "filter", "block", "with", "autoescape", "set"})
 _JOINING = frozenset({"not", "and", "or", "if", "else", "is", "in"})

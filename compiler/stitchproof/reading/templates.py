@@ -14,6 +14,7 @@ from msgspec import Struct, field
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.formulas.reader import KEYWORDS, read_formula
 from stitchproof.formulas.slot import PrintAs, Slot, slots_in
 from stitchproof.formulas.tree import Formula, names_in
@@ -24,9 +25,9 @@ from stitchproof.reading.pattern_source import Island
 from stitchproof.source import SourceFile, Span
 
 LOOP_END = '{{ "\\n" }}{% endfor %}'
-_LOOP = re.compile(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
-_PLAN_LOOP = re.compile(r"for\s+each\s+(?P<what>[^\W\d]\w*(?:\s+[^\W\d]\w*)?)\s+of\s+(?P<plan>[^\W\d][\w.]*)")
-_SIZES_WITH = re.compile(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re.MULTILINE | re.IGNORECASE)
+_LOOP = expression(r"for\s+each\s+(?P<variable>[^\W\d]\w*)\s+in\s+(?P<first>.+?)\s+to\s+(?P<last>.+)")
+_PLAN_LOOP = expression(r"for\s+each\s+(?P<what>[^\W\d]\w*(?:\s+[^\W\d]\w*)?)\s+of\s+(?P<plan>[^\W\d][\w.]*)")
+_SIZES_WITH = expression(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re.MULTILINE | re.IGNORECASE)
 
 WORDS_FOR_K = ("rnd", "round", "row", "hole", "buttonhole", "dec", "inc")
 """Single words that name what a plan counts, and no counter."""

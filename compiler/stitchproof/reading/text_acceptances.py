@@ -7,10 +7,12 @@ from collections.abc import Iterator
 
 from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.reading.faults.missing_key import missing_reason
 from stitchproof.source import SourceFile, Span
 
-_LINE = re.compile(r"^[ \t]*:::[ \t]*accept\b[ \t]*(?P<code>[^\s:]*):?[ \t]*(?P<reason>[^\n]*?)[ \t]*$", re.MULTILINE)
+_LINE = expression(r"^[ \t]*:::[ \t]*accept\b[ \t]*(?P<code>[^\s:]*):?[ \t]*(?P<reason>[^\n]*?)[ \t]*$", re.MULTILINE)
+_BLANK_LINE = expression(r"\n[ \t]*(?:\n|\Z)")
 
 
 def text_acceptances(file: SourceFile, report: Report) -> Iterator[Acceptance]:
@@ -20,6 +22,6 @@ def text_acceptances(file: SourceFile, report: Report) -> Iterator[Acceptance]:
         if not match["code"] or not match["reason"]:
             report.add(missing_reason(span))
             continue
-        blank = re.compile(r"\n[ \t]*(?:\n|\Z)").search(file.text, match.end() + 1)
+        blank = _BLANK_LINE.search(file.text, match.end() + 1)
         covers = Span(file, match.end(), blank.start() if blank else len(file.text))
         yield Acceptance(match["code"], "", "", match["reason"], span, covers)

@@ -5,7 +5,6 @@ Built from the parser's events, not recursively, so that deep nesting and repeat
 
 from __future__ import annotations
 
-import re
 from unicodedata import category
 
 import yaml
@@ -13,6 +12,7 @@ from msgspec import Struct, field
 
 from stitchproof.diagnostics.faults.source_too_large import source_too_large
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.late_pattern import LatePattern
 from stitchproof.reading.faults.key_written_twice import key_written_twice
 from stitchproof.reading.faults.tag_not_allowed import tag_not_allowed
@@ -26,7 +26,7 @@ MOST_NODES = 20_000
 MOST_ALIASES = 200
 _NOT_YAML = LatePattern(r"[^\t\n\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufeff\uff00-\ufffd\U00010000-\U0010ffff]")
 """What YAML does not count as printable: YAML 1.2 specification, section 5.1."""
-_ANCHOR = re.compile(r"&\S+(?:\s+|#[^\n]*\n)*")
+_ANCHOR = expression(r"&\S+(?:\s+|#[^\n]*\n)*")
 
 
 class Scalar(Struct, frozen=True, eq=False):

@@ -7,9 +7,10 @@ import re
 from msgspec.structs import replace
 
 from stitchproof.expansion.document import Block, Number, Part, Passage, Piece, Role, Step, Text, Times, Token
+from stitchproof.expressions import expression
 
-_TIMES = re.compile(r"\s*(?:more\s+)?times?\b")
-_NOUN = re.compile(r"\s*(?:more\s+)?(?P<noun>[^\W\d_]+)")
+_TIMES = expression(r"\s*(?:more\s+)?times?\b")
+_NOUN = expression(r"\s*(?:more\s+)?(?P<noun>[^\W\d_]+)")
 
 
 def with_roles(piece: Piece) -> Piece:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from functools import cache
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.rows.row_tree import Loops
 from stitchproof.rows.trade_words import trade_words
 from stitchproof.stitches.facts import StitchFacts
 from stitchproof.stitches.stitch_names import Name, facts_of, names_of_stitches
 
-_TOGETHER = re.compile(r"(?P<base>[^\W\d_]+)(?P<number>[1-9]\d?)tog")
-_RAW_WORD = re.compile(r"[^\W\d_]+\d+tog|[^\W\d_]+|\d+")
+_TOGETHER = expression(r"(?P<base>[^\W\d_]+)(?P<number>[1-9]\d?)tog")
+_RAW_WORD = expression(r"[^\W\d_]+\d+tog|[^\W\d_]+|\d+")
 LOOPS = {"blo": Loops.BACK, "flo": Loops.FRONT, "both": Loops.BOTH, "third": Loops.THIRD}
 _GLUED_LOOPS = {"blo": Loops.BACK, "flo": Loops.FRONT, "bl": Loops.BACK, "fl": Loops.FRONT}
 

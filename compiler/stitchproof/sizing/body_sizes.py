@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.measures.published import figure_text
 from stitchproof.measures.units import UNITS
 from stitchproof.reading.pattern_source import BodySource, Sizes, Words
@@ -19,10 +20,10 @@ from stitchproof.standards.body import BodyRow, BodyTable
 from stitchproof.standards.placement import Placement, place_between
 from stitchproof.standards.provenance import Column, memory_note
 
-_MEASURE = re.compile(
+_MEASURE = expression(
     r"(?:(?P<row>[^\W\d]\w*)\s+)?(?P<number>[0-9]{1,4}(?:\.[0-9]{1,4})?)\s*(?P<unit>mm|cm|in|inch|inches)"
 )
-_LABEL = re.compile(r"(?P<number>[0-9]{1,4}(?:\.[0-9]{1,2})?)\s*(?P<rest>[^\W\d]*)")
+_LABEL = expression(r"(?P<number>[0-9]{1,4}(?:\.[0-9]{1,2})?)\s*(?P<rest>[^\W\d]*)")
 
 
 def placed_sizes(source: BodySource, sizes: Sizes, table: BodyTable, report: Report) -> tuple[int, ...] | None:

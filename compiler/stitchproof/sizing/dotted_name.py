@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.source import Span
 
-_NAME = re.compile(r"\s*(?P<name>[^\W\d][\w.]*)(?:\((?P<k>[0-9]{1,6})\))?(?:\[\s*(?P<size>[^\[\]]*?)\s*\])?\s*")
+_NAME = expression(r"\s*(?P<name>[^\W\d][\w.]*)(?:\((?P<k>[0-9]{1,6})\))?(?:\[\s*(?P<size>[^\[\]]*?)\s*\])?\s*")
 
 
 class DottedName(Struct, frozen=True):

@@ -21,6 +21,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.source import SourceFile, Span
 from stitchproof.standards.body import BodyRow, BodyTable, Figures
 from stitchproof.standards.csv_cells import Cell, NotCsv, read_records, separator_of
@@ -38,11 +39,11 @@ MOST_MEASURES, MOST_SIZES = 100, 200
 LAYOUT = "write one line per size under a first line such as `size, bust cm, upper arm cm`"
 
 _UNITS = {"cm": Column.CM, "in": Column.INCHES, "inch": Column.INCHES, "inches": Column.INCHES}
-_UNIT_OF_HEADING = re.compile(r"(?:^|(?<=[ _(]))(cm|inches|inch|in)\)?$", re.IGNORECASE)
-_NAME = re.compile(r"[^\W\d]\w*")
-_NUMBER = re.compile(r"([0-9]{1,4})(?:\.([0-9]{1,4})|\s*([¼½¾])|\s+([0-9]{1,2})/([1-9][0-9]?))?")
-_RANGE_SIGN = re.compile(r" ?(?:[-–—]|\bto\b) ?")
-_UNIT_OF_FIGURE = re.compile(r" ?(?:[A-Za-z]{1,8}\.?|[\"'″”])$")
+_UNIT_OF_HEADING = expression(r"(?:^|(?<=[ _(]))(cm|inches|inch|in)\)?$", re.IGNORECASE)
+_NAME = expression(r"[^\W\d]\w*")
+_NUMBER = expression(r"([0-9]{1,4})(?:\.([0-9]{1,4})|\s*([¼½¾])|\s+([0-9]{1,2})/([1-9][0-9]?))?")
+_RANGE_SIGN = expression(r" ?(?:[-–—]|\bto\b) ?")
+_UNIT_OF_FIGURE = expression(r" ?(?:[A-Za-z]{1,8}\.?|[\"'″”])$")
 _NO_FIGURE = frozenset({"-", "–", "—"})
 _QUARTERS = {"¼": Fraction(1, 4), "½": Fraction(1, 2), "¾": Fraction(3, 4)}
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import csv
-import re
 from collections.abc import Iterator
 
 from msgspec import Struct
 
+from stitchproof.expressions import expression
 from stitchproof.source import SourceFile, Span
 
 QUOTE = '"'
-_BLANKS = re.compile(" *")
+_BLANKS = expression(" *")
 
 
 class Cell(Struct, frozen=True):

@@ -11,6 +11,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
+from stitchproof.expressions import expression
 from stitchproof.shipped_data import read_shipped
 
 
@@ -43,7 +44,7 @@ class Lexicon:
         longest_first = sorted(by_spelling, key=len, reverse=True)
         words = "|".join(re.escape(word).replace(r"\ ", r"\s+") for word in longest_first)
         # A hyphen binds a word (sc-blo is not sc), except before a number: ch-1 is a chain.
-        self.pattern = re.compile(rf"(?<![\w-])(?:{words})(?!\w|-(?!\d))", re.IGNORECASE)
+        self.pattern = expression(rf"(?<![\w-])(?:{words})(?!\w|-(?!\d))", re.IGNORECASE)
 
     @cached_property
     def spellings(self) -> frozenset[str]:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from stitchproof.expressions import expression
 from stitchproof.shipped_data import read_shipped
 from stitchproof.stitches.facts import StitchFacts
 
 MOST_TOGETHER = 99
-_TOGETHER = re.compile(r"(?P<base>.+?)(?P<number>[1-9]\d?)tog")
+_TOGETHER = expression(r"(?P<base>.+?)(?P<number>[1-9]\d?)tog")
 
 CHAIN_NAMES = (("ch",), ("chs",), ("chain",), ("chains",))
 Name = tuple[str, ...]
