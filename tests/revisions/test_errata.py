@@ -76,9 +76,9 @@ Fasten off.
 """
 
 
-def _mitts(folder: Path, palm: str, stated: str) -> Record:
+def _mitts(folder: Path, palm: str, stated: str, header: str = MITTS) -> Record:
     folder.mkdir(parents=True)
-    (folder / "pattern.yaml").write_text(MITTS, encoding="utf-8")
+    (folder / "pattern.yaml").write_text(header, encoding="utf-8")
     (folder / "10_hand.md").write_text(HAND.replace("PALM", palm).replace("STATED", stated), encoding="utf-8")
     record = record_of(check_pattern(folder, within=folder))
     assert record is not None
@@ -104,6 +104,30 @@ def test_the_effect_is_what_the_proofs_of_both_revisions_tell(
     before, after = _mitts(tmp_path / "old/mitts", *old), _mitts(tmp_path / "new/mitts", *new)
     (entry,) = errata_of(compare(before, after, "old", "new"), "", "", "", "").rows
     assert entry.effect == effect
+
+
+def test_a_copy_with_fewer_sizes_is_told_which_sizes_the_numbers_are_for(tmp_path: Path) -> None:
+    """On every form of the sheet; where the sizes are the same there is nothing to tell."""
+    one_size = MITTS.replace("S, M", "S").replace("30, 34", "30").replace("10, 12", "10")
+    before = _mitts(tmp_path / "old/mitts", "palm", "around + 1", one_size)
+    after = _mitts(tmp_path / "new/mitts", "palm - 1", "around + 1")
+    sheet = errata_of(compare(before, after, "old", "new"), "", "", "", "")
+    assert sheet.rows[0].should_read.startswith("Rnd 1: Ch 1, sc in each of next 9 (11) sts")
+    files, _ = print_errata(sheet, ())
+    told = "Reads: numbers for the sizes of your copy, S. Should read: numbers for the sizes of the corrected pattern, S (M)."
+    assert told in files["errata.md"].decode()
+    assert told in files["errata.html"].decode()
+    same = errata_of(with_values("cobblewick_hat", {"brim_sts[Child]": "12 sts"}), "A", "", "", "")
+    assert (same.old_order, same.new_order) == ("", "")
+
+
+def test_one_of_a_thing_is_told_as_it_is_printed(tmp_path: Path) -> None:
+    one_size = MITTS.replace("S, M", "S").replace("30, 34", "30").replace("10, 12", "1")
+    before = _mitts(tmp_path / "old/mitts", "palm", "around + 1", one_size)
+    after = _mitts(tmp_path / "new/mitts", "palm + 1", "around + 1", one_size)
+    (row,) = errata_of(compare(before, after, "old", "new"), "", "", "", "").rows
+    assert "sc in each of next 1 st," in row.reads
+    assert "sc in each of next 2 sts," in row.should_read
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ from difflib import SequenceMatcher
 from functools import lru_cache
 
 from stitchproof.comparison.comparison import Pair, Stretch
+from stitchproof.measures.singulars import once, singular
 from stitchproof.record.reading import parts_read
 from stitchproof.record.record import Record, RecordedBlock, Token
 
@@ -39,15 +40,25 @@ def shown_parts(block: RecordedBlock, record: Record) -> tuple[tuple[str, ...], 
     for number, part in enumerate(block.parts):
         columns = _columns(block, record, number)
         words = _for_whom(block, record, number)
-        place = 0
+        place, is_one = 0, False
         for token in part:
             if isinstance(token, str):
-                words += _words(token)
+                words += _after_one(words, token) if is_one else _words(token)
+                is_one = False
             else:
                 words.append(_vector([None if column is None else column[place] for column in columns]))
-                place += 1
+                place, is_one = place + 1, words[-1] == "1"
         found.append(tuple(words))
     return tuple(found)
+
+
+def _after_one(words: list[str], token: str) -> list[str]:
+    """The words after a number that is 1 for all readers, as they are printed: "1 st" of "1 sts", "once" of "1 times"."""
+    replaced = once(token)
+    if replaced is None:
+        return _words(singular(token))
+    words[-1] = replaced[0]
+    return _words(replaced[1])
 
 
 def _for_whom(block: RecordedBlock, record: Record, number: int) -> list[str]:

@@ -20,11 +20,11 @@ from stitchproof.editions.print_document import (
     StrongText,
     Vector,
 )
-from stitchproof.editions.singulars import SINGULARS, once, singular
 from stitchproof.editions.vectors import set_number, single_value
 from stitchproof.expansion.document import Emphasis, Inline, Link, Number, Served, SizeList, Strong, Text, Word
 from stitchproof.formulas.slot import PrintAs
 from stitchproof.measures.dimension import LENGTH, WEIGHT
+from stitchproof.measures.singulars import SINGULARS, once, singular
 from stitchproof.measures.values import PerSize
 
 SAFE_SCHEMES = ("http", "https", "mailto")

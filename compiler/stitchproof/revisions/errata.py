@@ -56,7 +56,9 @@ class Erratum(Struct, frozen=True):
 
 class ErrataSheet(Struct, frozen=True):
     """All corrections from one revision to the next. date: as the new revision is dated, or as asked for. affected: the
-    revisions that have the fault. yarn: what amounts of yarn change, line by line. unchanged: what is proved to be the same."""
+    revisions that have the fault. yarn: what amounts of yarn change, line by line. unchanged: what is proved to be the same.
+    old_order, new_order: the sizes in the order in which numbers print them, where the new revision has others than the old one.
+    """
 
     title: str
     designer: str
@@ -68,6 +70,8 @@ class ErrataSheet(Struct, frozen=True):
     measures: tuple[Erratum, ...]
     yarn: tuple[str, ...]
     unchanged: tuple[str, ...]
+    old_order: str = ""
+    new_order: str = ""
 
 
 def errata_of(comparison: Comparison, designer: str, contact: str, date: str, affected: str) -> ErrataSheet:
@@ -85,7 +89,18 @@ def errata_of(comparison: Comparison, designer: str, contact: str, date: str, af
         tuple(_entry(line, comparison) for line in lines if line.kind in MEASURES),
         tuple(_yarn(comparison)),
         tuple(_unchanged(comparison)),
+        *(
+            ()
+            if comparison.old.sizes == comparison.new.sizes
+            else map(_order, (comparison.old.sizes, comparison.new.sizes))
+        ),
     )
+
+
+def _order(sizes: tuple[str, ...]) -> str:
+    """ "S (M, L)": as a number of all sizes stands on the page."""
+    first, *others = sizes
+    return f"{first} ({', '.join(others)})" if others else first
 
 
 def _unchanged(comparison: Comparison) -> Iterator[str]:
