@@ -271,6 +271,18 @@ def test_one_size(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert "–" not in text
 
 
+@pytest.mark.parametrize("sizes", [["Large"], ["Large", "Large"], ["crown=Large"]])
+def test_two_editions_that_would_be_one_file_are_refused_before_any_work(
+    sizes: list[str], workspace: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The later one was written over the other without a word."""
+    asked = [part for size in sizes for part in ("--size", size)]
+    assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--edition", "one_size", *asked]) == 2
+    told = capsys.readouterr().err
+    assert f"all_sizes and one_size are both printed for {sizes[0]} only" in told
+    assert "ask for one of them" in told
+
+
 def test_two_builds_are_the_same_bytes(workspace: Path, built: tuple[Path, str]) -> None:
     """The same source gives the same files."""
     assert main(["build", "cobblewick_hat", "--edition", "all_sizes", "--to", "again"]) == 0

@@ -20,7 +20,7 @@ from stitchproof.diagnostics.terminal import printable
 from stitchproof.many_patterns import BuildOrder, Built, build_patterns
 from stitchproof.workspace import Workspace, workspace_at
 
-ALL_SIZES = "all_sizes"
+ALL_SIZES, ONE_SIZE = "all_sizes", "one_size"
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -51,6 +51,8 @@ def run(asked: argparse.Namespace) -> int:
         raise Refused(f"two patterns are called {twice}: each would be written over the other; build them one by one")
     workspace, one_by_one = workspace_at(Path.cwd()), told_one_by_one(asked)
     order = BuildOrder(tuple(asked.size), tuple(asked.edition), asked.to, asked.draft, asked.terms.upper())
+    if {ALL_SIZES, ONE_SIZE} <= set(asked.edition) and _is_one_file(asked.size):
+        raise Refused(_would_be_one_file(asked.size))
     if asked.size and ALL_SIZES in asked.edition:
         print(printable(_in_those_sizes(asked.size)), file=sys.stderr)
     told = []
@@ -75,6 +77,18 @@ def _in_those_sizes(sizes: list[str]) -> str:
         f"--size holds for every edition: {ALL_SIZES} is printed for {', '.join(sizes)} only. For all sizes as well, build "
         "once without --size and --to another folder"
     )
+
+
+def _is_one_file(sizes: list[str]) -> bool:
+    """Whether an edition of these sizes is a single file, so that editions without a name of their own in it fall together."""
+    return len(set(sizes)) == 1 or any("=" in size for size in sizes)
+
+
+def _would_be_one_file(sizes: list[str]) -> str:
+    printed = (
+        f"{ALL_SIZES} and {ONE_SIZE} are both printed for {', '.join(dict.fromkeys(sizes))} only, as files of one name"
+    )
+    return f"{printed}: ask for one of them. For all sizes as well, build once without --size and --to another folder"
 
 
 def _tell_files(built: Built, workspace: Workspace) -> None:
