@@ -175,6 +175,15 @@ def test_a_fault_is_one_report(name: str, tmp_path: Path, snapshot: SnapshotAsse
     assert text == snapshot
 
 
+def test_a_round_over_several_pieces_is_joined_into_its_first_stitch(tmp_path: Path) -> None:
+    """The joining round is looked at as any other."""
+    folder = planted(
+        [("sk underarm B, join with sl st in first hdc.", "sk underarm B, join with sl st in first dc.")], tmp_path
+    )
+    (error,) = (each for each in check_pattern(folder).findings if not each.accepted)
+    assert error.headline == "Yoke Rnd 1 (join) of yoke is joined into its first dc, and has no dc"
+
+
 @pytest.fixture(scope="module")
 def outcome() -> CheckOutcome:
     return check_pattern(FOLDER)

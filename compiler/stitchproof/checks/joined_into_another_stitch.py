@@ -35,6 +35,26 @@ Fires in S, M:
     Rnd 1: Work 60 fsc, join with sl st in first fsc. — 60 fsc
     Rnd 2: Ch 3 (counts as dc), dc in each of next 59 sts, join with sl st in first sc. — 60 dc
 
+Fires in S, M:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
+      shell: {name: shell, how: Work 5 dc into one place., as: 5 dc in next st}
+    ---
+    Rnd 1: Work 60 fsc, join with sl st in first fsc. — 60 fsc
+    Rnd 2: Ch 1, [sc in next st, sk 2 sts, shell in next st, sk 2 sts] 10 times, join with sl st in first shell. — 10 shells
+
+Quiet:
+    pieces:
+      piece: {gauge: fabric, worked: joined rounds}
+    special_stitches:
+      fsc: {name: foundation single crochet, how: Sc made with its own ch.}
+      shell: {name: shell, how: Work 5 dc into one place., as: 5 dc in next st}
+    ---
+    Rnd 1: Work 60 fsc, join with sl st in first fsc. — 60 fsc
+    Rnd 2: Ch 3, [shell in next st, sk 2 sts, sc in next st, sk 2 sts] 10 times, join with sl st in first dc. — 10 shells
+
 Quiet:
     pieces:
       piece: {gauge: fabric, worked: joined rounds}

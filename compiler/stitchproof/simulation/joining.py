@@ -14,6 +14,7 @@ from stitchproof.simulation.fabric import Fabric, Parts
 from stitchproof.simulation.hook import Hook, Marker
 from stitchproof.simulation.live_row import LiveRow, RowBuilder
 from stitchproof.simulation.position import stitch
+from stitchproof.simulation.round_joins import join_slips
 from stitchproof.simulation.row_work import RowWork, Trial, stated_of
 from stitchproof.simulation.slips import (
     Absent,
@@ -130,6 +131,8 @@ def _enter(trees: Parts, word: str, number: int | None, joining: Joining) -> Non
     work.fabric.shaken = any(edge.fabric.shaken for edge in joining.edges.values())
     for slip, part in slips[:1]:
         work.tell(_with_totals(slip, trees, joining), part, trees)
+    for join, part in () if slips else join_slips(made, trees, work.ways, work.size):
+        work.once(join, part, trees)
     hook.base, hook.cursor, hook.marks = LiveRow(), 0, ()
     work.enter(trees, Trial(below, [walked_by(hook, False)], slips), word, number)
     if slips:

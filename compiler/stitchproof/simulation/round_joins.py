@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from stitchproof.rows.row_tree import Item, Join, Reach, Repeat, RowTree, Thing, Work
 from stitchproof.simulation.live_row import LiveRow
-from stitchproof.simulation.position import Kind, Position
+from stitchproof.simulation.position import GROUP, Kind, Position
 from stitchproof.simulation.slips import JoinedElsewhere
 from stitchproof.simulation.targets import CHAINS, GROUP_NAMES, value
 from stitchproof.simulation.ways import Ways
+from stitchproof.stitches.stitch_names import facts_of
 
 
 def join_slips(
@@ -31,12 +32,12 @@ def join_slips(
             or value(target.count, size) not in (None, 1)
         ):
             continue
-        if not target.things or not all(_is_plain_stitch(thing, ways) for thing in target.things):
+        if not target.things or not all(_names_one(thing, ways) for thing in target.things):
             continue
         names = tuple(thing.name for thing in target.things)
         held = any(_is_one_of(names, place) for place in made.kinds)
         begins_so = _is_one_of(names, first) or (held and first.kind is not Kind.STITCH)
-        if not begins_so:
+        if not begins_so and (held or not _may_hold(names, first, parts)):
             yield JoinedElsewhere(names[0], first.stitch, first.kind is Kind.STARTING_CHAIN, held, join.at), number
 
 
@@ -50,13 +51,22 @@ def _closing_joins(parts: tuple[RowTree, ...]) -> Iterator[tuple[int, Join]]:
             yield number, item
 
 
-def _is_plain_stitch(thing: Thing, ways: Ways) -> bool:
-    """Whether a stitch is named, and nothing that says which of several."""
-    return (
-        ways.is_stitch(thing.name)
-        and thing.name not in (*CHAINS, *GROUP_NAMES, "slst")
-        and not (thing.of or thing.within)
-    )
+def _names_one(thing: Thing, ways: Ways) -> bool:
+    """Whether a stitch or a group of stitches is named, and nothing that says which of several."""
+    return ways.is_stitch(thing.name) and thing.name not in (*CHAINS, GROUP, "slst") and not (thing.of or thing.within)
+
+
+def _may_hold(names: tuple[str, ...], first: Position, parts: tuple[RowTree, ...]) -> bool:
+    """Whether a round that makes nothing by a name may hold it all the same: inside a stitch of the pattern's own that does not
+    tell what it is made of, or as a group of stitches in one place that is written out."""
+    alone = first.kind is Kind.STITCH and not first.group
+    untold = alone and (first.stitch in GROUP_NAMES or facts_of(first.stitch) is None)
+    written_out = not set(GROUP_NAMES).isdisjoint(names) and any(_has_group(tree.items) for tree in parts)
+    return untold or written_out
+
+
+def _has_group(items: tuple[Item, ...]) -> bool:
+    return any(isinstance(item, Repeat) and (item.target is not None or _has_group(item.items)) for item in items)
 
 
 def _is_one_of(names: tuple[str, ...], place: Position) -> bool:
