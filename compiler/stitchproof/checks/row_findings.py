@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import TypeVar
@@ -21,6 +22,8 @@ from stitchproof.source import Place
 
 S = TypeVar("S")
 FIRST_WORDS = 5
+_SAID_IN_FULL = ("st", "sl", "sk", "sp", "lp", "rnd", "mr", "tr", "cl")
+"""Abbreviations that are read out as the words they stand for: "a slip stitch", "a round"."""
 NOT_WORKED = "–"
 _HELD = "\N{WORD JOINER}"
 """Stands for the blanks in a sized number while words are counted: it is one."""
@@ -187,5 +190,15 @@ def words_for(name: str) -> str:
     """A place in plain words: "a ch-1 sp", "an hdc"."""
     if name.startswith("chsp"):
         return f"a ch-{name[4:]} sp" if name[4:] else "a ch-sp"
-    known = {"row-end": "a row-end", "tch": "a turning chain", "st": "a st", "ch": "a ch", "base ch": "a base ch"}
-    return known.get(name) or f"{'an' if name[:1] in 'aehilmnorsx' and name not in ('marker',) else 'a'} {name}"
+    known = {"tch": "a turning chain"}
+    return known.get(name) or f"{_article(name)} {name}"
+
+
+def _article(name: str) -> str:
+    """By its sound. What has a vowel is said as a word; of letters alone each is named ("an sc", "a dc"), but for those that
+    stand for a word ("a sl st")."""
+    first = re.split(r"[\s-]|\d+tog|blo$|flo$", name)[0].lower()
+    if first in _SAID_IN_FULL or not first:
+        return "a"
+    is_word = any(letter in "aeiou" for letter in first)
+    return "an" if first[0] in ("aeio" if is_word else "aefhilmnorsx") else "a"
