@@ -65,6 +65,7 @@ records: .venv/ready-to-test
 quick-forms: .venv/ready-to-test
 	.venv/bin/python -m tests.standards.write_quick_forms
 	.venv/bin/python -m tests.checks.write_expressions
+	.venv/bin/python -m tests.editions.write_declarations
 
 format: .venv/ready-to-test
 	.venv/bin/ruff check --fix .

@@ -210,6 +210,8 @@ LIBRARIES: dict[str, tuple[str, tuple[str, ...]]] = {
     "msgspec": ("msgspec", EVERYWHERE),
     "wcwidth": ("wcwidth", ("diagnostics",)),
     "weasyprint": ("weasyprint", ("editions.pdf", "editions.renderer")),
+    "cffi": ("weasyprint", ("editions.renderer",)),  # what it runs on
+    "_cffi_backend": ("weasyprint", ("editions.renderer",)),
     "PIL": ("pillow", ("editions.photos",)),
     "openpyxl": ("openpyxl", ("spreadsheets",)),
     "dulwich": ("dulwich", ("revisions.git_tree", "revisions.bounded_objects")),

@@ -5,16 +5,18 @@ import subprocess
 import sys
 import zlib
 from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 import pytest
 from weasyprint import HTML
 
-from stitchproof.editions import structure
+from stitchproof.editions import renderer_declarations, structure
 from stitchproof.editions.edition import make_editions
 from stitchproof.editions.renderer import without_garbage_search
 from stitchproof.editions.written_once import as_written, write_once
 from tests.editions.page_text import SAMPLES
+from tests.editions.write_declarations import declarations, module_of
 
 LOADING = """
 import ctypes.util, sys
@@ -32,6 +34,36 @@ def test_the_renderer_is_loaded_without_starting_other_programs() -> None:
     path = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}"
     answer = subprocess.run([sys.executable, "-c", path + LOADING], capture_output=True, text=True, check=True)
     assert answer.stdout.split("\n")[0] == "[] True True"
+
+
+PREPARED_OR_NOT = """
+from hashlib import sha256
+from stitchproof.editions import renderer
+if not sys.argv[1:]:
+    renderer.OF = "others"
+from stitchproof.editions.pdf import write_pdf
+content = write_pdf("<html lang=en><title>Rib</title><p>Work 12 rows of <b>rib</b>, &frac12; the depth.</p></html>").content
+print("pycparser" in sys.modules, "fontTools.subset.cff" in sys.modules, sha256(content).hexdigest())
+"""
+
+
+def test_what_was_prepared_changes_nothing_but_the_time() -> None:
+    """A renderer of which other declarations were prepared is loaded as ever; fonts are taken apart without fontTools."""
+    path = f"import sys; sys.path[:0] = {[entry for entry in sys.path if entry]!r}"
+    said = [
+        subprocess.run(
+            [sys.executable, "-c", path + PREPARED_OR_NOT, *more], capture_output=True, text=True, check=True
+        )
+        for more in (["prepared"], [])
+    ]
+    (parsed, taken_apart, content), (parsed_as_ever, _, content_as_ever) = (each.stdout.split() for each in said)
+    assert (parsed, parsed_as_ever, taken_apart) == ("False", "True", "False")
+    assert content == content_as_ever
+
+
+def test_what_was_prepared_is_what_this_renderer_declares() -> None:
+    """After another edition of it is pinned: `make quick-forms`."""
+    assert Path(renderer_declarations.__file__).read_text("utf-8") == module_of(declarations())
 
 
 def test_garbage_is_looked_for_again_after_a_layout() -> None:
