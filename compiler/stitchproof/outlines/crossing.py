@@ -15,43 +15,48 @@ Box = tuple[float, float, float, float]
 
 def crossing_in(outline: Outline) -> tuple[str, str] | None:
     """The corners that the two sides lead to which are the first to cross, or None. Sides that only touch do not cross."""
-    sides = [(end.name, _pieces(side_points(start, end))) for start, end in outline.sides()]
-    boxed = [(name, pieces, _around(pieces)) for name, pieces in sides if pieces]
-    for place, (name, pieces, box) in enumerate(boxed):
-        for other, others, other_box in boxed[place + 1 :]:
-            if _near(box, other_box) and _any_cross(_within(pieces, other_box), _within(others, box)):
+    sides = [(end.name, side_points(start, end)) for start, end in outline.sides()]
+    boxed = [(name, points, _around(points)) for name, points in sides]
+    for place, (name, points, box) in enumerate(boxed):
+        for other, other_points, other_box in boxed[place + 1 :]:
+            if _near(box, other_box) and _any_cross(_within(points, other_box), _within(other_points, box)):
                 return name, other
     return None
 
 
-def _any_cross(pieces: list[tuple[Piece, Box]], others: list[tuple[Piece, Box]]) -> bool:
-    return any(_near(one[1], two[1]) and _cross(one[0], two[0]) for one in pieces for two in others)
+def _any_cross(pieces: list[Piece], others: list[Piece]) -> bool:
+    boxed = [(other, _around(other)) for other in others]
+    for piece in pieces:
+        box = _around(piece)
+        if any(_near(box, other_box) and _cross(piece, other) for other, other_box in boxed):
+            return True
+    return False
 
 
-def _within(pieces: list[tuple[Piece, Box]], box: Box) -> list[tuple[Piece, Box]]:
-    """The pieces of a side that come near another side: of a curve, which is of many, only a few."""
-    return [piece for piece in pieces if _near(piece[1], box)]
+def _within(points: tuple[Point, ...], box: Box) -> list[Piece]:
+    """The straight pieces of a side that come near another side: of a curve, which is of many, only a few."""
+    left, low, right, high = box
+    return [
+        ((x, y), (to_x, to_y))
+        for (x, y), (to_x, to_y) in itertools.pairwise(points)
+        if (x < right or to_x < right)
+        and (x > left or to_x > left)
+        and (y < high or to_y < high)
+        and (y > low or to_y > low)
+    ]
 
 
-def _around(pieces: list[tuple[Piece, Box]]) -> Box:
-    """The box around all pieces of a side."""
-    lefts, lows, rights, highs = zip(*(box for _, box in pieces), strict=True)
-    return min(lefts), min(lows), max(rights), max(highs)
-
-
-def _pieces(points: tuple[Point, ...]) -> list[tuple[Piece, Box]]:
-    """The straight pieces of a side, each with its box."""
-    pieces = []
-    for one, two in itertools.pairwise(points):
-        across, up = sorted((one[0], two[0])), sorted((one[1], two[1]))
-        pieces.append(((one, two), (across[0], up[0], across[1], up[1])))
-    return pieces
+def _around(points: tuple[Point, ...]) -> Box:
+    """The box around points."""
+    across, up = zip(*points, strict=True)
+    return min(across), min(up), max(across), max(up)
 
 
 def _near(one: Box, two: Box) -> bool:
-    """Whether two boxes meet; most do not, and that is quickly seen."""
+    """Whether two boxes share more than an edge: where a line parts them, what they hold can touch and not cross. Most do not,
+    and that is quickly seen."""
     (left, low, right, high), (other_left, other_low, other_right, other_high) = one, two
-    return left <= other_right and other_left <= right and low <= other_high and other_low <= high
+    return left < other_right and other_left < right and low < other_high and other_low < high
 
 
 def _cross(one: Piece, two: Piece) -> bool:

@@ -32,23 +32,23 @@ def join_slips(
             or value(target.count, size) not in (None, 1)
         ):
             continue
-        if not target.things or not all(_names_one(thing, ways) for thing in target.things):
+        names = tuple([thing.name for thing in target.things])
+        if _is_one_of(names, first) or not names or not all(_names_one(thing, ways) for thing in target.things):
             continue
-        names = tuple(thing.name for thing in target.things)
         held = any(_is_one_of(names, place) for place in made.kinds)
-        begins_so = _is_one_of(names, first) or (held and first.kind is not Kind.STITCH)
-        if not begins_so and (held or not _may_hold(names, first, parts)):
+        begins_otherwise = not held or first.kind is Kind.STITCH
+        if begins_otherwise and (held or not _may_hold(names, first, parts)):
             yield JoinedElsewhere(names[0], first.stitch, first.kind is Kind.STARTING_CHAIN, held, join.at), number
 
 
 def _closing_joins(parts: tuple[RowTree, ...]) -> Iterator[tuple[int, Join]]:
     """The joins after which a round works nothing more: one before that closes another round or a ring."""
-    items: list[tuple[int, Item]] = [(number, item) for number, tree in enumerate(parts) for item in tree.items]
-    for number, item in reversed(items):
-        if isinstance(item, Work | Repeat):
-            return
-        if isinstance(item, Join) and not item.not_joined:
-            yield number, item
+    for number in range(len(parts) - 1, -1, -1):
+        for item in reversed(parts[number].items):
+            if isinstance(item, Work | Repeat):
+                return
+            if isinstance(item, Join) and not item.not_joined:
+                yield number, item
 
 
 def _names_one(thing: Thing, ways: Ways) -> bool:
@@ -71,4 +71,4 @@ def _has_group(items: tuple[Item, ...]) -> bool:
 
 def _is_one_of(names: tuple[str, ...], place: Position) -> bool:
     """Whether a place may be called so: hdc2tog also hdc."""
-    return any(name in (place.stitch, place.base, place.group) for name in names)
+    return place.stitch in names or place.base in names or place.group in names
