@@ -16,6 +16,9 @@ def start() -> None:
     sys.unraisablehook = _not_lost
     gc.disable()  # while modules load nothing becomes garbage; `run` looks for it again, seldom
     try:
+        from stitchproof.own_modules import find_own_modules
+
+        find_own_modules()
         from stitchproof.libraries import load_libraries
 
         load_libraries()

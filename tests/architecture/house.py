@@ -60,6 +60,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "expressions": (),
     "late_pattern": ("expressions",),
     "libraries": ("late_pattern",),
+    "own_modules": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures", "expressions"),
     "kept": ("diagnostics",),
@@ -192,7 +193,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
         "plain_file.write_named",
     ),
     "command_line": ("commands.telling", "diagnostics.terminal"),
-    "__main__": ("command_line", "early_press", "libraries"),
+    "__main__": ("command_line", "early_press", "libraries", "own_modules"),
     "": ("pipeline", "stages.CheckOutcome", "diagnostics"),
 }
 
