@@ -66,7 +66,7 @@ def row_report(
     """A report about a row in one size. at: the words of the part where it shows."""
     part, at = _first_place(finding, at, worked)
     place = place_of(replace(finding, part=part), at, worked)
-    size = worked.written.document.sizes.names[finding.size]
+    size, row = worked.written.document.sizes.names[finding.size], _which_row(finding, worked)
     return Diagnostic(
         page,
         headline,
@@ -75,7 +75,7 @@ def row_report(
         piece=finding.step.piece,
         row=finding.step.identity,
         related=(*_called_from(finding), *used_from(place)),
-        sums=(SumLine(size, f"{_which_row(finding, worked)}{sum_}", note=note),),
+        sums=(SumLine(size, f"{row}: {sum_}" if row else sum_, note=note, row=row),),
         help=help_,
         causes_open=finding.mends is None,
     )
@@ -88,18 +88,18 @@ def _called_from(finding: RowFinding) -> tuple[Excerpt, ...]:
 
 
 def _which_row(finding: RowFinding, worked: WorkedPattern) -> str:
-    """The row before its sum, where several rows come of one written line and more than one of them has the slip.
+    """The row to be told before its sum, where several rows come of one written line and more than one of them has the slip.
 
     Of a row that is defined by name, as which it was worked.
     """
     if finding.as_row:
-        return f"worked as {finding.as_row}: "
+        return f"worked as {finding.as_row}"
     line = finding.step.place.span
     alike = (each.step for each in worked.findings if type(each.slip) is type(finding.slip))
     rows = {
         step.identity for step in alike if step.place.span.file is line.file and step.place.span.start == line.start
     }
-    return f"{row_words(finding).removesuffix(f' of {finding.step.piece}')}: " if len(rows) > 1 else ""
+    return row_words(finding).removesuffix(f" of {finding.step.piece}") if len(rows) > 1 else ""
 
 
 def _first_place(finding: RowFinding, at: Stretch, worked: WorkedPattern) -> tuple[int, Stretch]:

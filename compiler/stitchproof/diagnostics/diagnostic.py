@@ -21,13 +21,17 @@ class Excerpt(Struct, frozen=True):
 
 
 class SumLine(Struct, frozen=True):
-    """The arithmetic that failed, in one size. left and right: the two sides that should agree, exact, where there are two."""
+    """The arithmetic that failed, in one size. left and right: the two sides that should agree, exact, where there are two.
+
+    row: the row that it is about, where the expression begins with it.
+    """
 
     size: str
     expression: str
     left: Fraction | None = None
     right: Fraction | None = None
     note: str = ""
+    row: str = ""
 
 
 class Alternative(Struct, frozen=True):

@@ -76,6 +76,8 @@ def _sum(line: SumLine) -> Facts:
         for key, number in (("left", line.left), ("right", line.right), ("remainder", line.left - line.right)):
             held[key] = _number(number)
     held["note"] = line.note
+    if line.row:
+        held["row"] = line.row
     return held
 
 

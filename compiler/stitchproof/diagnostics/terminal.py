@@ -8,6 +8,7 @@ from itertools import groupby
 from unicodedata import category
 
 from stitchproof.diagnostics.facts import Facts
+from stitchproof.diagnostics.sums_told import sums_told
 from stitchproof.measures.print_grid import change_text
 
 SHOWN_OF_ONE_CODE = 20
@@ -93,13 +94,10 @@ def _listed(pad: str, title: str, texts: list[str]) -> list[str]:
 
 
 def _sums(sums: list[Facts]) -> list[str]:
-    if len(sums) > 1 and len({(line["expression"], line["note"]) for line in sums}) == 1:
-        sums = [{**sums[0], "size": "all of them"}]
-    width = max((len(line["size"]) for line in sums), default=0)
+    told = [("all of them" if line.all else ", ".join(line.sizes), line) for line in sums_told(sums)]
+    width = max((len(sizes) for sizes, _ in told), default=0)
     column = width + 2 if width else 0
-    return [
-        f"{line['size']:<{column}}{line['expression']}{'   ' + line['note'] if line['note'] else ''}" for line in sums
-    ]
+    return [f"{sizes:<{column}}{line.expression}{'   ' + line.note if line.note else ''}" for sizes, line in told]
 
 
 def _nearest(alternatives: list[Facts]) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from stitchproof.diagnostics.diagnostic import Diagnostic
 from stitchproof.diagnostics.facts import Facts, facts_of
+from stitchproof.diagnostics.sums_told import sums_told
 from stitchproof.diagnostics.terminal import printable
 from stitchproof.editions.fault_places import FaultPlaces, overlap
 from stitchproof.expansion.document import Block, Document, Step, blocks_within, inlines_of
@@ -70,10 +71,9 @@ def _lines(facts: Facts) -> Iterator[ExcerptLine]:
 
 
 def _sums(sums: list[Facts]) -> Iterator[SumShown]:
-    alike = len(sums) > 1 and len({(line["expression"], line["note"]) for line in sums}) == 1
-    for line in sums[:1] if alike else sums:
-        size = "" if alike else line["size"]
-        yield SumShown(printable(size), printable(line["expression"]), printable(line["note"]))
+    for line in sums_told(sums):
+        sizes = "" if line.all else ", ".join(line.sizes)
+        yield SumShown(printable(sizes), printable(line.expression), printable(line.note))
 
 
 def _offers(found: Diagnostic) -> Iterator[OfferShown]:
