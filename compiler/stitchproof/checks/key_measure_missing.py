@@ -1,7 +1,7 @@
 """SP111 key-measure-missing
 
 Severity  warning
-Checks    the table of finished measurements of a garment holds those that its pieces call for: bust and length; upper arm,
+Checks    the table of finished measurements of a garment holds those that its pieces call for: bust or chest, length; upper arm,
           sleeve length and cuff where there are sleeves; the yoke's depth where there is a yoke, else the armhole's; the
           neck. A hat, a scarf or a toy needs none of them.
 Matters   the maker chooses her size by them, and holds the finished pieces against them.
@@ -42,6 +42,20 @@ Fires:
 
     Row 2: Ch 1, sc in each st across, turn.
 
+Fires:
+    title: Harbour Cardigan
+    audience: [child]
+    pieces:
+      back: {gauge: fabric, worked: rows}
+    ---
+    ## Back {back}
+
+    Row 1: Ch 1, sc in each st across, turn.
+
+    ### Shape armholes
+
+    Row 2: Ch 1, sc in each st across, turn.
+
 Quiet:
     measures:
       around: 90 cm
@@ -60,6 +74,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from stitchproof.checks.child_ages import AGES, wearers_of
 from stitchproof.checks.parts import lines_of
 from stitchproof.checks.pattern_lines import Kind
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
@@ -67,6 +82,7 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
 from stitchproof.late_pattern import LatePattern
+from stitchproof.reading.pattern_source import Header
 
 PAGE = read_page(__doc__)
 _SLEEVE = LatePattern(r"\bsleeves?\b", re.IGNORECASE)
@@ -97,6 +113,8 @@ _MEASURES = {
     "neck": LatePattern(r"\bneck", re.IGNORECASE),
 }
 """What a label of the table says where it holds a measure."""
+_WITH_A_CHEST = ("men", "men_european", "babies", "children", "youth")
+"""Shipped body tables of those who have a chest; that of women has a bust."""
 
 
 def measures(expanded: ExpandedPattern, report: Report) -> None:
@@ -111,6 +129,7 @@ def measures(expanded: ExpandedPattern, report: Report) -> None:
         name for name in _wanted(" / ".join((*titles, *headings))) if not any(map(_MEASURES[name].search, labels))
     ]
     if missing:
+        missing = [_around_the_body(header) if name == "bust" else name for name in missing]
         listed = " and no ".join(filter(None, (", no ".join(missing[:-1]), missing[-1])))
         span = header.finished[0].label.span if header.finished else header.identity.title.span
         report.add(
@@ -121,6 +140,16 @@ def measures(expanded: ExpandedPattern, report: Report) -> None:
                 help=tuple(f"add a line for the {name} to `finished`" for name in missing),
             )
         )
+
+
+def _around_the_body(header: Header) -> str:
+    """What the measure is called by those who wear it: a child and a man have a chest."""
+    ages = [any(pattern.search(words.text) for pattern in AGES.values()) for words in header.identity.audience]
+    young = all(ages) if ages else any(True for _ in wearers_of(header))
+    table = header.body.named.text.strip() if header.body and not header.body.is_file else ""
+    if young or table in _WITH_A_CHEST:
+        return "chest"
+    return "bust or chest" if any(ages) else "bust"
 
 
 def _wanted(titles: str) -> Iterator[str]:
