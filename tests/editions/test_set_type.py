@@ -219,6 +219,8 @@ def test_no_line_ends_between_a_count_and_the_word_before_it() -> None:
         ("Rep Row {n} once", "Rep Row\u00a02\u00a0(3,"),
         ("then every 2nd row {n} more times", "2nd row 2\u00a0(3,"),
         ("on rnd {n} and every 4th rnd 5 times", "4th rnd 5\u00a0times"),
+        ("Work even. Ch {n}, turn", "Ch\u00a02\u00a0(3,"),
+        ("Ch 1, hdc in next {n} sts, ch 3", "Ch\u00a01, hdc"),
     ],
 )
 def test_a_row_keeps_its_number_but_not_a_number_of_times(text: str, expected: str) -> None:

@@ -1,4 +1,4 @@
-"""Where a printed line must not break: between number and unit, before the count that closes a row, inside sc-blo.
+"""Where a printed line must not break: between number and unit, inside "ch 1" and sc-blo, before the count that closes a row.
 
 Common practice, no source.
 """
@@ -15,6 +15,9 @@ from stitchproof.editions.print_document import NO_BREAK, PlainText, PrintInline
 _BLANKS = re.compile(r"\s+")
 _NUMBER_AND_UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔⅛]) (?=[^\W\d_])")
 _SLIP_STITCH = re.compile(r"(?i)(?<=\bsl) (?=sts?\b)")
+_CHAINS = re.compile(r"(?i)(?<=\bch) (?=[0-9])")
+_CHAINS_BEFORE = re.compile(r"(?i)\bch $")
+"""Chains whose number is a vector: ch 12 (14, 16)."""
 _NAMED_NUMBER = re.compile(r"(?i)(?<!\dst )(?<!\dnd )(?<!\drd )(?<!\dth )\b((?:row|rnd|round|size|rep)s?) (?=[0-9]|$)")
 """Row 4, but not "every 2nd row 4 more times"."""
 _BEFORE_STAR = re.compile(r" (?=\*)")
@@ -49,7 +52,9 @@ def hold_row(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
 
 def _with_units(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
     return tuple(
-        replace(inline, text=_SLIP_STITCH.sub(NO_BREAK, _NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)))
+        replace(
+            inline, text=_CHAINS.sub(NO_BREAK, _SLIP_STITCH.sub(NO_BREAK, _NUMBER_AND_UNIT.sub(NO_BREAK, inline.text)))
+        )
         if isinstance(inline, PlainText)
         else inline
         for inline in inlines
@@ -75,12 +80,15 @@ def _whole_words(inlines: tuple[PrintInline, ...], hyphened: re.Pattern[str]) ->
 
 
 def _hold_vectors(inlines: tuple[PrintInline, ...]) -> tuple[PrintInline, ...]:
-    """The blank between a vector and the word after it."""
+    """The blank between a vector and the word after it, and the one between "ch" and its number."""
     if not inlines:
         return inlines
     after = [inlines[0]]
     for before, inline in pairwise(inlines):
         if isinstance(before, Vector) and isinstance(inline, PlainText) and re.match(r" [^\W\d_]", inline.text):
             inline = PlainText(NO_BREAK + inline.text[1:])
+        last = after[-1]
+        if isinstance(inline, Vector) and isinstance(last, PlainText) and _CHAINS_BEFORE.search(last.text):
+            after[-1] = replace(last, text=last.text[:-1] + NO_BREAK)
         after.append(inline)
     return tuple(after)
