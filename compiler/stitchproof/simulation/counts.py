@@ -12,6 +12,11 @@ from stitchproof.simulation.position import GROUP, Kind, Position
 from stitchproof.simulation.targets import CHAINS, GROUP_NAMES, SPACES, value
 from stitchproof.simulation.ways import Ways
 
+RIBS = ("rib", "ribs")
+ROWS = ("row", "rows", "rnd", "rnds")
+OF_ROWS = (*RIBS, *ROWS)
+"""What is told by how many rows there are."""
+
 
 class Basis(Enum):
     """What "sts" includes."""
@@ -61,9 +66,9 @@ def counted(thing: Thing | None, tally: Tally, ways: Ways, size: int, basis: Bas
         return row.total(lambda place: place.chains if place.kind in (Kind.SPACE, Kind.CHAIN) else 0)
     if name == "slst" and tally.slip_stitches:
         return tally.slip_stitches
-    if name in ("rib", "ribs"):
+    if name in RIBS:
         return tally.rows // 2 if tally.rows % 2 == 0 else None
-    if name in ("row", "rows", "rnd", "rnds"):
+    if name in ROWS:
         return tally.rows
     names = (name, GROUP) if ways.lenient and name in GROUP_NAMES else (name,)
     groups = row.count(lambda place: place.group in names and place.index == 0)

@@ -51,7 +51,7 @@ class LiveRow:
         self.size = sum([run.size for run in self.runs]) if size is None else size
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, LiveRow) and self.runs == other.runs
+        return self is other or (isinstance(other, LiveRow) and self.runs == other.runs)
 
     def __hash__(self) -> int:
         return self._hash
@@ -155,6 +155,8 @@ class LiveRow:
         """The places from `start` up to `end`."""
         if start <= 0 and end >= self.size:
             return self
+        if start >= end:
+            return LiveRow()
         building = RowBuilder()
         index = max(start, 0)
         end = min(end, len(self))
@@ -257,13 +259,13 @@ class RowBuilder:
 
     def repeat_from(self, size: int, times: int) -> None:
         """Add what stands from place `size` on so many times more."""
-        made = self.row().part(size, self.size)
+        whole = self.row()
+        made = whole.part(size, self.size)
         flat = [(position, number) for run in made.runs for _ in range(run.times) for position, number in run.unit][
             : LONGEST_UNIT + 1
         ]
         if len(flat) <= LONGEST_UNIT:
-            kept = self.row().part(0, size)
-            self._runs, self.size = list(kept.runs), size
+            self._runs, self.size = list(whole.part(0, size).runs), size
             self.add_unit(tuple(flat), times + 1)
             return
         for _ in range(times):

@@ -91,6 +91,12 @@ class RowWork(Struct):
     def ways(self) -> Ways:
         return self.fabric.ways
 
+    @property
+    def goes_on_from(self) -> tuple[object, ...]:
+        """What the next row is walked on. A row that leaves it as it was leaves it so whenever it is worked again."""
+        fabric = self.fabric
+        return fabric.row, fabric.marks, fabric.next_chain, fabric.old_chain, fabric.main_stitch
+
     def base(self, row: LiveRow) -> LiveRow:
         """A row as the next one comes to its places."""
         return row.turned() if self.ways.course.turns else row
@@ -112,10 +118,10 @@ class RowWork(Struct):
         closing = [each for each in trials if not each.slips]
         best = closing[0] if closing else trials[0]
         self.worked_last = best.walked[-1]
-        cannot = next(((slip, part) for slip, part in best.slips if isinstance(slip, CannotWork)), None)
-        if cannot:
-            self._say(*cannot, parts)
-            return self.restart(parts, word, number)
+        for slip, part in best.slips:
+            if isinstance(slip, CannotWork):
+                self._say(slip, part, parts)
+                return self.restart(parts, word, number)
         for slip, part in self._course_slips(best.walked[-1], parts):
             self.once(slip, part, parts)
         if not (stops or best.walked[-1].slips):
@@ -136,8 +142,9 @@ class RowWork(Struct):
         elif settled:
             fabric.shaken, self.candidates = False, []
         else:
-            self.candidates = unlike(each.walked[-1].made for each in closing if each.walked[-1].made != fabric.row)
-            fabric.left_doubted = len({each.walked[-1].left for each in closing}) > 1
+            ends = [each.walked[-1] for each in closing]
+            self.candidates = unlike([end.made for end in ends if end.made != fabric.row])
+            fabric.left_doubted = len(ends) > 1 and len({end.left for end in ends}) > 1
         return True
 
     def _follow(self, stated: tuple[Stated, ...]) -> None:
@@ -345,4 +352,4 @@ def without_counts(parts: tuple[RowTree, ...]) -> tuple[RowTree, ...]:
 
 def stated_of(parts: tuple[RowTree, ...]) -> tuple[Stated, ...]:
     """All counts that the parts of a row state."""
-    return tuple(each for tree in parts for each in tree.stated)
+    return parts[0].stated if len(parts) == 1 else tuple([each for tree in parts for each in tree.stated])

@@ -21,7 +21,7 @@ class RowsWalked:
 
     def __init__(self) -> None:
         self._walked: dict[tuple[object, ...], tuple[Parts, list[Walked]]] = {}
-        self._numbers: dict[int, tuple[object, tuple[Amount, ...], dict[int, Numbers]]] = {}
+        self._numbers: dict[int, tuple[object, list[Numbers]]] = {}
         self._amounts: dict[int, tuple[Item, tuple[Amount, ...]]] = {}
 
     def row(self, parts: Parts, size: int) -> tuple[object, ...]:
@@ -47,12 +47,10 @@ class RowsWalked:
         if known is None:
             if len(self._numbers) >= MOST_KEPT:
                 self._numbers.clear()
-            amounts = tuple([amount for item in tree.items for amount in self._amounts_of(item)])
-            known = self._numbers[id(tree.items)] = tree.items, amounts, {}
-        numbers = known[2].get(size)
-        if numbers is None:
-            numbers = known[2][size] = tuple([amount.wholes[size] for amount in known[1]])
-        return numbers
+            amounts = [amount.wholes for item in tree.items for amount in self._amounts_of(item)]
+            known = self._numbers[id(tree.items)] = tree.items, list(zip(*amounts, strict=True))
+        by_size = known[1]
+        return by_size[size] if by_size else ()
 
     def _amounts_of(self, item: Item) -> tuple[Amount, ...]:
         """The numbers of an item. Rows that are tried with one number changed have most items in common."""

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from stitchproof.rows.row_tree import RowTree, Stated, StatedCount
-from stitchproof.simulation.counts import Basis, Tally, of_count
+from stitchproof.simulation.counts import OF_ROWS, RIBS, Basis, Tally, of_count
 from stitchproof.simulation.slips import CountWrong, HalfRibs, Slip
 from stitchproof.simulation.targets import value
 from stitchproof.simulation.ways import Ways
-
-RIBS = ("rib", "ribs")
 
 
 def count_slips(stated: Stated, tally: Tally, ways: Ways, size: int, basis: Basis) -> Iterator[Slip]:
@@ -35,7 +33,7 @@ def plain_total(stated: tuple[Stated, ...], size: int) -> tuple[int, str] | None
     count: StatedCount = stated[-1].counts[0]
     said = value(count.amount, size)
     noun = count.thing.name if count.thing else "st"
-    if said is None or count.change or noun in (*RIBS, "row", "rows", "rnd", "rnds", "chsp", "slst"):
+    if said is None or count.change or noun in (*OF_ROWS, "chsp", "slst"):
         return None
     return said, noun
 

@@ -19,6 +19,7 @@ from stitchproof.rows.row_tree import (
     Until,
     Work,
 )
+from stitchproof.simulation.counts import OF_ROWS
 from stitchproof.simulation.fabric import Fabric
 from stitchproof.simulation.row_work import RowWork, without_counts
 from stitchproof.simulation.slips import CannotWork, NoSuchRow, RowsRunOut
@@ -27,7 +28,8 @@ from stitchproof.simulation.targets import value
 MOST_ROWS = 10_000
 """Rows that one line may ask for; a piece of clothing has some hundreds."""
 STEADY = 2
-"""Rows alike after which the others of a stretch are not worked one by one."""
+"""Rows alike after which the others of a stretch are not worked one by one, where a row may come out otherwise on the same
+edge."""
 
 Parts = tuple[RowTree, ...]
 
@@ -145,16 +147,25 @@ def _again(rows: list[Parts], number: int, work: RowWork) -> bool:
     """So many rows, going through `rows` again and again; once they leave the fabric as it was, the rest are only counted."""
     done, alike = 0, 0
     while done < number:
-        before = (work.fabric.row, work.fabric.marks, work.fabric.next_chain)
-        if not work.row(rows[done % len(rows)], "", None):
+        parts, before = rows[done % len(rows)], work.goes_on_from
+        if not work.row(parts, "", None):
             return False
         done += 1
-        same = before == (work.fabric.row, work.fabric.marks, work.fabric.next_chain)
-        alike = alike + 1 if same else 0
-        if alike >= max(STEADY, len(rows)) and len(rows) == 1:
+        alike = alike + 1 if before == work.goes_on_from else 0
+        if len(rows) == 1 and alike >= _enough(parts, work):
             work.fabric.repeat_last(number - done)
             return True
     return True
+
+
+def _enough(parts: Parts, work: RowWork) -> int:
+    """Rows alike after which the next one is sure to be so too. One that states how many rows or ribs there are states something
+    else each time, and after a fault a row may close on another reading."""
+    counts = [count for tree in parts for stated in tree.stated for count in stated.counts]
+    open_yet = (
+        work.fabric.shaken or work.candidates or any(count.thing and count.thing.name in OF_ROWS for count in counts)
+    )
+    return STEADY if open_yet else 1
 
 
 def even(item: Even, work: RowWork, part: int, labelled: int | None = None) -> bool:
@@ -224,17 +235,15 @@ def shaping(item: Shaping, work: RowWork, part: int) -> bool:
 
 def _shaped(named: Parts, between: Parts, shaped: set[int], numbers: range, work: RowWork) -> bool:
     """The rows of these numbers: a named one where it is shaped, others between, which are only counted once they are steady."""
-    fabric, number, alike = work.fabric, numbers.start, 0
+    fabric, number = work.fabric, numbers.start
     turning = sorted(shaped)
     while number < numbers.stop:
         is_shaped = number in shaped
-        before = (fabric.row, fabric.marks, fabric.next_chain)
+        before = work.goes_on_from
         if not work.row(named if is_shaped else between, "", None):
             return False
         number += 1
-        same = not is_shaped and before == (fabric.row, fabric.marks, fabric.next_chain)
-        alike = alike + 1 if same and not fabric.shaken and not work.candidates else 0
-        if alike >= STEADY:
+        if not (is_shaped or fabric.shaken or work.candidates) and before == work.goes_on_from:
             further = min(next((each for each in turning if each >= number), numbers.stop), numbers.stop) - number
             fabric.repeat_last(further)
             number += further

@@ -121,8 +121,10 @@ def find_places(target: Target, takes: int, hook: Hook, ways: Ways, size: int, r
 
     Raises Stopped where there is no such place.
     """
-    if target.things and any(thing.name in CHAINS for thing in target.things):
-        hook.open_spaces()
+    for thing in target.things:
+        if thing.name in CHAINS:
+            hook.open_spaces()
+            break
     match target.reach:
         case Reach.NEXT | Reach.LAST | Reach.FIRST:
             return _counted(target, takes, hook, ways, size)

@@ -156,9 +156,9 @@ def work_items(items: tuple[Item, ...], hook: Hook, ways: Ways, size: int, outer
     for number, item in enumerate(items):
         if number < done:
             continue
-        after = items[number + 1 :]
-        kind = type(item)
-        by_kind = _by_kind(items[number:]) if kind is Work and _is_to_end(item) and after else []
+        after, kind = items[number + 1 :], type(item)
+        going_over = kind is Work and after and type(after[0]) is Work and _is_to_end(item)
+        by_kind = _by_kind(items[number:]) if going_over else []
         if len(by_kind) > 1:
             start_chain(by_kind[0].stitch, by_kind[0], hook, ways)
             each_by_kind(by_kind, hook, ways, size)
