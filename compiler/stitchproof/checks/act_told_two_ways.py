@@ -35,8 +35,9 @@ import re
 from collections.abc import Iterator
 from itertools import chain
 
-from stitchproof.checks.mentions import Mention, mention, one_report, only_places
+from stitchproof.checks.mentions import mention, one_report, only_places
 from stitchproof.checks.parts import Part, found_in, parts_of
+from stitchproof.checks.pattern_lines import Line
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
@@ -82,31 +83,33 @@ _ACTS = (
     },
 )
 """Acts, each by its ways of being told, with the words that these need."""
+Stretch = tuple[Line, int, int]
+"""A line, and where the words of an act start and end in it."""
 _WAYS = {form: LatePattern(form, re.IGNORECASE, needs) for forms in _ACTS for form, needs in forms.items()}
 
 
 def acts(expanded: ExpandedPattern, report: Report) -> None:
     """Acts that are told in more than one way; one report for each, at the rarer wording."""
-    found_as: dict[str, list[Mention]] = {form: [] for form in _WAYS}
-    for form, place in found_in(parts_of(expanded.document), _told):
-        found_as[form].append(place)
+    found_as: dict[str, list[Stretch]] = {}
+    for form, stretch in found_in(parts_of(expanded.document), _told):
+        found_as.setdefault(form, []).append(stretch)
     for forms in _ACTS:
-        told = [only_places(found_as[form]) for form in forms]
-        told = sorted((places for places in told if places), key=len, reverse=True)
-        if len(told) > 1:
-            usual, *rarer = told
+        ways = [found_as[form] for form in forms if form in found_as]
+        if len(ways) > 1:
+            told = [only_places(mention(*stretch) for stretch in stretches) for stretches in ways]
+            usual, *rarer = sorted(told, key=len, reverse=True)
             found = list(chain.from_iterable(rarer))
             headline = f'one act is told in two ways: "{_words(usual[0].word)}" and "{_words(found[0].word)}"'
             label = f'elsewhere "{_words(usual[0].word)}"'
             report.add(one_report(PAGE, headline, found, label, (f'write "{_words(usual[0].word)}" everywhere',)))
 
 
-def _told(part: Part) -> Iterator[tuple[str, Mention]]:
+def _told(part: Part) -> Iterator[tuple[str, Stretch]]:
     for line in part.lines:
         if line.is_instruction:
             for form, pattern in _WAYS.items():
                 for match in pattern.finditer(line.text):
-                    yield form, mention(line, *match.span("said"))
+                    yield form, (line, *match.span("said"))
 
 
 def _words(written: str) -> str:

@@ -87,6 +87,8 @@ _BRACED = LatePattern(
     r"|<\S[^<>\n]*(?:>|$)"  # a slot that cannot be read, which is reported as such
     rf"|(?<![\w.@/:-])(?P<bare>(?=[^\W_]+[_.]\w){_NAME}(?:\([^()]*\))?)(?![\w@/])"
 )
+_MAY_BE_BRACED = LatePattern(r"[{\[<‹＜_]|\.\w")
+"""Stands in all that the one before it finds, and in few texts."""
 _FIRST_NAME = LatePattern(_NAME)
 
 
@@ -108,8 +110,9 @@ def _marks(part: Part) -> Iterator[tuple[Text, re.Match[str]]]:
     for block in part.blocks:
         for inline in inlines_of(block):
             if isinstance(inline, Text):
-                for pattern in (_STAND_IN, _BRACED):
-                    yield from ((inline, match) for match in pattern.finditer(inline.text))
+                yield from ((inline, match) for match in _STAND_IN.finditer(inline.text))
+                if _MAY_BE_BRACED.search(inline.text):
+                    yield from ((inline, match) for match in _BRACED.finditer(inline.text))
 
 
 def _report(text: Text, match: re.Match[str], help_text: str) -> Diagnostic:

@@ -6,6 +6,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from enum import Enum
 from itertools import accumulate, takewhile
+from operator import itemgetter
 
 from msgspec import Struct
 
@@ -36,6 +37,7 @@ SLOT = "\ufffc"
 
 MOST_DIGITS = 30
 """Of a number. What has more is none: no count comes near, and Python refuses to read the longest."""
+_STARTS = itemgetter(0)
 _NO_NUMBER = LatePattern(rf"\d{{{MOST_DIGITS + 1},}}")
 
 
@@ -109,7 +111,7 @@ class Line(Struct, frozen=True):
         return self.tokens[self._index(offset)]
 
     def _index(self, offset: int) -> int:
-        return max(bisect_right(self.tokens, offset, key=lambda each: each[0]) - 1, 0)
+        return max(bisect_right(self.tokens, offset, key=_STARTS) - 1, 0)
 
 
 def lines_in(blocks: Iterable[Block], kind: Kind, piece: str) -> Iterator[Line]:

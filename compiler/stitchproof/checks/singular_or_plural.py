@@ -111,9 +111,8 @@ def _typed(line: Line) -> Iterator[tuple[re.Match[str], str]]:
 
 def _after_slots(line: Line, names: tuple[str, ...]) -> Iterator[Diagnostic]:
     for _, number, words, after in numbers_of(line):
-        match = _AFTER_SLOT.match(after)
-        names_a_place = number.print_as is PrintAs.ORDINAL or _NAMES_A_PLACE.search(words)
-        if not match or not number.dimension.is_count or names_a_place:
+        match = _AFTER_SLOT.match(after) if number.dimension.is_count else None
+        if not match or number.print_as is PrintAs.ORDINAL or _NAMES_A_PLACE.search(words):
             continue
         values = [(size, number.values[size]) for size in number.served]
         many = tuple(names[size] for size, value in values if isinstance(value, Fraction) and value != 1)

@@ -83,13 +83,12 @@ def is_out_of_bounds(quantity: Quantity, size: int, value: Fraction) -> bool:
 
 def has_fractional_pick_up(node: Node, scope: PatternScope, size: int) -> bool:
     """Whether a formula holds a pick-up that does not come out whole in a size."""
-    holds_one = any(each.name == "picked_up" for each in node.names)
-    return holds_one and any(True for _ in fractional_pick_ups(node, scope, size))
+    return bool(node.calls) and any(True for _ in fractional_pick_ups(node, scope, size))
 
 
 def fractional_pick_ups(node: Node, scope: PatternScope, size: int) -> Iterator[tuple[Call, Rate, Fraction]]:
     """The pick-ups of a formula whose total is not whole in a size. One that a search tries out is no pick-up yet."""
-    if isinstance(node, Call) and node.name == "largest":
+    if not node.calls or (isinstance(node, Call) and node.name == "largest"):
         return
     if isinstance(node, Call) and node.name == "picked_up" and isinstance(node.arguments[0], Name):
         rate = scope.rate(node.arguments[0].name)

@@ -78,7 +78,7 @@ def worked_with(node: Node, scope: Scope, size: int) -> Iterator[Asked]:
 
 def speaks_of_k_values(node: Node) -> bool:
     """Whether a formula asks for a value at some k at all."""
-    return any(isinstance(each, Call) and each.name not in FUNCTIONS for each in node.names)
+    return bool(node.calls) and any(each.name not in FUNCTIONS for each in node.calls)
 
 
 def _at_k(node: Call, scope: Scope, size: int) -> Asked:

@@ -22,7 +22,12 @@ class _Part(Struct, frozen=True, dict=True):
     @cached_property
     def names(self) -> tuple[Name | Call, ...]:
         """Every name it speaks of, functions of the language among them, in the order written."""
-        return tuple(name for part in self.parts for name in part.names)
+        return tuple([name for part in self.parts for name in part.names])
+
+    @cached_property
+    def calls(self) -> tuple[Call, ...]:
+        """Every function and value with a parameter among them; most formulas have none."""
+        return tuple([name for name in self.names if isinstance(name, Call)])
 
 
 class Amount(_Part, frozen=True):
@@ -63,7 +68,7 @@ class Call(_Part, frozen=True):
 
     @cached_property
     def names(self) -> tuple[Name | Call, ...]:
-        return (self, *(name for part in self.arguments for name in part.names))
+        return (self, *[name for part in self.arguments for name in part.names])
 
 
 class AtSize(_Part, frozen=True):
