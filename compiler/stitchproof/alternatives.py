@@ -15,7 +15,8 @@ Trial = Callable[[Mapping[str | tuple[str, int | None], str]], tuple[Diagnostic,
 """Checks the pattern with some values changed, and gives the findings."""
 MOST_TRIED = 24
 """Names whose proposals are tried in one run; each takes up to six further checks."""
-NOT_WHOLE = "SP001"
+MOST_WITH_ROWS = 12
+"""Checks with the rows in one run; a value that none is left for is offered as its numbers alone bear it out."""
 Cause = tuple[str, str, int, int]
 
 
@@ -53,28 +54,35 @@ def with_alternatives(findings: tuple[Diagnostic, ...], names: tuple[str, ...], 
 
 
 def borne_out_by_rows(findings: tuple[Diagnostic, ...], names: tuple[str, ...], trial: Trial) -> tuple[Diagnostic, ...]:
-    """The findings, those of counts that are not whole without the values with which a row no longer comes out.
+    """The findings without those values of counts with which a row no longer comes out.
 
-    The rows hold such a count against others ("half" twice against the whole), and any number near it is whole. trial: works
-    the rows too. Where no value is left, a rounding would not help either, as it gives one of them.
+    The rows hold a count against others ("half" twice against the whole, a round against the edge that it is picked up from), and
+    its own rule asks only that it is whole, or a multiple. trial: works the rows too.
     """
     before = _by_size(findings, names)
+    tried = 0
     done = []
     for found in findings:
-        if found.page.code == NOT_WHOLE and found.alternatives:
-            refused = _brought(found.alternatives, names, before, trial)
-            left = tuple(each for each in found.alternatives if not refused[each])
-            told = tuple(f"{each.size}  {each.value} would bring {words}" for each, words in refused.items() if words)
-            found = replace(
-                found,
-                alternatives=left,
-                left_out=(*found.left_out, *told),
-                help=found.help
-                if left
-                else ("change the counts that it is worked out from: no rounding of it suits the rows",),
-            )
+        offers = tuple(each for each in found.alternatives if each.by_rows)
+        rounds = max((sum(each.size == size for each in offers) for size in names), default=0)
+        if rounds and tried + rounds <= MOST_WITH_ROWS:
+            tried += rounds
+            found = _borne_out(found, _brought(offers, names, before, trial))
         done.append(found)
     return tuple(done)
+
+
+def _borne_out(found: Diagnostic, brought: dict[Alternative, str]) -> Diagnostic:
+    """A finding without the values that bring errors."""
+    left = tuple(each for each in found.alternatives if not brought.get(each))
+    told = tuple(f"{each.size}  {each.value} would bring {words}" for each, words in brought.items() if words)
+    instead = next((each.if_none for each in brought if each.if_none), "")
+    return replace(
+        found,
+        alternatives=left,
+        left_out=(*found.left_out, *told),
+        help=found.help if left or not instead else (instead,),
+    )
 
 
 def _brought(
@@ -117,7 +125,8 @@ def _with_offers(found: Diagnostic, names: tuple[str, ...], before: set[tuple[Ca
                     continue
                 change = (outcome.value - proposal.now) * proposal.cm_per_unit if proposal.cm_per_unit else None
                 words, written = proposal.in_words(outcome.value), _written(outcome.value, proposal)
-                offers.append((proposal.size, Alternative(size, words, change, proposal.name, written)))
+                offer = Alternative(size, words, change, proposal.name, written, proposal.by_rows, proposal.if_none)
+                offers.append((proposal.size, offer))
     return replace(
         found,
         alternatives=tuple(offer for _, offer in sorted(offers, key=lambda each: each[0])),

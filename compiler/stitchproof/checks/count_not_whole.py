@@ -157,7 +157,17 @@ def _proposal(quantity: Quantity, size: int, value: Fraction) -> Proposal:
     low, high = multiple.below(value), multiple.above(value)
     below = tuple(low - step * multiple.of for step in range(OFFERED) if low - step * multiple.of > 0)
     above = tuple(high + step * multiple.of for step in range(OFFERED))
-    return Proposal(quantity.name, size, quantity.kind.noun, value, below, above, quantity.cm_per_unit)
+    return Proposal(
+        quantity.name,
+        size,
+        quantity.kind.noun,
+        value,
+        below,
+        above,
+        quantity.cm_per_unit,
+        by_rows=True,  # any number near it is whole; a rounding gives one of these
+        if_none="change the counts that it is worked out from: no rounding of it suits the rows",
+    )
 
 
 CHECKS = (named_counts, counts_in_steps, counts_at_k)

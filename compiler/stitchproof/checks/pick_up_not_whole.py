@@ -87,7 +87,8 @@ def _proposal(rate: Rate, edge: Fraction, quantity: Quantity, size: int) -> Prop
     low = edge // step * step
     below = tuple(low - step * number for number in range(OFFERED) if low - step * number > 0)
     above = tuple(low + step * (number + 1) for number in range(OFFERED))
-    return Proposal(quantity.name, size, rate.noun, edge, below, above, rate.cm_per_unit or quantity.cm_per_unit)
+    per_unit = rate.cm_per_unit or quantity.cm_per_unit
+    return Proposal(quantity.name, size, rate.noun, edge, below, above, per_unit, by_rows=True)
 
 
 CHECKS = (pick_ups,)

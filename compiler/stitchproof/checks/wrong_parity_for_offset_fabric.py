@@ -89,7 +89,8 @@ def _report(
     if quantity:
         below = tuple(total - 1 - 2 * step for step in range(OFFERED) if total - 1 - 2 * step > 0)
         above = tuple(total + 1 + 2 * step for step in range(OFFERED))
-        proposals = (Proposal(quantity.name, size, quantity.kind.noun, total, below, above, quantity.cm_per_unit),)
+        noun, per_unit = quantity.kind.noun, quantity.cm_per_unit
+        proposals = (Proposal(quantity.name, size, noun, total, below, above, per_unit, by_rows=True),)
     is_now = "odd" if total % 2 else "even"
     half = f"{exact_text(total)} = 2 × {total // 2}" + (f" + {exact_text(total % 2)}" if total % 2 else "")
     return Diagnostic(

@@ -37,7 +37,7 @@ class SumLine(Struct, frozen=True):
 class Alternative(Struct, frozen=True):
     """A value that works in one size, and what it changes, in exact centimetres (None where the gauge does not say).
 
-    name: the dotted name that would be set; written: to what, as one writes it.
+    name: the dotted name that would be set; written: to what, as one writes it. by_rows, if_none: as of its Proposal.
     """
 
     size: str
@@ -45,13 +45,16 @@ class Alternative(Struct, frozen=True):
     change_cm: Fraction | None
     name: str = ""
     written: str = ""
+    by_rows: bool = False
+    if_none: str = ""
 
 
 class Proposal(Struct, frozen=True):
     """Values worth trying in one size, nearest first on either side. They become Alternatives once they have been tried.
 
     name: the dotted name to change. said: how it is told, where the headline speaks of something else.
-    size: index of the size. cm_per_unit: width or length of one more, or None.
+    size: index of the size. cm_per_unit: width or length of one more, or None. by_rows: whether a value is tried with the rows
+    as well, as these are worked over it; if_none: what helps where it suits the rows in no size, "" for what is said anyway.
     """
 
     name: str
@@ -62,6 +65,8 @@ class Proposal(Struct, frozen=True):
     above: tuple[Fraction, ...]
     cm_per_unit: Fraction | None
     said: str = ""
+    by_rows: bool = False
+    if_none: str = ""
 
     def in_words(self, value: Fraction) -> str:
         """One of its values as it is printed: "88 sts", "hat_sts 88 sts"."""
