@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from functools import cached_property
 from typing import Any
+
+from stitchproof.once import once
 
 _IGNORES_CASE = int(re.IGNORECASE)
 _ODD = ("ſ", "ı", "İ")
@@ -34,7 +35,7 @@ class LatePattern:
         """What else an expression has; the libraries ask for it."""
         return getattr(self.compiled, name)
 
-    @cached_property
+    @once
     def compiled(self) -> re.Pattern[str]:
         """The expression itself. Once there it is asked without its hint."""
         from stitchproof.expressions import expression  # the libraries are loaded with expressions that wait, before it

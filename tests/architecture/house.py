@@ -6,6 +6,7 @@ lie in modules of their own, and only these may be imported by what comes later;
 
 GROUND_FLOOR = (
     "source",
+    "once",
     "shipped_data",
     "plain_file",
     "processes",
@@ -54,17 +55,18 @@ STAGES = ("reading", "sizing", "expansion", "rows", "simulation")
 
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "source": (),
+    "once": (),
     "shipped_data": (),
     "plain_file": (),
     "processes": (),
     "expressions": (),
-    "late_pattern": ("expressions",),
+    "late_pattern": ("expressions", "once"),
     "libraries": ("late_pattern",),
     "own_modules": (),
     "measures": ("source",),
     "diagnostics": ("source", "measures", "expressions"),
     "kept": ("diagnostics",),
-    "formulas": ("source", "measures", "diagnostics", "expressions", "late_pattern"),
+    "formulas": ("source", "once", "measures", "diagnostics", "expressions", "late_pattern"),
     "stitches": ("source", "measures", "diagnostics", "expressions", "shipped_data"),
     "standards": ("source", "measures", "diagnostics", "expressions", "shipped_data"),
     "plans": ("source", "measures"),

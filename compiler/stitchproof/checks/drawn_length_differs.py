@@ -54,6 +54,7 @@ from stitchproof.sizing.sized_schematics import SizedMeasure, SizedSchematic
 
 PAGE = read_page(__doc__)
 MAY_DIFFER = Fraction(1, 100)
+HALF_A_STEP = CM_GRID.of / 2
 RUNS = {"across": ", across", "up": ", upward", "along": ", along the outline", "straight": ""}
 
 
@@ -67,7 +68,8 @@ def lines_of_drawings(sized: SizedPattern, report: Report) -> None:
                 if outline is None or shown is None or term_follows_from_wrong((*terms, measure.shows), size, sized):
                     continue
                 drawn = _drawn(measure, outline)
-                if abs(drawn - shown) > max(MAY_DIFFER * abs(shown), CM_GRID.of / 2):
+                off = abs(drawn - shown)
+                if off > HALF_A_STEP and off > MAY_DIFFER * abs(shown):
                     report.add(_differs(schematic, measure, drawn, shown, size, sized))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 from msgspec.structs import replace
 
@@ -41,12 +43,18 @@ LONG_SEARCH = 8
 """Candidates from which on it pays to look over the test before the search."""
 
 COMPARE: dict[str, Callable[[Fraction, Fraction], bool]] = {
-    "<": lambda a, b: a < b,
-    "<=": lambda a, b: a <= b,
-    ">": lambda a, b: a > b,
-    ">=": lambda a, b: a >= b,
-    "=": lambda a, b: a == b,
-    "!=": lambda a, b: a != b,
+    "<": operator.lt,
+    "<=": operator.le,
+    ">": operator.gt,
+    ">=": operator.ge,
+    "=": operator.eq,
+    "!=": operator.ne,
+}
+WORK: dict[str, Callable[[Any, Any], Any]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
 }
 ROUND = {"nearest": Direction.NEAREST, "up": Direction.UP, "down": Direction.DOWN}
 
@@ -150,11 +158,11 @@ class _Evaluation:
             return _absent(left, right)
         if isinstance(node, Comparison):
             return COMPARE[node.sign](left, right)
-        if isinstance(node, Sum):
-            return self.kept(node, left + right if node.sign == "+" else left - right)
-        if node.sign == "/" and right == 0:
+        if node.sign == "/" and not right:
             raise CannotWorkOut(division_by_zero(node.span, node.right.span))
-        return self.kept(node, left * right if node.sign == "*" else left / right)
+        if node.sign != "/" and left.denominator == 1 == right.denominator:  # most are whole, and then quick
+            return self.kept(node, Fraction(WORK[node.sign](left.numerator, right.numerator)))
+        return self.kept(node, WORK[node.sign](left, right))
 
     def kept(self, node: Node, number: Fraction) -> Fraction:
         if not (-_TOO_LONG < number.numerator < _TOO_LONG and number.denominator < _TOO_LONG):

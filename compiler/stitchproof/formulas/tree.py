@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cached_property
 
 from msgspec import Struct
 
 from stitchproof.formulas.kind import Kind
+from stitchproof.once import once
 from stitchproof.source import Span
 
 
@@ -19,12 +19,12 @@ class _Part(Struct, frozen=True, dict=True):
         """The parts right inside it, in the order written."""
         return ()
 
-    @cached_property
+    @once
     def names(self) -> tuple[Name | Call, ...]:
         """Every name it speaks of, functions of the language among them, in the order written."""
         return tuple([name for part in self.parts for name in part.names])
 
-    @cached_property
+    @once
     def calls(self) -> tuple[Call, ...]:
         """Every function and value with a parameter among them; most formulas have none."""
         return tuple([name for name in self.names if isinstance(name, Call)])
@@ -50,7 +50,7 @@ class Name(_Part, frozen=True):
     name: str
     span: Span
 
-    @cached_property
+    @once
     def names(self) -> tuple[Name | Call, ...]:
         return (self,)
 
@@ -66,7 +66,7 @@ class Call(_Part, frozen=True):
     def parts(self) -> tuple[Node, ...]:
         return self.arguments
 
-    @cached_property
+    @once
     def names(self) -> tuple[Name | Call, ...]:
         return (self, *[name for part in self.arguments for name in part.names])
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from enum import Enum
 from fractions import Fraction
-from functools import cached_property
 
 from msgspec import Struct
 
 from stitchproof.measures.values import PerSize
+from stitchproof.once import once
 
 
 class Stretch(Struct, frozen=True):
@@ -25,7 +25,7 @@ class Amount(Struct, frozen=True, dict=True):
     at: Stretch
     written: bool = True
 
-    @cached_property
+    @once
     def wholes(self) -> tuple[int | None, ...]:
         """The same as rows are worked by: None where it is not worked or not whole. One below zero works nothing."""
         return tuple(

@@ -70,15 +70,16 @@ class Bench:
         walked = self.walked(piece.name, (ways.course, ways.stitches, ways.chain_counts, self._basis(piece.name)))
         for size in piece.served:
             work, done = self._begun(piece.name, size, called, walked), Counter[tuple[str, str]]()
-            work.fabric.times = _made(piece)
+            fabric = work.fabric
+            fabric.times = _made(piece)
             for number, step in enumerate(steps):
                 if size in step.step.served:
-                    before = len(work.fabric.rows)
+                    before = len(fabric.rows)
                     found.setdefault(number, []).append((self._step(step, work, size), size))
-                    done.update((work.fabric.gauge, row.stitch) for row in work.fabric.rows[before:])
-                    if number in rows and work.fabric.is_one_above_the_other:
+                    done.update([(fabric.gauge, row.stitch) for row in fabric.rows[before:]])
+                    if number in rows and fabric.is_one_above_the_other:
                         rows[number][size] = dict(done)
-            census[size], live[size], ends[size] = work.fabric.census, left_live(work.fabric), work.fabric.ends
+            census[size], live[size], ends[size] = fabric.census, left_live(fabric), fabric.ends
             self.numbers.setdefault(size, {}).update(work.numbers)
         self.order.append(piece.name)
         worked = [

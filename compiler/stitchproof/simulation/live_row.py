@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator
-from functools import cached_property
 from itertools import accumulate
 
+from stitchproof.once import once
 from stitchproof.simulation.position import CHAIN, Kind, Position
 
 Unit = tuple[tuple[Position, int], ...]
@@ -56,7 +56,7 @@ class LiveRow:
     def __hash__(self) -> int:
         return self._hash
 
-    @cached_property
+    @once
     def _hash(self) -> int:
         return hash(self.runs)
 
@@ -71,12 +71,12 @@ class LiveRow:
                     for _ in range(number):
                         yield position
 
-    @cached_property
+    @once
     def kinds(self) -> frozenset[Position]:
         """The places that differ, each once."""
         return frozenset(position for run in self.runs for position, _ in run.unit)
 
-    @cached_property
+    @once
     def main_stitch(self) -> str:
         """The plain stitch that most of it is made of; "" where there is none."""
         counts: dict[str, int] = {}
@@ -86,7 +86,7 @@ class LiveRow:
                     counts[position.base] = counts.get(position.base, 0) + number * run.times
         return max(counts, key=lambda name: counts[name]) if counts else ""
 
-    @cached_property
+    @once
     def spaces(self) -> int:
         """How many of the places are chain spaces."""
         found = 0
@@ -96,7 +96,7 @@ class LiveRow:
                     found += number * run.times
         return found
 
-    @cached_property
+    @once
     def _starts(self) -> tuple[int, ...]:
         return (0, *accumulate(run.size for run in self.runs))
 

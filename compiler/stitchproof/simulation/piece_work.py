@@ -141,15 +141,16 @@ class PieceWork(Struct):
         return Proof.TOLD
 
     def _row(self, label: Label | None, trees: Parts) -> Proof:
+        fabric = self.fabric
         if self._too_many(label):
             self._unknown(label, trees)
             return Proof.NOT_READ
         word, first, last = self._numbered(label)
-        if self.fabric.cut_off and not founds(trees, self.fabric.ways) and not _joins_yarn(trees):
+        if fabric.cut_off and not founds(trees, fabric.ways) and not _joins_yarn(trees):
             self.work.report(YarnIsCut(trees[0].items[0].at), 0)
-        self.fabric.cut_off = False
+        fabric.cut_off = False
         proved = True
-        meets = meets_pieces(trees, self.fabric, self.others)
+        meets = meets_pieces(trees, fabric, self.others)
         stops = stops_part_way(label) if self.work.ways.course.in_rounds else ""
         for number in range(first, last + 1):
             self._side(label if number == first else None)
@@ -161,12 +162,12 @@ class PieceWork(Struct):
             self.work.tell(slip, part)
         if label and label.rows:
             for number in range(first, last + 1):
-                self.fabric.by_label[key_of(word), number] = trees
+                fabric.by_label[key_of(word), number] = trees
             if self.due is not None:
-                self.fabric.by_label.setdefault((key_of(word), self.due), trees)
+                fabric.by_label.setdefault((key_of(word), self.due), trees)
         self.due = None
         if label and label.name:
-            self.fabric.named[label.name.lower()] = trees
+            fabric.named[label.name.lower()] = trees
         return self._proof(proved)
 
     def _places(self, trees: Parts) -> bool:
@@ -200,6 +201,7 @@ class PieceWork(Struct):
 
     def _numbered(self, label: Label | None) -> tuple[str, int, int]:
         """Word, first and last number of a row; held against the rows before it."""
+        fabric = self.fabric
         if label is None or (label.rows is None and label.next_rows is None):
             return "", 1, 1
         if label.rows is None:
@@ -212,12 +214,12 @@ class PieceWork(Struct):
         key = key_of(rows.word)
         before = self.numbers.get(key)
         due = self._first_number(key) if before is None else before + 1
-        counted = self.fabric.done(rows.word) + 1
-        if due is not None and first not in (1, due, *(counted + shift for shift in self.fabric.shifts)):
+        counted = fabric.done(rows.word) + 1
+        if due is not None and first not in (1, due, *(counted + shift for shift in fabric.shifts)):
             self._number_wrong(NumberWrong(rows.word, first, due, rows.at), first - counted)
             self.due = due
         if first == 1:
-            self.fabric.count_from(rows.word)
+            fabric.count_from(rows.word)
         self.numbers[key] = last
         if label.on:
             self._on_number(label.on)
@@ -261,11 +263,12 @@ class PieceWork(Struct):
         self.fabric.side_doubted = said is not due and not self.fabric.side_doubted
 
     def _stretches(self, items: list[Rework | Even | Shaping], trees: Parts, label: Label | None) -> Proof:
+        fabric = self.fabric
         proved = True
-        before = self.fabric.row
+        before = fabric.row
         word, first, last = self._numbered(label)
         rows = last - first + 1 if label and len(items) == 1 else None
-        begun = len(self.fabric.worked)
+        begun = len(fabric.worked)
         for item in items:
             self.work.instead = item.at, self._counted_in(item)
             match item:
@@ -283,12 +286,10 @@ class PieceWork(Struct):
             self._unknown(None, trees)
             return Proof.NOT_READ
         numbers = range(first, last + 1) if label and label.rows else ()
-        for number, parts in zip(numbers, self.fabric.worked[begun:], strict=False):
-            self.fabric.by_label.setdefault((key_of(word), number), parts)
-        self._hold_counts(trees, before or self.fabric.last_made)
-        self.fabric.cut_off = self.fabric.cut_off or any(
-            isinstance(item, FastenOff) for tree in trees for item in tree.items
-        )
+        for number, parts in zip(numbers, fabric.worked[begun:], strict=False):
+            fabric.by_label.setdefault((key_of(word), number), parts)
+        self._hold_counts(trees, before or fabric.last_made)
+        fabric.cut_off = fabric.cut_off or any(isinstance(item, FastenOff) for tree in trees for item in tree.items)
         return self._proof(True)
 
     def _counted_in(self, item: Rework | Even | Shaping) -> str:

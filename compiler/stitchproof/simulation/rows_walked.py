@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from msgspec import Struct
 
-from stitchproof.rows.row_tree import Amount, Item, RowTree
+from stitchproof.rows.row_tree import Amount, Item, RowTree, Stretch
 from stitchproof.simulation.walk import Walked
 
 MOST_KEPT = 2048
@@ -58,16 +56,17 @@ class RowsWalked:
         if known is None:
             if len(self._amounts) >= MOST_KEPT:
                 self._amounts.clear()
-            known = self._amounts[id(item)] = item, tuple(_amounts(item))
+            found: list[Amount] = []
+            _add_amounts(item, found)
+            known = self._amounts[id(item)] = item, tuple(found)
         return known[1]
 
 
-def _amounts(node: object) -> Iterator[Amount]:
+def _add_amounts(node: Struct | tuple[object, ...], found: list[Amount]) -> None:
     if isinstance(node, Amount):
-        yield node
-    elif isinstance(node, tuple):
-        for each in node:
-            yield from _amounts(each)
-    elif isinstance(node, Struct):
-        for name in node.__struct_fields__:
-            yield from _amounts(getattr(node, name))
+        found.append(node)
+        return
+    parts = node if isinstance(node, tuple) else [getattr(node, name) for name in node.__struct_fields__]
+    for part in parts:
+        if isinstance(part, Struct | tuple) and type(part) is not Stretch:
+            _add_amounts(part, found)
