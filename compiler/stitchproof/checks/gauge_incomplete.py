@@ -23,7 +23,6 @@ Quiet:
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt
@@ -32,10 +31,13 @@ from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
 from stitchproof.expansion.document import blocks_of, steps_of
 from stitchproof.expansion.expanded_pattern import ExpandedPattern
+from stitchproof.expressions import expression
 from stitchproof.reading.pattern_source import Gauge
 
 PAGE = read_page(__doc__)
 KEYS = frozenset({"stitches", "rows", "rounds", "over", "rows_per_rib", "stitch", "worked", "hook", "state"})
+_END = expression(r"\n {0,2}\S|\n\s*\n|\}")
+_KEY = expression(r"(?:^:\s*\{|,|\n)\s*(\w+)\s*:")
 
 
 def gauges(expanded: ExpandedPattern, report: Report) -> None:
@@ -73,8 +75,8 @@ def _missing(gauge: Gauge) -> Iterator[str]:
 
 def _keys_written(gauge: Gauge) -> set[str]:
     """The keys that stand in its entry, those that are not known included."""
-    entry = re.split(r"\n {0,2}\S|\n\s*\n|\}", gauge.span.file.text[gauge.span.end :], maxsplit=1)[0]
-    return set(re.findall(r"(?:^:\s*\{|,|\n)\s*(\w+)\s*:", entry))
+    entry = _END.split(gauge.span.file.text[gauge.span.end :], 1)[0]
+    return set(_KEY.findall(entry))
 
 
 def _key(word: str) -> str:

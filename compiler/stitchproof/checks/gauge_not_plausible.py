@@ -42,6 +42,7 @@ _STITCH = {
     "US": LatePattern(r"(?:plain )?(?:sc|single crochet)", re.IGNORECASE, ("sc", "single crochet")),
     "UK": LatePattern(r"(?:plain )?(?:dc|double crochet)", re.IGNORECASE, ("dc", "double crochet")),
 }
+_MM = LatePattern(r"(\d+(?:[.,]\d+)?)\s*mm\b")
 
 
 def gauges(sized: SizedPattern, report: Report) -> None:
@@ -49,7 +50,7 @@ def gauges(sized: SizedPattern, report: Report) -> None:
     header = sized.source.header
     for gauge in header.gauges:
         stitch = " ".join(gauge.stitch.text.split()) if gauge.stitch else ""
-        hook = re.search(r"(\d+(?:[.,]\d+)?)\s*mm\b", gauge.hook.text) if gauge.hook else None
+        hook = _MM.search(gauge.hook.text) if gauge.hook else None
         per_cm = sized.scope.value(f"gauges.{gauge.name}.stitches", 0, None)
         if hook and isinstance(per_cm, Fraction) and _STITCH[header.identity.terms].fullmatch(stitch):
             _judge(gauge, per_cm * 10, Fraction(hook[1].replace(",", ".")), report)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
@@ -10,6 +9,7 @@ from math import lcm
 
 from stitchproof.diagnostics.diagnostic import SumLine
 from stitchproof.formulas.kind import Kind, amount_text
+from stitchproof.late_pattern import LatePattern
 from stitchproof.measures.dimension import LENGTH, PLAIN, STITCHES, WEIGHT
 from stitchproof.measures.print_grid import change_text
 from stitchproof.measures.values import PerSize, Value
@@ -24,6 +24,7 @@ JUDGED_FROM = 4
 SLIP = {LENGTH: Fraction(5), STITCHES: Fraction(5), WEIGHT: Fraction(30)}
 FEW = Fraction(5)
 """How far a value must lie from its neighbours, in cm, stitches, g, rows or times, to be more than a choice."""
+_EASE = LatePattern(r"(?:^|[._])ease(?:$|[._])")
 
 
 def fallen(values: PerSize) -> tuple[int, ...]:
@@ -68,7 +69,7 @@ def turns_back(quantity: Quantity) -> tuple[int, ...]:
 
 
 def _is_ease(quantity: Quantity) -> bool:
-    return re.search(r"(?:^|[._])ease(?:$|[._])", quantity.name) is not None
+    return _EASE.search(quantity.name) is not None
 
 
 def standing_out(quantity: Quantity) -> tuple[int, Fraction] | None:

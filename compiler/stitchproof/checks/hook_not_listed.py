@@ -64,12 +64,15 @@ _OTHER_THING = LatePattern(r"\s*(?:[\w-]+\s+)?(?:button|bead|eye|ring|needle)")
 _LABEL = LatePattern(r"\b(?P<label>[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?)(?:\s*\([^()]*\))?\s+(?:crochet\s+)?hook")
 Found = tuple[frozenset[Fraction], int, int]
 """The sizes in mm that a hook may have (several only for a letter with several), and where it is named."""
+_LABELS = LatePattern(r"\b[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?")
+_SLOT = LatePattern(r"<[^<>]*>\s*(?:mm\s*)?hook")
+_ANY_HOOK = LatePattern(r"\bhooks?\b", re.IGNORECASE)
 
 
 def hooks(expanded: ExpandedPattern, report: Report) -> None:
     """Hooks that the maker is not told to have."""
     header = expanded.sized.source.header
-    materials = _sizes(words for words in header.materials if re.search(r"\bhooks?\b", words.text, re.IGNORECASE))
+    materials = _sizes(words for words in header.materials if _ANY_HOOK.search(words.text))
     listed = materials | _sizes(gauge.hook for gauge in header.gauges if gauge.hook)
     if not listed or _has_slot(header):
         return
@@ -107,7 +110,7 @@ def _sizes(texts: Iterable[Words]) -> frozenset[Fraction]:
     found: set[Fraction] = set()
     for words in texts:
         found |= {Fraction(match["mm"].replace(",", ".")) for match in _MM.finditer(words.text)}
-        for match in re.finditer(r"\b[A-Z](?:/[A-Z])?-\d{1,2}(?:\.5)?", words.text):
+        for match in _LABELS.finditer(words.text):
             found |= _labelled(match[0])
     return frozenset(found)
 
@@ -121,7 +124,7 @@ def _labelled(label: str) -> frozenset[Fraction]:
 def _has_slot(header: Header) -> bool:
     """Whether a hook is listed as a named number, which cannot be read from the words."""
     lines = (*header.materials, *(gauge.hook for gauge in header.gauges if gauge.hook))
-    return any(re.search(r"<[^<>]*>\s*(?:mm\s*)?hook", words.text) for words in lines)
+    return any(_SLOT.search(words.text) for words in lines)
 
 
 def _worked_at(expanded: ExpandedPattern) -> list[Gauge]:

@@ -79,6 +79,7 @@ _SAID_ONCE = LatePattern(
 _FOR_ALL = LatePattern(
     r"[^.;]{0,200}?\b(?:throughout|this\s+way|(?:every|each)\s+(?:rnd|round)|all\s+rnds)\b", re.IGNORECASE
 )
+_INSERT = LatePattern(r"\binsert\b", re.IGNORECASE)
 
 
 def joins(written: WrittenPattern, report: Report) -> None:
@@ -100,7 +101,7 @@ def _rounds(part: Part) -> Iterator[Mention]:
     for line in part.lines:
         for match in _JOIN.finditer(line.text) if line.is_instruction else ():
             begin, _ = sentence(line.text, *match.span())
-            inserted = re.search(r"\binsert\b", line.text[begin : match.start()], re.IGNORECASE)
+            inserted = _INSERT.search(line.text[begin : match.start()])
             if not inserted and not _PLACE.search(rest_of_clause(line.text, match.end())):
                 yield mention(line, *match.span())
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -11,6 +10,7 @@ from stitchproof.checks.levers import proposals
 from stitchproof.checks.wrong_counts import term_follows_from_wrong
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, SumLine
 from stitchproof.diagnostics.page import Page
+from stitchproof.expressions import expression
 from stitchproof.formulas.scope import Scope
 from stitchproof.formulas.tree import names_in
 from stitchproof.measures.values import rounded_text
@@ -19,12 +19,13 @@ from stitchproof.sizing.sized_pattern import SizedPattern
 
 SPARE_AT_THE_HEAD = Fraction(1)
 """Centimetres more than the head, where nothing else is said. Common practice, no source."""
+_PARTS_OF_NAME = expression(r"[._]")
 
 
 def is_for_the_head(claim: SizedOpening) -> bool:
     """Whether it is a head that passes: one of the names says so."""
     names = (node.name for node in names_in(claim.over.formula.node))
-    return any("head" in re.split(r"[._]", name.lower()) for name in names)
+    return any("head" in _PARTS_OF_NAME.split(name.lower()) for name in names)
 
 
 def tight_openings(claims: Iterator[SizedOpening], page: Page, sized: SizedPattern) -> Iterator[Diagnostic]:

@@ -67,6 +67,9 @@ _SAME = (
 _NEVER_SECOND = frozenset({"body", "waistband", "collar", "trim", "handle", "border", "edging"})
 """Words with other uses as well ("trim the ends"), which are looked for in headings only."""
 _FIRST_WORDS = tuple((name, name.split()[0]) for group in _SAME for name in group)
+_WORDS = {
+    name: LatePattern(rf"\b{name.replace(' ', r'[ -]')}(?:s|es)?\b", re.IGNORECASE) for group in _SAME for name in group
+}
 _Said = tuple[Line, tuple[int, int]]
 """A name in a line."""
 
@@ -101,7 +104,7 @@ def _named(part: Part) -> Iterator[tuple[str, Line, tuple[int, int]]]:
         text = line.text.lower()
         for name, first in _FIRST_WORDS:
             if first in text:
-                yield from ((name, line, match.span()) for match in _word(name).finditer(line.text))
+                yield from ((name, line, match.span()) for match in _WORDS[name].finditer(line.text))
 
 
 def _mentions(other: Iterable[_Said], name: Iterable[_Said]) -> Iterator[Mention]:
@@ -113,20 +116,11 @@ def _mentions(other: Iterable[_Said], name: Iterable[_Said]) -> Iterator[Mention
 
 def _stands_in(name: str, text: str) -> bool:
     """Whether a name stands in a text in small letters; its words are looked for before any pattern is made."""
-    return _may_stand_in(name, text) and _word(name).search(text) is not None
+    return _may_stand_in(name, text) and _WORDS[name].search(text) is not None
 
 
 def _may_stand_in(name: str, text: str) -> bool:
     return all(word in text for word in name.split())
-
-
-_WORDS: dict[str, LatePattern] = {}
-
-
-def _word(name: str) -> LatePattern:
-    if name not in _WORDS:
-        _WORDS[name] = LatePattern(rf"\b{name.replace(' ', r'[ -]')}(?:s|es)?\b", re.IGNORECASE)
-    return _WORDS[name]
 
 
 CHECKS = (names,)

@@ -47,6 +47,7 @@ from collections.abc import Iterable, Iterator
 from msgspec.structs import replace
 
 from stitchproof.checks.grade import inputs_of
+from stitchproof.checks.told_before import NAME
 from stitchproof.diagnostics.diagnostic import Diagnostic, Excerpt, used_from
 from stitchproof.diagnostics.page import read_page
 from stitchproof.diagnostics.report import Report
@@ -123,7 +124,7 @@ def _written(step: Step) -> Span:
 def _doubtful(lines: Span, sized: SizedPattern) -> set[int]:
     """The sizes in which a condition cannot be judged, for a reason that is reported."""
     conditions: Iterable[str] = _CONDITION.findall(lines.text)
-    names = tuple(name for condition in conditions for name in re.findall(r"[^\W\d][\w.]*", condition))
+    names = tuple(name for condition in conditions for name in NAME.findall(condition))
     if any(sized.scope.full_name(name) in sized.scope.silent for name in names):
         return set(range(len(sized.sizes)))
     held = [quantity.values for quantity in inputs_of(names, sized.scope) if quantity.values]

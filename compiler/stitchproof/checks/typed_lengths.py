@@ -40,6 +40,7 @@ _ROUGH = LatePattern(
 _ROUGH_AFTER = LatePattern(
     r"[\s-]*(?:long\s+)?(?:yarn\s+)?(?:tails?|ends?|strands?|cords?|cable|circular|hook|needle|of yarn)\b"
 )
+_AMOUNTS = LatePattern(rf"{AMOUNT}|[–—-](?=\s*[,)])")
 
 
 class Pair(Struct, frozen=True):
@@ -93,4 +94,4 @@ def _is_something_else(match: re.Match[str], text: str) -> bool:
 
 
 def _lengths(text: str) -> tuple[Fraction | None, ...]:
-    return tuple(amount(each[0]) for each in re.finditer(rf"{AMOUNT}|[–—-](?=\s*[,)])", text))
+    return tuple(amount(each[0]) for each in _AMOUNTS.finditer(text))

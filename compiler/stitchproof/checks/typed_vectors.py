@@ -36,6 +36,7 @@ _NUMBERED = LatePattern(
     r"\b(?:rows?|rnds?|rounds?|notes?|pages?|steps?|fig(?:ure)?s?|charts?|sizes?|no|nos)\.?\s*$", re.IGNORECASE
 )
 _SIZES = LatePattern(r"\bsizes?\s*$|\border\s*$", re.IGNORECASE)
+_MIXED = LatePattern(r"(?P<whole>\d+(?:\.\d+)?)?\s?(?P<part>[½¼¾⅛⅜⅝⅞]|\d/[1-9])?")
 
 
 class TypedVector(Struct, frozen=True):
@@ -68,7 +69,7 @@ def _vectors(part: Part, sizes: SizeList) -> Iterator[TypedVector]:
 
 def amount(entry: str) -> Fraction | None:
     """The number that an entry is: of "33½" or "33 1/2" 33.5; None for a dash or a word."""
-    match = re.fullmatch(r"(?P<whole>\d+(?:\.\d+)?)?\s?(?P<part>[½¼¾⅛⅜⅝⅞]|\d/[1-9])?", entry)
+    match = _MIXED.fullmatch(entry)
     if not match or not entry:
         return None
     part = match["part"] or "0"

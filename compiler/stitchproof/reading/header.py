@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from stitchproof.diagnostics.acceptance import Acceptance
 from stitchproof.diagnostics.report import Report
+from stitchproof.expressions import expression
 from stitchproof.formulas.slot import Slot, slots_in
 from stitchproof.reading.faults.dialect_not_known import dialect_not_known
 from stitchproof.reading.faults.key_written_twice import key_written_twice
@@ -45,6 +46,8 @@ DIALECT = "1"
 MOST_SIZES = 60
 ALONE_AND_FIVE = 6
 """Up to this many sizes stand in one bracket after the first; more are split over several of at most five."""
+_SO_MANY = expression(r"\s*[0-9]{1,3}\s*")
+_RNDS = expression(r"\brnds\b")
 
 
 def read_header(tree: YamlNode | None, file: SourceFile, report: Report) -> Header | None:
@@ -181,7 +184,7 @@ def _groups(written: tuple[Words, ...], sizes: int, listed: int, shape: Shape) -
 
     listed: how many values the lists have. Brackets that suit these are right; it is the sizes that will be reported.
     """
-    numbers = [int(words.text) for words in written if re.fullmatch(r"\s*[0-9]{1,3}\s*", words.text)]
+    numbers = [int(words.text) for words in written if _SO_MANY.fullmatch(words.text)]
     suit_the_lists = sum(numbers) + 1 == listed != sizes
     if written and not suit_the_lists and (len(numbers) < len(written) or sum(numbers) != sizes - 1 or 0 in numbers):
         wanted = f"how many sizes stand in each bracket after the first, {sizes - 1} in all"
@@ -221,7 +224,7 @@ def _pieces(top: Shape) -> Iterator[PieceEntry]:
 
 def _way(words: Words | None) -> Words | None:
     """How a piece is worked, with rounds written out: "joined rnds" is the same way."""
-    return replace(words, text=re.sub(r"\brnds\b", "rounds", words.text)) if words else None
+    return replace(words, text=_RNDS.sub("rounds", words.text)) if words else None
 
 
 def _finished(top: Shape) -> Iterator[FinishedLine]:

@@ -34,6 +34,7 @@ DEFINITION_KEYS = {
     "should_be",
 }
 _NAME = expression(r"([^\W\d]\w*)(?:\(([^\W\d]\w*)\))?")
+_OF_PLUS = expression(r"(?P<of>.+?)(?:\s+plus\s+(?P<plus>.+))?")
 
 
 def read_gauges(top: Shape) -> Iterator[Gauge]:
@@ -209,7 +210,7 @@ def _multiple(scalar: Scalar | None, report: Report) -> tuple[Formula | None, Fo
     if scalar.text.strip() in ("even", "odd"):
         two, one = (Formula(scalar.text, Amount(Fraction(n), Kind(), scalar.span), scalar.span) for n in (2, 1))
         return two, one if scalar.text.strip() == "odd" else None
-    parts = re.fullmatch(r"(?P<of>.+?)(?:\s+plus\s+(?P<plus>.+))?", scalar.span.text)
+    parts = _OF_PLUS.fullmatch(scalar.span.text)
     if not parts:
         report.add(wrong_kind_of_value(scalar.span, "`multiple`", "a number, `even`, `odd`, or two: `4 plus 2`"))
         return None, None

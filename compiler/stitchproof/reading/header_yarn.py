@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -18,6 +17,7 @@ NUMBERS = ("margin", "round_up_to", "length", "length_up_to", "ball")
 YARN_KEYS = frozenset({"weights", "counts_as", "inside_scale", "sample", "pieces", "one_of", *NUMBERS})
 _STITCH = expression(r"(?P<stitch>.+?)(?:\s+at\s+(?P<gauge>\S+))?")
 _SO_MANY = expression(r"(?:(?P<number>[0-9]{1,4}(?:\.[0-9]{1,4})?)\s+)?(?P<of>\D.*)")
+_NO_LETTERS = expression(r"[^0-9A-Za-z]+")
 
 
 def read_yarns(top: Shape) -> Iterator[YarnEntry]:
@@ -98,7 +98,7 @@ def _counts_as(shape: Shape) -> Iterator[CountsAs]:
 def _stitch(key: Scalar, prefix: str = "") -> YarnStitch:
     text = " ".join(key.text.split())
     parts = _STITCH.fullmatch(text)
-    name = f"{prefix}{re.sub(r'[^0-9A-Za-z]+', '_', text).strip('_')}" if prefix else ""
+    name = f"{prefix}{_NO_LETTERS.sub('_', text).strip('_')}" if prefix else ""
     return YarnStitch(parts["stitch"] if parts else text, (parts["gauge"] if parts else "") or "", key.span, name)
 
 

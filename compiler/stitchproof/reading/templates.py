@@ -31,6 +31,7 @@ _SIZES_WITH = expression(r"^(?:[ \t]*:::[ \t]*|[ \t]+)sizes[ \t]+with[ \t]+", re
 
 WORDS_FOR_K = ("rnd", "round", "row", "hole", "buttonhole", "dec", "inc")
 """Single words that name what a plan counts, and no counter."""
+_FIRST_SIGNS = expression(r"(?:\A|(?<=\n))[ \t]*(?=[^\s])")
 
 
 class Registry(Struct):
@@ -159,7 +160,7 @@ class _TemplateMaker:
 
     def line_marks(self, span: Span, replaced: list[tuple[int, int]]) -> Iterator[_Change]:
         """A mark before the first sign of each line, and behind each replaced stretch, where literal text counts on."""
-        starts = {span.start + match.end() for match in re.finditer(r"(?:\A|(?<=\n))[ \t]*(?=[^\s])", span.text)}
+        starts = {span.start + match.end() for match in _FIRST_SIGNS.finditer(span.text)}
         starts |= {end for _, end in replaced if end < span.end and self.file.text[end] != "\n"}
         replaced = sorted(replaced)
         for start in sorted(starts):
