@@ -24,7 +24,7 @@ COMMANDS = {
     "preview": "open the page of a pattern in a browser, and refresh it at each save",
 }
 """Each is a module of `commands`, with `add_options` and `run`."""
-SELDOM = (20_000, 20, 20)
+SELDOM = (100_000, 20, 20)
 """How often garbage in circles is looked for: a command is over before much of it comes, and each look costs."""
 STOPPED = 130
 

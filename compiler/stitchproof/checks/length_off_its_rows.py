@@ -48,6 +48,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from fractions import Fraction
+from operator import itemgetter
 
 from msgspec import Struct
 
@@ -166,7 +167,7 @@ def _added(values: PerSize, step: WorkedStep, size: int, sized: SizedPattern) ->
 def _usual(found: list[_Off], row: Fraction) -> Fraction | None:
     """What most sizes tell beyond their rows; None where too few agree."""
     alike = Counter(round(each.off / row * 10) for each in found)
-    usual, number = alike.most_common(1)[0] if alike else (0, 0)
+    usual, number = max(alike.items(), key=itemgetter(1)) if alike else (0, 0)
     if number < FEWEST_ALIKE or 2 * number <= len(found):
         return None
     return next(each.off for each in found if round(each.off / row * 10) == usual)

@@ -60,7 +60,7 @@ def counted_two_ways(worked: WorkedPattern, report: Report) -> None:
         ways = Counter(start.counts for start in held)
         if len(ways) < 2 or not all(any(each.said and each.counts is way for each in held) for way in ways):
             continue
-        usual = ways.most_common(1)[0][0]
+        usual = max(ways, key=lambda way: ways[way])
         for start in held:
             if start.counts is not usual:
                 _tell(start, usual, worked, report)

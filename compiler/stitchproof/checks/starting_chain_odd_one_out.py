@@ -48,6 +48,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
+from operator import itemgetter
 
 from msgspec import Struct
 
@@ -81,7 +82,7 @@ def odd_ones(written: WrittenPattern, report: Report) -> None:
     starts = list(_starts(written))
     for stitch in dict.fromkeys(each.stitch for each in starts):
         held = [each for each in starts if each.stitch == stitch]
-        usual, number = Counter(each.chains for each in held).most_common(1)[0]
+        usual, number = max(Counter(each.chains for each in held).items(), key=itemgetter(1))
         if number >= FEWEST_ALIKE and (len(held) - number) * SHARE <= len(held):
             for start in held:
                 if start.chains != usual:

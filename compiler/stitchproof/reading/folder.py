@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from codecs import BOM_UTF8
 from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
@@ -230,8 +231,9 @@ def read_alone(path: Path, shown: str, report: Report) -> SourceFile | None:
 
 
 def _decoded(data: bytes, shown: str, report: Report, asked_for: Span | None) -> str | None:
+    data = data.removeprefix(BOM_UTF8)
     try:
-        text = data.decode("utf-8-sig")
+        text = data.decode("utf-8")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         report.add(file_not_readable(shown, f"is not text in UTF-8 (line {line})", "save it as UTF-8 text", asked_for))

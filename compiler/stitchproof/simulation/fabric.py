@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from copy import copy
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import RowTree
 from stitchproof.simulation.hook import Marker
@@ -105,7 +105,7 @@ class Fabric(Struct):
 
     def copied(self) -> Fabric:
         """The fabric as it is now, to be worked on apart."""
-        other = copy(self)
+        other = replace(self)
         other.held = self.held.copy()
         other.rows = self.rows.copy()
         other.worked = self.worked.copy()

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from copy import copy
-
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from stitchproof.rows.row_tree import Stretch
 from stitchproof.simulation.live_row import LiveRow, RowBuilder, Test
@@ -117,7 +116,7 @@ class Hook(Struct):
 
     def copy(self) -> Hook:
         """Where the hook is now, to be gone on with apart."""
-        other = copy(self)
+        other = replace(self)
         other.made, other.slips = self.made.copy(), list(self.slips)
         return other
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from copy import copy
 
 from msgspec import Struct, field
 from msgspec.structs import replace
@@ -75,7 +74,7 @@ class PieceWork(Struct):
 
     def copied(self) -> PieceWork:
         """The same as it stands now, to be worked on apart."""
-        work = copy(self.work)
+        work = replace(self.work)
         work.fabric, work.candidates = self.fabric.copied(), list(self.work.candidates)
         work.told, work.homes = set(self.work.told), dict(self.work.homes)
         return PieceWork(work, self.called, self.others, self.spans, self.sewn, dict(self.numbers), self.numbers_before)
