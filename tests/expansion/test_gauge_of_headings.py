@@ -42,9 +42,15 @@ def test_the_rows_below_a_heading_lie_at_its_gauge() -> None:
 
 
 def test_an_offered_count_is_told_in_cm_at_the_gauge_of_its_rows() -> None:
-    """45 sts are to be 44 or 48: at 20 sts in 10 cm, half a cm less or one and a half more."""
+    """45 sts are to be 44 or 48: at 20 sts in 10 cm, half a cm less or one and a half more. On 44 sts no row has 48."""
     findings = unfolded(TEXT, YAML % 45, as_it_stands=True).findings
     (found,) = [each for each in findings if each.page.code == "SP002"]
+    assert [(each.value, each.change_cm) for each in found.alternatives] == [("44 sts", Fraction(-1, 2))]
+    assert found.left_out == ("M  48 sts would bring SP135 stated-count-wrong",)
+    free = unfolded(
+        TEXT.replace("Row 2: Sc across. —", "Row 2: In a way of your own. —"), YAML % 45, as_it_stands=True
+    ).findings
+    (found,) = [each for each in free if each.page.code == "SP002"]
     assert [(each.value, each.change_cm) for each in found.alternatives] == [
         ("44 sts", Fraction(-1, 2)),
         ("48 sts", Fraction(3, 2)),

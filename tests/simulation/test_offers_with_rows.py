@@ -49,7 +49,7 @@ def test_half_a_round_is_offered_where_the_rest_of_it_may_differ(row: str, offer
     [
         ("sc in each st around", ["32 sts", "36 sts"], "take one of these counts"),
         ("2 sc in next st, sc in each st to last 2 sts, sc2tog", ["32 sts", "36 sts"], "take one of these counts"),
-        ("sc in each of next 33 sts", [], "change the numbers that it is worked out from"),
+        ("sc in each of next 33 sts", [], "change the rows as well"),
     ],
 )
 def test_a_multiple_is_offered_where_the_rows_come_out_with_it(
