@@ -31,7 +31,10 @@ PARTS = """
 import sys
 from time import process_time
 marks = [("Python itself", process_time())]
-import yaml, msgspec
+from stitchproof.own_modules import find_own_modules
+find_own_modules()
+from stitchproof.libraries import load_libraries
+load_libraries()
 marks.append(("PyYAML and msgspec", process_time()))
 import stitchproof.command_line, stitchproof.commands.check
 marks.append(("the compiler", process_time()))
