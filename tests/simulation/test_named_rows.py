@@ -68,3 +68,15 @@ def test_a_fault_in_a_named_row_is_told_once_though_two_lines_call_for_it(tmp_pa
         tmp_path,
     )
     assert (error.page.code, error.row) == ("SP135", "piece/Dec Row")
+
+
+def test_a_number_of_times_that_is_too_large_is_found_where_one_more_would_not_end_in_time(tmp_path: Path) -> None:
+    """One shaping more needs rows that are not there: by how many says nothing of the stitches."""
+    (error,) = found(
+        "Inc Row: Ch 1, 2 sc in next st, sc in each st to last st, 2 sc in next st, turn. — 2 sts inc\n"
+        "Rep Row 2, working Inc Row on row 3, then every 3 rows 2 more times, until 11 rows are complete. — 24 sc\n"
+        "Fasten off.\n",
+        tmp_path,
+    )
+    assert error.page.code == "SP135"
+    assert {line.note for line in error.sums} == {"1 more times for 2 (one off) would fit"}

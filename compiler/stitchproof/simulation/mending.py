@@ -72,13 +72,19 @@ def _tries(places: _Places, slip: Slip, size: int, trial: Trial) -> list[int]:
         return []
     off, near = off_by(slip), [number for number in (now + 1, now - 1) if number > 0]
     probed = trial(places.with_number(now + 1, size)) if off is not None else None
-    if off is None or probed is None:
+    if off is None or probed is None or not _are_one_sum(slip, probed):
         return near
     then = off_by(probed)
     if then is None or then == off:
         return []
     steps, rest = divmod(off, off - then)
     return [now + steps] if not rest and now + steps > 0 else near
+
+
+def _are_one_sum(one: Slip, other: Slip) -> bool:
+    """Whether what two slips are off by can be held against each other: stitches left and stitches too few can, rows cannot."""
+    ends = (LeftOver, PastEnd)
+    return type(one) is type(other) or (isinstance(one, ends) and isinstance(other, ends))
 
 
 def off_by(slip: Slip) -> int | None:
