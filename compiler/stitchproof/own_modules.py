@@ -47,5 +47,9 @@ class OwnModules:
     def _folder(self, folder: str) -> tuple[frozenset[str], str, str]:
         """The files of a folder, and what stands before and behind the name of a module where Python keeps it translated."""
         before, _, after = cache_from_source(os.path.join(folder, f"{_ANY}.py")).rpartition(_ANY)
-        self.folders[folder] = held = frozenset(os.listdir(folder)), before, after
+        try:
+            files = frozenset(os.listdir(folder))
+        except OSError:  # inside an archive, where Python finds them by other means
+            files = frozenset()
+        self.folders[folder] = held = files, before, after
         return held

@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -43,3 +44,15 @@ def test_a_module_is_the_one_that_python_finds(kept: str, tmp_path: Path) -> Non
     assert ours[-2:] == ["1", "No module named 'stitchproof.checks.no_such_rule'"]
     assert pythons[-2:] == ["0", "No module named 'stitchproof.checks.no_such_rule'"]
     assert (str(tmp_path) in "".join(ours)) is (kept == "elsewhere")
+
+
+def test_what_lies_in_no_folder_is_left_to_python(tmp_path: Path) -> None:
+    archive = tmp_path / "packed.zip"
+    with zipfile.ZipFile(archive, "w") as packed:
+        for name in ("__init__", "own_modules", "once"):
+            packed.write(SOURCE_ROOT / "stitchproof" / f"{name}.py", f"stitchproof/{name}.py")
+    work = "from stitchproof.own_modules import find_own_modules\nfind_own_modules()\nimport stitchproof.once as found"
+    program = [sys.executable, "-c", f"{work}\nprint(found.__file__)"]
+    env = {"PYTHONPATH": str(archive)}
+    run = subprocess.run(program, cwd=tmp_path, env=env, capture_output=True, text=True, check=True)
+    assert run.stdout.strip() == str(archive / "stitchproof" / "once.py")
