@@ -12,6 +12,12 @@ from stitchproof.stages import CheckOutcome, GivenUp, try_changes, with_offers
 Inputs = tuple[Header, tuple[TextFile, ...], tuple[TextFile, ...]]
 
 
+def as_read(outcome: CheckOutcome) -> Inputs | None:
+    """The source, as it was read; None where it could not be."""
+    source = outcome.sized.source if outcome.sized else None
+    return (source.header, source.texts, source.shared_texts) if source else None
+
+
 class Offers:
     """Completes the findings of one pattern. What was tried on a source is held as long as the source is the same."""
 
@@ -33,11 +39,9 @@ class Offers:
                 self.found[key] = try_changes(source, changes)
             return self.found[key]
 
-        if outcome.sized:
-            source = outcome.sized.source
-            inputs = source.header, source.texts, source.shared_texts
-            if inputs != self.inputs:
-                self.inputs, self.found = inputs, {}
+        inputs = as_read(outcome)
+        if inputs and inputs != self.inputs:
+            self.inputs, self.found = inputs, {}
         try:
             return with_offers(outcome, self.shown, tried)
         except GivenUp:

@@ -18,7 +18,7 @@ from stitchproof.editions.put_out import style_finding
 from stitchproof.editions.style_fault import StyleFault
 from stitchproof.kept import Kept
 from stitchproof.preview.findings import MOST, Places, finding_shown, in_text_order
-from stitchproof.preview.offers import Offers
+from stitchproof.preview.offers import Offers, as_read
 from stitchproof.preview.pages import PageMade, Pages, Signature, draft_of, errors_in
 from stitchproof.preview.shown import FindingShown, Shown, State
 from stitchproof.reading.folder import SHARED
@@ -121,7 +121,7 @@ class Session:
         if not outcome.causes_open:
             return outcome
         again = self.check_for_causes()
-        if _texts(again) != _texts(outcome):
+        if as_read(again) != as_read(outcome):
             return None
         told = {found.cause: found for found in again.findings}
         findings = [told.get(found.cause, found) if found.causes_open else found for found in outcome.findings]
@@ -183,12 +183,6 @@ def _numbered(now: Shown, before: Shown | None, restyled: bool) -> Shown:
 def _header(shown: Shown) -> str:
     """pattern.yaml, which holds what can be tried otherwise."""
     return shown.outcome.sized.source.header_file.text if shown.outcome.sized else ""
-
-
-def _texts(outcome: CheckOutcome) -> tuple[object, ...]:
-    """The source, as it was read."""
-    source = outcome.sized.source if outcome.sized else None
-    return (source.header, source.texts, source.shared_texts) if source else ()
 
 
 def _with(outcome: CheckOutcome, *more: Diagnostic) -> CheckOutcome:
